@@ -1,0 +1,59 @@
+"""The sums. One calculator is one module (its inputs, results, cautions, sources and formula), its JavaScript twin
+beside it, and its words in the wording room under the same name.
+
+A calculator module declares
+
+- ``Inputs``: a Form of Quantity fields;
+- ``RESULTS``: {name: kind of quantity}, the main result first;
+- ``CAUTIONS``: {name: signal word}, always shown; ``SOURCES``: what the formula rests on;
+- ``refusals(x)``: pairs of a field and a code, for inputs that are fine alone but not together;
+- ``compute(x)``: {name: SI float or None}, the formula;
+- ``remarks(x, y)``: names of remarks that hold for these inputs and results.
+
+``x`` has the inputs as attributes, in SI, None where an optional one was left empty; ``y`` is a dict of results.
+"""
+
+import pkgutil
+from dataclasses import dataclass
+from functools import cache, cached_property
+from importlib import import_module
+from types import ModuleType
+
+from tankfoot.quantities.units import SYSTEMS
+
+SIGNALS = ("DANGER", "WARNING", "CAUTION", "NOTICE")
+
+
+@dataclass(frozen=True)
+class Calculator:
+    """One declared sum. ``id`` is the module's name with hyphens."""
+
+    id: str
+    module: ModuleType
+
+    @cached_property
+    def forms(self):
+        """One form for each system of units."""
+        return {system: self.module.Inputs(system) for system in SYSTEMS}
+
+    @property
+    def fields(self):
+        """{name: Quantity}, in the order of the form."""
+        return self.forms["us"].fields
+
+    @property
+    def results(self):
+        """{name: kind of quantity}, the main result first."""
+        return self.module.RESULTS
+
+
+@cache
+def calculators():
+    """All calculators by id: every module of this room that declares inputs."""
+    modules = (import_module(f"{__name__}.{found.name}") for found in pkgutil.iter_modules(__path__))
+    declared = [module for module in modules if hasattr(module, "Inputs")]
+    return {name: Calculator(name, module) for module in declared for name in [_id(module)]}
+
+
+def _id(module):
+    return module.__name__.rpartition(".")[2].replace("_", "-")

@@ -1,0 +1,55 @@
+"""What the wrong clamp or a slipped hose lets out."""
+
+from tankfoot.physics.outflow import exit_speed, force_on_cap, jet_force, port_overpressure, short_tube_flow
+from tankfoot.quantities.field import Form, Quantity
+
+RESULTS = {
+    "flow": "beer_flow",
+    "time_to_lose": "duration",
+    "force_on_cap": "force",
+    "jet_force": "force",
+    "exit_speed": "speed",
+}
+CAUTIONS = {"jet": "DANGER"}
+SOURCES = (
+    "Torricelli's law with the gas pressure added; short tube, discharge coefficient 0.80: "
+    "H. W. King and E. F. Brater, Handbook of Hydraulics (from memory)",
+)
+
+
+class Inputs(Form):
+    pressure = Quantity(
+        "gauge_pressure", low="0 psi", high="60 psi", uncertainty="0.5 psi",
+        example={"us": "10 psi", "metric": "0.7 bar", "uk": "0.7 bar"},
+    )
+    liquid_head = Quantity(
+        "head", low="0 m", high="30 m", uncertainty="0.1 m", example={"us": "6 ft", "metric": "2 m", "uk": "2 m"},
+    )
+    bore = Quantity(
+        "bore", low="5 mm", high="300 mm", example={"us": "1.37 in", "metric": "34.8 mm", "uk": "34.8 mm"},
+    )
+    loss_volume = Quantity(
+        "tank_volume", low="0.01 bbl", high="4000 bbl", default={"us": "1 bbl", "metric": "1 hL", "uk": "1 imp bbl"},
+    )
+    density = Quantity("density", low="900 kg/m³", high="1200 kg/m³", default="1.01 g/mL")
+
+
+def refusals(x):
+    if port_overpressure(x.pressure, x.liquid_head, x.density) <= 0.0:
+        yield "pressure", "nothing-pushes"
+
+
+def compute(x):
+    overpressure = port_overpressure(x.pressure, x.liquid_head, x.density)
+    flow = short_tube_flow(overpressure, x.density, x.bore)
+    return {
+        "flow": flow,
+        "time_to_lose": x.loss_volume / flow,
+        "force_on_cap": force_on_cap(overpressure, x.bore),
+        "jet_force": jet_force(overpressure, x.bore),
+        "exit_speed": exit_speed(overpressure, x.density),
+    }
+
+
+def remarks(x, y):
+    return ()

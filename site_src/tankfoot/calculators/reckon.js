@@ -1,0 +1,101 @@
+/** Works one sum out, from the texts that were typed to results with their ±. Twin of reckon.py and field.py. */
+
+import { formatPlain, formatResult, withUnit } from "../quantities/format.js";
+import { propagate, withinReach } from "../quantities/propagate.js";
+import { LONGEST_TEXT, offered, readQuantity, RefusedText } from "../quantities/text.js";
+import { calculators, units } from "./declarations.js";
+
+/** @typedef {{field: string, code: string, facts: Object<string, string>}} Problem */
+
+/** The twin of a calculator's module, by id. */
+export function calculatorModule(id) {
+  return import(`./${id.replaceAll("-", "_")}.js`);
+}
+
+/**
+ * @param {string} id
+ * @param {{refusals: Function, compute: Function, remarks: Function}} module the calculator's twin
+ * @param {Object<string, string>} texts
+ * @param {string} system
+ */
+export function reckon(id, module, texts, system) {
+  const declared = calculators[id];
+  const [readings, problems] = readForm(declared, texts, system);
+  if (problems.length) return { inputs: {}, results: {}, remarks: [], problems };
+  const inputs = mapValues(readings, (reading) => reading && reading.si);
+  const refused = module.refusals(inputs);
+  if (refused.length) return outcome(refused.map(([field, code]) => ({ field, code, facts: {} })));
+  const values = withinReach(module.compute, inputs);
+  if (values === null) return outcome([{ field: Object.keys(declared.fields)[0], code: "out-of-reach", facts: {} }]);
+  const doubts = propagate(module.compute, inputs, uncertainties(declared, readings));
+  const results = mapValues(declared.results, (kind, name) => (
+    result(values[name], doubts[name] ?? null, offered(kind, system)[0])
+  ));
+  return { inputs: readings, results, remarks: module.remarks(inputs, values), problems: [] };
+}
+
+function outcome(problems) {
+  return { inputs: {}, results: {}, remarks: [], problems };
+}
+
+/** One field's text, read and held against its limits; throws RefusedText. */
+export function readField(declared, text, system) {
+  const reading = readQuantity(text, declared.kind, offered(declared.kind, system)[0]);
+  if (reading.si < declared.low) throw new RefusedText("too-low");
+  if (reading.si > declared.high) throw new RefusedText("too-high");
+  return reading;
+}
+
+function readForm(declared, texts, system) {
+  const readings = {};
+  const problems = [];
+  for (const [name, field] of Object.entries(declared.fields)) {
+    const given = texts[name] ?? "";
+    const text = /^[ \t\u00a0\u2009\u202f]*$/.test(given) ? field.defaults[system] ?? "" : given;
+    if (text === "" && field.optional) {
+      readings[name] = null;
+      continue;
+    }
+    try {
+      readings[name] = readField(field, text, system);
+    } catch (refused) {
+      if (!(refused instanceof RefusedText)) throw refused;
+      problems.push({ field: name, code: refused.code, facts: facts(field, system) });
+    }
+  }
+  for (const name of Object.keys(texts)) {
+    if (!(name in declared.fields)) problems.push({ field: name, code: "unknown-field", facts: {} });
+  }
+  return [readings, problems];
+}
+
+function facts(field, system) {
+  const symbol = offered(field.kind, system)[0];
+  const unit = units[symbol];
+  const [low, high] = [field.low, field.high].map(
+    (si) => withUnit(formatPlain((si - unit.offset) / unit.factor), symbol),
+  );
+  return { low, high, units: offered(field.kind, system).join(", "), longest: String(LONGEST_TEXT) };
+}
+
+function uncertainties(declared, readings) {
+  const doubts = {};
+  for (const [name, reading] of Object.entries(readings)) {
+    if (reading === null) continue;
+    const { relative, absolute } = declared.fields[name];
+    const usual = relative === null ? absolute : Math.abs(reading.si) * relative;
+    const doubt = reading.uncertainty ?? usual;
+    if (doubt !== null) doubts[name] = doubt;
+  }
+  return doubts;
+}
+
+function result(value, uncertainty, unit) {
+  if (value === null) return null;
+  const doubtful = uncertainty !== null && uncertainty > Math.abs(value);
+  return { value, uncertainty, unit, doubtful, ...formatResult(value, uncertainty, unit) };
+}
+
+function mapValues(object, fn) {
+  return Object.fromEntries(Object.entries(object).map(([name, value]) => [name, fn(value, name)]));
+}

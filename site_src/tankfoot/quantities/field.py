@@ -1,0 +1,113 @@
+"""A marshmallow field that knows a quantity's kind, limits and usual doubt, and a form made of such fields."""
+
+from dataclasses import dataclass, field
+
+from marshmallow import RAISE, Schema, ValidationError, fields, pre_load
+
+from tankfoot.quantities.format import format_plain, with_unit
+from tankfoot.quantities.text import LONGEST_TEXT, RefusedText, read_quantity
+from tankfoot.quantities.units import SYSTEMS, offered, units
+
+
+@dataclass(frozen=True)
+class Problem:
+    """Why something typed was refused: a stable ``code`` and the facts its sentence needs."""
+
+    code: str
+    facts: dict[str, str] = field(default_factory=dict)
+
+
+class Quantity(fields.Field):
+    """A number with a unit. It is read from text and held as a Reading.
+
+    ``kind``: a kind of quantity from the units table; it fixes the dimension, the units on offer and whether a
+    pressure is gauge or absolute. ``low`` and ``high``: hard limits, as text. ``default``: what holds when nothing
+    is given. ``example``: what the page shows at first, for a value that only the person can know. Both are one
+    text for everybody or a dict of one for each system of units. ``uncertainty``: the usual ±, absolute ("0.5 psi") or
+    relative ("5 %"), used where the person gives none. ``optional``: may be left empty.
+
+    Refuses with the codes of ``read_quantity`` and ``too-low``, ``too-high``, ``unknown-field``.
+    """
+
+    default_error_messages = {"required": Problem("empty"), "null": Problem("empty")}
+
+    def __init__(self, kind, *, low, high, default=None, example=None, uncertainty=None, optional=False):
+        super().__init__(required=default is None and not optional)
+        self.kind = kind
+        self.low = self._si(low)
+        self.high = self._si(high)
+        self.defaults = _by_system(default)
+        self.examples = _by_system(example if example is not None else default)
+        self.optional = optional
+        self.relative, self.absolute = self._doubt(uncertainty)
+
+    def bare_unit(self, system):
+        """The unit of a number typed without one."""
+        return offered(self.kind, system)[0]
+
+    def usual_uncertainty(self, si):
+        """The usual ± (SI) of a reading of ``si``, or None."""
+        if self.relative is not None:
+            return abs(si) * self.relative
+        return self.absolute
+
+    def _si(self, text):
+        return read_quantity(text, self.kind, self.bare_unit("us")).si
+
+    def _doubt(self, text):
+        if text is None:
+            return None, None
+        reading = read_quantity(f"1 ± {text}", self.kind, self.bare_unit("us"))
+        if text.endswith("%") and self.bare_unit("us") != "%":
+            return reading.uncertainty / abs(reading.si), None
+        return None, reading.uncertainty
+
+    def _deserialize(self, value, attr, data, **kwargs):
+        if not isinstance(value, str):
+            raise ValidationError([Problem("not-a-number", self._facts("us"))])
+        system = self.root.system
+        try:
+            reading = read_quantity(value, self.kind, self.bare_unit(system))
+        except RefusedText as refused:
+            raise ValidationError([Problem(refused.code, self._facts(system))]) from refused
+        if reading.si < self.low:
+            raise ValidationError([Problem("too-low", self._facts(system))])
+        if reading.si > self.high:
+            raise ValidationError([Problem("too-high", self._facts(system))])
+        return reading
+
+    def _facts(self, system):
+        symbol = self.bare_unit(system)
+        unit = units()[symbol]
+        low, high = (with_unit(format_plain((si - unit.offset) / unit.factor), symbol) for si in (self.low, self.high))
+        names = ", ".join(offered(self.kind, system))
+        return {"low": low, "high": high, "units": names, "longest": str(LONGEST_TEXT)}
+
+
+def _by_system(text):
+    return text if isinstance(text, dict) else dict.fromkeys(SYSTEMS, text)
+
+
+class Form(Schema):
+    """The inputs of one sum, read in one ``system`` of units: {name: text} in, {name: Reading or None} out."""
+
+    error_messages = {"unknown": Problem("unknown-field")}
+
+    class Meta:
+        unknown = RAISE
+
+    def __init__(self, system="us"):
+        super().__init__()
+        self.system = system
+
+    @pre_load
+    def settle_what_is_empty(self, texts, **kwargs):
+        """Puts defaults where nothing was given and leaves out optional fields that are empty."""
+        texts = dict(texts)
+        for name, quantity in self.fields.items():
+            text = texts.get(name, "")
+            if isinstance(text, str) and not text.strip(" \t\u00a0\u2009\u202f"):
+                texts.pop(name, None)
+                if quantity.defaults[self.system] is not None:
+                    texts[name] = quantity.defaults[self.system]
+        return texts

@@ -1,0 +1,116 @@
+"""The text people read for a number: the same to the character in both languages.
+
+Python and JavaScript round and print differently. Here a number is first brought to twelve significant digits (so
+that a last-bit difference cannot tip it), then rounded half away from zero, exactly, in decimal.
+"""
+
+from decimal import ROUND_HALF_UP, Context, Decimal
+
+from tankfoot.quantities.units import MONEY_SIGN, units
+
+TWELVE = Context(prec=12, rounding=ROUND_HALF_UP)
+SIGNIFICANT = 3
+MOST_SIGNIFICANT = 5
+LARGE, SMALL = 9, -7  # powers of ten from which on a number is shown as a power
+SUPERSCRIPTS = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
+MINUS = "\u2212"
+
+
+def _twelve(value):
+    return float(TWELVE.create_decimal(value))
+
+
+def _exponent(value, significant):
+    """The power of ten of the first digit once ``value`` is rounded to ``significant`` digits."""
+    return Context(prec=significant, rounding=ROUND_HALF_UP).create_decimal(value).adjusted()
+
+
+def _fixed(value, decimals):
+    rounded = Decimal(abs(value)).quantize(Decimal(1).scaleb(-decimals), ROUND_HALF_UP, TWELVE_HUNDRED)
+    return (MINUS if value < 0.0 and rounded else "") + f"{rounded:f}"
+
+
+TWELVE_HUNDRED = Context(prec=1200)
+
+
+def _as_power(value, significant):
+    power = _exponent(value, significant)
+    mantissa = float(f"{TWELVE.create_decimal(value).scaleb(-power)}")
+    return f"{_fixed(mantissa, significant - 1)}×10{str(power).translate(SUPERSCRIPTS)}"
+
+
+def format_number(value, significant=SIGNIFICANT):
+    """``value`` with ``significant`` digits, or all digits before the point if those are more.
+
+    >>> format_number(0.28499999999999998), format_number(-1234.5), format_number(9.996), format_number(2.5e12)
+    ('0.285', '−1235', '10.0', '2.50×10¹²')
+    """
+    value = _twelve(value)
+    if value == 0.0:
+        return "0"
+    power = _exponent(value, significant)
+    if power >= LARGE or power <= SMALL:
+        return _as_power(value, significant)
+    return _fixed(value, max(0, significant - 1 - power))
+
+
+def format_plain(value, significant=MOST_SIGNIFICANT):
+    """Like ``format_number`` without the zeros at the end of a fraction: for limits and converted input.
+
+    >>> format_plain(10.0), format_plain(0.75), format_plain(101.325, 6)
+    ('10', '0.75', '101.325')
+    """
+    text = format_number(value, significant)
+    return text.rstrip("0").rstrip(".") if "." in text and "×" not in text else text
+
+
+def format_pair(value, uncertainty):
+    """``value`` and its ± as two texts, cut at the same decimal: the ± keeps two digits (GUM 7.2.6).
+
+    >>> format_pair(0.44061, 0.1234)
+    ('0.44', '0.12')
+    """
+    value, uncertainty = _twelve(value), _twelve(uncertainty)
+    if uncertainty == 0.0:
+        return format_number(value), "0"
+    power = _exponent(uncertainty, 2)
+    first = _exponent(value, 2) if value else power
+    if max(first, power) >= LARGE or max(first, power) <= SMALL:
+        return format_number(value), format_number(uncertainty, 2)
+    decimals = max(0, min(1 - power, MOST_SIGNIFICANT - 1 - first))
+    if 1 - power > decimals:
+        return _fixed(value, decimals), format_number(uncertainty, 2)
+    return _fixed(value, decimals), _fixed(uncertainty, decimals)
+
+
+def format_result(si, uncertainty, symbol):
+    """A result in the unit ``symbol`` as the screen shows it: {"text": "0.44 bbl", "give_or_take": "± 0.12 bbl"}.
+
+    ``si`` and ``uncertainty`` (None for none) in SI. Money without a ± has two decimals.
+
+    >>> format_result(0.0517, 0.0145, "bbl")
+    {'text': '0.44 bbl', 'give_or_take': '± 0.12 bbl'}
+    >>> format_result(57.123, None, "$")
+    {'text': '$57.12', 'give_or_take': None}
+    """
+    unit = units()[symbol]
+    value = (si - unit.offset) / unit.factor
+    if uncertainty is None:
+        number = _fixed(_twelve(value), 2) if symbol == MONEY_SIGN else format_number(value)
+        return {"text": with_unit(number, symbol), "give_or_take": None}
+    number, spread = format_pair(value, uncertainty / unit.factor)
+    return {"text": with_unit(number, symbol), "give_or_take": "± " + with_unit(spread, symbol)}
+
+
+def with_unit(number, symbol):
+    """A number's text with its unit, money with its sign in front.
+
+    >>> with_unit("−5", "$"), with_unit("150", "$/bbl"), with_unit("12", "times"), with_unit("70", "%")
+    ('−$5', '$150/bbl', '12', '70 %')
+    """
+    if symbol == "times":
+        return number
+    if symbol.startswith(MONEY_SIGN):
+        sign = MINUS if number.startswith(MINUS) else ""
+        return f"{sign}{MONEY_SIGN}{number.removeprefix(MINUS)}{symbol.removeprefix(MONEY_SIGN)}"
+    return f"{number} {symbol}"

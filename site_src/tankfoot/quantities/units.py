@@ -1,0 +1,164 @@
+"""The units on offer: their symbols, what else people call them, and pint's factor for each."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+import pint
+
+SYSTEMS = {"us": "US", "metric": "Metric", "uk": "UK"}
+MONEY_SIGN = "$"  # stands for the site's own currency; the screen puts that in its place
+
+
+@dataclass(frozen=True)
+class Unit:
+    """One unit: SI value = value x ``factor`` + ``offset``. ``pint`` is its name for pint."""
+
+    symbol: str
+    pint: str
+    dimension: str
+    factor: float
+    offset: float
+    aliases: tuple[str, ...]
+
+
+# symbol: pint's name, other spellings. Money has no unit of its own in pint and borrows "dimensionless".
+TABLE = {
+    "bbl": ("beer_barrel", "usbbl", "barrel", "barrels", "beerbarrel"),
+    "gal": ("gallon", "usgal", "gallons"),
+    "fl oz": ("fluid_ounce", "usfloz", "floz"),
+    "imp bbl": ("imperial_barrel", "ukbbl", "imperialbarrel"),
+    "imp gal": ("imperial_gallon", "ukgal", "imperialgallon"),
+    "imp fl oz": ("imperial_fluid_ounce", "ukfloz"),
+    "hL": ("hectoliter", "hectolitre"),
+    "L": ("liter", "litre", "liters", "litres"),
+    "mL": ("milliliter", "millilitre"),
+    "m³": ("meter ** 3", "m3", "m^3"),
+    "psi": ("psi", "psig", "lb/in2", "lbf/in2"),
+    "bar": ("bar", "barg"),
+    "mbar": ("millibar", "hpa"),
+    "kPa": ("kilopascal",),
+    "°C": ("degC", "c", "celsius"),
+    "°F": ("degF", "f", "fahrenheit"),
+    "s": ("second", "sec", "seconds"),
+    "min": ("minute", "minutes"),
+    "h": ("hour", "hours", "hr"),
+    "L/min": ("liter / minute", "lpm"),
+    "L/s": ("liter / second",),
+    "hL/h": ("hectoliter / hour",),
+    "gal/min": ("gallon / minute", "gpm"),
+    "bbl/min": ("beer_barrel / minute",),
+    "imp gal/min": ("imperial_gallon / minute",),
+    "kg": ("kilogram",),
+    "g": ("gram",),
+    "lb": ("pound", "lbs", "pounds"),
+    "oz": ("ounce",),
+    "m": ("meter", "metre"),
+    "cm": ("centimeter", "centimetre"),
+    "mm": ("millimeter", "millimetre"),
+    "ft": ("foot", "feet"),
+    "in": ("inch", "inches", '"'),
+    "m/s": ("meter / second",),
+    "ft/s": ("foot / second",),
+    "kg/m³": ("kilogram / meter ** 3", "kg/m3"),
+    "g/mL": ("gram / milliliter", "kg/l", "g/cm3"),
+    "N": ("newton",),
+    "lbf": ("force_pound",),
+    "kgf": ("kilogram_force",),
+    "%": ("percent", "%v/v"),
+    "times": ("dimensionless", "x", "times/year"),
+    "$": ("dimensionless",),
+    "$/bbl": ("1 / beer_barrel", "/bbl", "perbbl"),
+    "$/gal": ("1 / gallon", "/gal"),
+    "$/hL": ("1 / hectoliter", "/hl", "perhl"),
+    "$/L": ("1 / liter", "/l", "perl"),
+    "$/imp bbl": ("1 / imperial_barrel", "/impbbl", "perimpbbl"),
+}
+
+# What a kind of quantity is offered in, in each system of units; the first is where a bare number falls.
+KINDS = {
+    "tank_volume": {"us": ("bbl", "gal", "L"), "metric": ("hL", "L"), "uk": ("imp bbl", "hL", "imp gal", "L")},
+    "bucket_volume": {"us": ("gal", "fl oz", "L", "mL"), "metric": ("L", "mL"), "uk": ("L", "mL", "imp gal")},
+    "gas_volume": {"us": ("gal", "L", "m³"), "metric": ("L", "m³"), "uk": ("L", "m³")},
+    "gauge_pressure": {"us": ("psi", "bar", "kPa"), "metric": ("bar", "kPa", "psi"), "uk": ("bar", "psi", "kPa")},
+    "absolute_pressure": {
+        "us": ("psi", "kPa", "mbar"), "metric": ("kPa", "mbar", "psi"), "uk": ("mbar", "kPa", "psi"),
+    },
+    "temperature": {"us": ("°F", "°C"), "metric": ("°C", "°F"), "uk": ("°C", "°F")},
+    "duration": {"us": ("s", "min"), "metric": ("s", "min"), "uk": ("s", "min")},
+    "beer_flow": {
+        "us": ("gal/min", "bbl/min", "L/min"), "metric": ("L/min", "hL/h", "L/s"), "uk": ("L/min", "imp gal/min", "L/s"),
+    },
+    "gas_mass": {"us": ("lb", "oz", "kg"), "metric": ("kg", "g"), "uk": ("kg", "g", "lb")},
+    "liquid_mass": {"us": ("lb", "oz", "g"), "metric": ("kg", "g"), "uk": ("kg", "g")},
+    "altitude": {"us": ("ft", "m"), "metric": ("m", "ft"), "uk": ("m", "ft")},
+    "head": {"us": ("ft", "in", "m"), "metric": ("m", "cm"), "uk": ("m", "cm", "ft")},
+    "bore": {"us": ("in", "mm"), "metric": ("mm", "in"), "uk": ("mm", "in")},
+    "speed": {"us": ("ft/s", "m/s"), "metric": ("m/s",), "uk": ("m/s",)},
+    "density": {"us": ("g/mL", "kg/m³"), "metric": ("g/mL", "kg/m³"), "uk": ("g/mL", "kg/m³")},
+    "force": {"us": ("lbf", "N"), "metric": ("kgf", "N"), "uk": ("kgf", "N")},
+    "strength": {"us": ("%",), "metric": ("%",), "uk": ("%",)},
+    "share": {"us": ("%",), "metric": ("%",), "uk": ("%",)},
+    "count": {"us": ("times",), "metric": ("times",), "uk": ("times",)},
+    "money": {"us": ("$",), "metric": ("$",), "uk": ("$",)},
+    "beer_value": {"us": ("$/bbl", "$/gal"), "metric": ("$/hL", "$/L"), "uk": ("$/imp bbl", "$/hL", "$/L")},
+}
+
+
+def _unit(registry, symbol, name, *aliases):
+    def in_si(value):
+        return registry.Quantity(Fraction(value), name).to_base_units().magnitude
+
+    offset = in_si(0)
+    powers = registry.Quantity(1, name).dimensionality
+    dimension = " ".join(f"{base}{int(power):+d}" for base, power in sorted(powers.items()))
+    if symbol.startswith(MONEY_SIGN):
+        dimension = "money" + dimension
+    elif symbol == "%":
+        dimension = "share"
+    return Unit(symbol, name, dimension, float(in_si(1) - offset), float(offset), aliases)
+
+
+@cache
+def units():
+    """All units by symbol. Factors come from pint, worked out in fractions so that they are exact to a float."""
+    registry = pint.UnitRegistry(non_int_type=Fraction)
+    return {symbol: _unit(registry, symbol, *names) for symbol, names in TABLE.items()}
+
+
+def normalized(name):
+    """A unit's name as it is looked up: ASCII letters small, no spaces, no degree sign.
+
+    >>> normalized("Imp BBL"), normalized("°C")
+    ('impbbl', 'c')
+    """
+    return "".join(c.lower() if c.isascii() else c for c in name if c not in " °º*").replace("³", "3")
+
+
+@cache
+def symbols_by_name():
+    """Every accepted spelling, normalized, and the symbol it stands for.
+
+    >>> symbols_by_name()["beer_barrel"]
+    'bbl'
+    """
+    names = {}
+    for unit in units().values():
+        spellings = [unit.symbol, *unit.aliases]
+        if unit.pint != "dimensionless":
+            spellings.append(unit.pint)
+        for name in spellings:
+            if names.setdefault(normalized(name), unit.symbol) != unit.symbol:
+                raise ValueError(f"the unit name {name!r} stands for two units")
+    names["dimensionless"] = "times"
+    return names
+
+
+def offered(kind, system):
+    """The units (symbols) a ``kind`` of quantity is offered in within a ``system``."""
+    return KINDS[kind][system]
+
+
+def dimension(kind):
+    """The dimension all units of a ``kind`` share."""
+    return units()[KINDS[kind]["us"][0]].dimension
