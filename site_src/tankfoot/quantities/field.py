@@ -29,7 +29,7 @@ class Quantity(fields.Field):
     Refuses with the codes of ``read_quantity`` and ``too-low``, ``too-high``, ``unknown-field``.
     """
 
-    default_error_messages = {"required": Problem("empty"), "null": Problem("empty")}
+    default_error_messages = {"required": [Problem("empty")], "null": [Problem("empty")]}
 
     def __init__(self, kind, *, low, high, default=None, example=None, uncertainty=None, optional=False):
         super().__init__(required=default is None and not optional)

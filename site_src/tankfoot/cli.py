@@ -1,0 +1,215 @@
+"""The ``tankfoot`` command: build and serve the site, reckon a sum, list the sums."""
+
+import argparse
+import json
+import sys
+from pathlib import Path
+
+from tankfoot import __version__
+from tankfoot.calculators import calculators
+from tankfoot.calculators.reckon import reckon
+from tankfoot.quantities.field import Problem
+from tankfoot.quantities.format import format_plain, with_unit
+from tankfoot.quantities.units import SYSTEMS, offered, units
+from tankfoot.wording import problem_sentence, words
+
+REFUSED = 2
+
+
+def main(arguments=None):
+    """Runs one command; returns the exit code: 0 done, 1 could not, 2 refused input."""
+    options = _parser().parse_args(arguments)
+    return options.run(options)
+
+
+def _parser():
+    parser = argparse.ArgumentParser(prog="tankfoot", description=words("app")["tagline"])
+    parser.add_argument("--version", action="version", version=__version__)
+    commands = parser.add_subparsers(required=True, metavar="COMMAND")
+
+    build = commands.add_parser("build", help="freeze the site into static files")
+    build.add_argument("--output", type=Path, default=Path("build"), metavar="DIR", help="default: build")
+    build.set_defaults(run=_build)
+
+    serve = commands.add_parser("serve", help="build the site and serve it on this machine")
+    serve.add_argument("--output", type=Path, default=Path("build"), metavar="DIR", help="default: build")
+    serve.add_argument("--port", type=int, default=8000, help="default: 8000, or the next free one")
+    serve.set_defaults(run=_serve)
+
+    reckon_ = commands.add_parser("reckon", help="work a sum out")
+    reckon_.add_argument("calculator", metavar="ID", help="see 'tankfoot list'")
+    reckon_.add_argument("inputs", nargs="*", metavar="NAME=VALUE", help="such as pressure_before='10 ± 0.5 psi'")
+    reckon_.add_argument("--units", choices=SYSTEMS, default="us", help="of bare numbers and results; default: us")
+    reckon_.add_argument("--json", action="store_true", help="one JSON object, units by pint's names")
+    reckon_.set_defaults(run=_reckon)
+
+    list_ = commands.add_parser("list", help="list the sums and their inputs")
+    list_.add_argument("--units", choices=SYSTEMS, default="us", help="default: us")
+    list_.add_argument("--json", action="store_true")
+    list_.set_defaults(run=_list)
+    return parser
+
+
+def _build(options):
+    from tankfoot.site.freezer import freeze
+
+    count, size = freeze(options.output)
+    print(f"{count} files, {size / 1000:.0f} kB in {options.output}")
+    return 0
+
+
+def _serve(options):
+    from tankfoot.site.freezer import freeze
+    from tankfoot.site.server import bind
+
+    freeze(options.output)
+    server = bind(options.output, options.port)
+    if server.server_port != options.port:
+        print(f"Port {options.port} is taken; this is the next free one.")
+    print(f"Tankfoot is at http://127.0.0.1:{server.server_port}  (Ctrl-C stops it)", flush=True)
+    try:
+        server.serve_forever()
+    except KeyboardInterrupt:
+        server.server_close()
+    return 0
+
+
+def _reckon(options):
+    texts, problems = _texts(options.inputs)
+    calculator = calculators().get(options.calculator)
+    if calculator is None:
+        problems = [("calculator", Problem("unknown-calculator", {"label": options.calculator}))]
+    if problems:
+        return _refuse([_error(None, *problem) for problem in problems], options.json)
+    outcome = reckon(calculator, texts, options.units)
+    if outcome.problems:
+        return _refuse([_error(calculator.id, *problem) for problem in outcome.problems], options.json)
+    print(_as_json(calculator, outcome) if options.json else _as_table(calculator, outcome))
+    return 0
+
+
+def _texts(pairs):
+    texts, problems = {}, []
+    for pair in pairs:
+        name, equals, text = pair.partition("=")
+        if not equals:
+            problems.append((pair, Problem("not-name-value")))
+        texts[name.strip()] = text
+    return texts, problems
+
+
+def _error(calculator_id, field, problem):
+    if calculator_id:
+        message = problem_sentence(calculator_id, field, problem)
+    else:
+        message = words("app")["problems"][problem.code].format(**{"label": field, **problem.facts})
+    return {"field": field, "code": problem.code, "message": message}
+
+
+def _refuse(errors, as_json):
+    lines = json.dumps({"errors": errors}, ensure_ascii=False) if as_json else "\n".join(e["message"] for e in errors)
+    print(lines, file=sys.stderr)
+    return REFUSED
+
+
+def _as_json(calculator, outcome):
+    return json.dumps(
+        {
+            "calculator": calculator.id,
+            "inputs": {name: _json_input(reading) for name, reading in outcome.inputs.items() if reading},
+            "results": {name: _json_result(result) for name, result in outcome.results.items() if result},
+            "cautions": _cautions(calculator, outcome),
+        },
+        ensure_ascii=False,
+    )
+
+
+def _json_input(reading):
+    unit = units()[reading.unit]
+    given = {"value": reading.value, "unit": unit.pint}
+    if reading.uncertainty is not None:
+        given["uncertainty"] = reading.uncertainty / unit.factor
+    return given
+
+
+def _json_result(result):
+    unit = units()[result.unit]
+    shown = {"value": (result.value - unit.offset) / unit.factor, "unit": unit.pint}
+    if result.uncertainty is not None:
+        shown["uncertainty"] = result.uncertainty / unit.factor
+    return shown
+
+
+def _cautions(calculator, outcome):
+    own = words(calculator.id)
+    remarks = [own["remarks"][name] for name in outcome.remarks]
+    return remarks + [_caution_text(own["cautions"][name], signal) for name, signal in calculator.module.CAUTIONS.items()]
+
+
+def _caution_text(caution, signal):
+    parts = (caution[part] for part in ("hazard", "consequence", "avoid") if part in caution)
+    return f"{signal}: {' '.join(parts)}"
+
+
+def _as_table(calculator, outcome):
+    own = words(calculator.id)
+    lines = [own["title"], ""]
+    for name, reading in outcome.inputs.items():
+        if reading:
+            lines.append(f"  {own['fields'][name]['label']:<34} {_shown(reading)}")
+    lines.append("")
+    for name, result in outcome.results.items():
+        if result:
+            doubt = f"  ({words('app')['doubt']['larger']})" if result.doubtful else ""
+            lines.append(f"  {own['results'][name]:<34} {result.text} {result.give_or_take or ''}{doubt}".rstrip())
+    return "\n".join([*lines, "", *_cautions(calculator, outcome)])
+
+
+def _shown(reading):
+    return with_unit(format_plain(reading.value, 6), reading.unit)
+
+
+def _list(options):
+    declared = [_declared(calculator, options.units) for calculator in calculators().values()]
+    if options.json:
+        print(json.dumps({"calculators": declared}, ensure_ascii=False))
+        return 0
+    for calculator in declared:
+        print(f"{calculator['id']}: {calculator['question']}")
+        for field in calculator["fields"]:
+            print(f"  {field['name']:<20} {field['label']} ({', '.join(field['units'])})")
+    return 0
+
+
+def _declared(calculator, system):
+    own = words(calculator.id)
+    return {
+        "id": calculator.id,
+        "title": own["title"],
+        "question": own["question"],
+        "fields": [_declared_field(own, name, field, system) for name, field in calculator.fields.items()],
+        "results": [
+            {"name": name, "label": own["results"][name], "unit": units()[offered(kind, system)[0]].pint}
+            for name, kind in calculator.results.items()
+        ],
+        "cautions": [{"name": name, "signal": signal} for name, signal in calculator.module.CAUTIONS.items()],
+    }
+
+
+def _declared_field(own, name, field, system):
+    return {
+        "name": name,
+        **own["fields"][name],
+        "kind": field.kind,
+        "units": [units()[symbol].pint for symbol in offered(field.kind, system)],
+        "required": field.defaults[system] is None and not field.optional,
+        "default": field.defaults[system],
+        "example": field.examples[system],
+        "lowest": _limit(field.low, field.kind, system),
+        "highest": _limit(field.high, field.kind, system),
+    }
+
+
+def _limit(si, kind, system):
+    unit = units()[offered(kind, system)[0]]
+    return {"value": (si - unit.offset) / unit.factor, "unit": unit.pint}
