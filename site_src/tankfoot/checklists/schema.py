@@ -1,0 +1,251 @@
+"""What a checklist, an emergency card and a region may hold, and what is refused."""
+
+import re
+from dataclasses import dataclass
+
+from marshmallow import Schema, ValidationError, fields, post_load, validates_schema
+from marshmallow.validate import Length, OneOf, Range, Regexp
+
+SIGNALS = {
+    "DANGER": "Not avoided, it will kill or injure seriously. Kept for the most extreme cases.",
+    "WARNING": "Not avoided, it could kill or injure seriously.",
+    "CAUTION": "Not avoided, it could injure slightly or moderately.",
+    "NOTICE": "About beer, plant or rules; nobody gets hurt.",
+}
+INJURY_SIGNALS = ("DANGER", "WARNING", "CAUTION")
+PICTURES = ("valve-stack",)
+LINES_BEFORE_A_PAUSE = 9
+ACTS_ON_A_CARD = 5
+WORDS_IN_A_CARD_ACT = 6
+PROMISES = re.compile(r"\b(safe|safely|harmless|risk-free|no (danger|risk|hazard))\b", re.IGNORECASE)
+EMPTY_ANSWERS = re.compile(r"(checked|check|done|ok|okay|set|yes|good|fine|normal)[.!]?", re.IGNORECASE)
+SLUG = Regexp(r"[a-z0-9]+(-[a-z0-9]+)*\Z", error="is not a name such as 'flow-valve-shut': rename it so")
+
+
+@dataclass(frozen=True)
+class Line:
+    """One act and the stated value that the hand confirms. A ``gate`` cannot be skipped."""
+
+    id: str
+    act: str
+    value: str
+    why: str
+    gate: bool = False
+    signal: str | None = None
+    consequence: str | None = None
+    avoid: str | None = None
+    source: str | None = None
+
+
+@dataclass(frozen=True)
+class Part:
+    """The lines between two pauses; ``pause`` says where to stop and stand before the first of them."""
+
+    title: str
+    pause: str
+    lines: tuple[Line, ...]
+
+
+@dataclass(frozen=True)
+class Checklist:
+    """A list: when to use it, its parts, the call that ends it. ``version`` changes with any word of it."""
+
+    id: str
+    version: str
+    order: int
+    title: str
+    condition: str
+    completion: str
+    parts: tuple[Part, ...]
+    picture: str | None = None
+    numbers: tuple[str, ...] = ()
+
+    @property
+    def lines(self):
+        """All lines, in order."""
+        return tuple(line for part in self.parts for line in part.lines)
+
+
+@dataclass(frozen=True)
+class Act:
+    """One act of a card. ``call``: the screen shows the emergency number of the chosen region beside it."""
+
+    act: str
+    detail: str | None = None
+    call: bool = False
+
+
+@dataclass(frozen=True)
+class Card:
+    """An emergency card: ``acts`` in the order to do them, what ``never`` to do, and what comes ``then``."""
+
+    id: str
+    version: str
+    order: int
+    title: str
+    defer: str
+    acts: tuple[Act, ...]
+    never: tuple[str, ...]
+    then: tuple[str, ...]
+    why: str
+    source: str
+
+
+@dataclass(frozen=True)
+class Region:
+    """A region and the number that calls its emergency services."""
+
+    name: str
+    number: str
+    source: str
+
+
+def _plain(text):
+    if not text.strip() or text != text.strip():
+        raise ValidationError("is empty or has spaces at its ends: write the words alone")
+    if found := PROMISES.search(text):
+        raise ValidationError(f"promises too much ('{found[0]}'): say what was seen or what to do instead")
+
+
+def _wrong(write):
+    missing = "is missing: write it"
+    return {"required": missing, "null": missing, "invalid": f"is of another kind: write {write}"}
+
+
+def text(longest, *, required=True, also=()):
+    """A text of at most ``longest`` characters that promises nothing."""
+    too_long = Length(max=longest, error=f"is longer than {longest} characters: shorten it")
+    presence = {"required": True} if required else {"load_default": None}
+    return fields.Str(validate=[_plain, too_long, *also], error_messages=_wrong("text in quotes"), **presence)
+
+
+def many(inner, least, most, what):
+    """A list of ``least`` to ``most`` items, held as a tuple by what is made of it."""
+    size = Length(least, most, error=f"holds too few or too many: give {least} to {most} {what}")
+    return fields.List(inner, required=True, validate=size, error_messages=_wrong("a list"))
+
+
+def flag():
+    """True or false, false when not given."""
+    return fields.Bool(truthy={True}, falsy={False}, load_default=False, error_messages=_wrong("true or false"))
+
+
+def _states_a_value(value):
+    if EMPTY_ANSWERS.fullmatch(value):
+        raise ValidationError(f"'{value}' says nothing: state what is seen, such as 'Shut: handle across'")
+
+
+def _is_short(act):
+    if len(act.split()) > WORDS_IN_A_CARD_ACT:
+        raise ValidationError(f"has more than {WORDS_IN_A_CARD_ACT} words: move the rest to detail")
+
+
+class Shape(Schema):
+    """A schema that refuses unknown keys and makes its dataclass, lists turned into tuples."""
+
+    error_messages = {
+        "unknown": "is not a known key: correct its spelling or take it out",
+        "type": "is not a table: write its keys and values",
+    }
+    makes = None
+
+    @post_load
+    def make(self, data, **kwargs):
+        return self.makes(**{key: _frozen(item) for key, item in data.items()})
+
+
+def _frozen(item):
+    return tuple(item) if isinstance(item, list) else item
+
+
+NEEDED = "is missing: a gate needs its source, an injury signal also consequence and avoid"
+STRAY = "has no signal word beside it: give the line one"
+
+
+class LineShape(Shape):
+    makes = Line
+    id = text(40, also=[SLUG])
+    act = text(60)
+    value = text(80, also=[_states_a_value])
+    why = text(300)
+    gate = flag()
+    signal = fields.Str(load_default=None, validate=OneOf(SIGNALS, error="is no signal word: use {choices}"))
+    consequence = text(200, required=False)
+    avoid = text(240, required=False)
+    source = text(300, required=False)
+
+    @validates_schema
+    def tell_the_whole_hazard(self, line, **kwargs):
+        hurts = line["signal"] in INJURY_SIGNALS
+        needed = {"consequence": hurts, "avoid": hurts, "source": hurts or line["gate"]}
+        missing = [key for key, wanted in needed.items() if wanted and line[key] is None]
+        stray = [key for key in ("consequence", "avoid") if line[key] is not None and line["signal"] is None]
+        complaints = {key: [NEEDED] for key in missing} | {key: [STRAY] for key in stray}
+        if complaints:
+            raise ValidationError(complaints)
+
+
+class PartShape(Shape):
+    makes = Part
+    title = text(40)
+    pause = text(120)
+    lines = many(fields.Nested(LineShape), 1, LINES_BEFORE_A_PAUSE, "lines before the next pause")
+
+
+class Headed(Shape):
+    id = text(60, also=[SLUG])
+    version = text(8)
+    order = fields.Int(
+        required=True, strict=True, error_messages=_wrong("a whole number"),
+        validate=Range(min=1, error="is not 1 or more: give its place among the others"),
+    )
+    title = text(60)
+
+
+class ChecklistShape(Headed):
+    makes = Checklist
+    condition = text(160, also=[Regexp("Use this when ", error="is no condition: begin it 'Use this when '")])
+    completion = text(60, also=[Regexp(r".* complete\Z", error="is no final call: end it with ' complete'")])
+    picture = fields.Str(load_default=None, validate=OneOf(PICTURES, error="is no picture: use {choices}"))
+    numbers = fields.List(text(40, also=[SLUG]), load_default=())
+    parts = many(fields.Nested(PartShape), 1, 5, "parts")
+
+    @validates_schema
+    def name_each_line_once(self, data, **kwargs):
+        ids = [line.id for part in data["parts"] for line in part.lines]
+        if twice := sorted({name for name in ids if ids.count(name) > 1}):
+            raise ValidationError(f"has the line id {', '.join(twice)} more than once: rename one", "parts")
+
+
+class ActShape(Shape):
+    makes = Act
+    act = text(44, also=[_is_short])
+    detail = text(110, required=False)
+    call = flag()
+
+
+def _defers(words):
+    if "site" not in words or "emergency services" not in words or "first" not in words:
+        raise ValidationError("does not defer: say that site procedures and emergency services come first")
+
+
+class CardShape(Headed):
+    makes = Card
+    defer = text(120, also=[_defers])
+    acts = many(fields.Nested(ActShape), 1, ACTS_ON_A_CARD, "acts")
+    never = many(text(90), 1, 4, "things never to do")
+    then = many(text(160), 1, 4, "things to do then")
+    why = text(300)
+    source = text(300)
+
+
+class RegionShape(Shape):
+    makes = Region
+    name = text(40)
+    number = text(12, also=[Regexp(r"\d{2,6}\Z", error="is no telephone number: write digits only")])
+    source = text(300)
+
+
+class RegionsShape(Schema):
+    error_messages = Shape.error_messages
+    regions = many(fields.Nested(RegionShape), 1, 60, "regions")
