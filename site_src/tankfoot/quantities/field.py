@@ -39,6 +39,7 @@ class Quantity(fields.Field):
         self.defaults = _by_system(default)
         self.examples = _by_system(example if example is not None else default)
         self.optional = optional
+        self.uncertainty = uncertainty
         self.relative, self.absolute = self._doubt(uncertainty)
 
     def bare_unit(self, system):

@@ -1,0 +1,146 @@
+"""The Flask app: one route a page, and the JavaScript rooms served under the names they have in Python."""
+
+import posixpath
+from importlib.resources import files
+from pathlib import Path
+
+from flask import Flask, Response, abort, render_template, request, send_from_directory
+
+from tankfoot import __version__
+from tankfoot.calculators import SIGNALS, calculators
+from tankfoot.calculators.reckon import reckon
+from tankfoot.checklists import cards, checklists
+from tankfoot.quantities.format import format_plain
+from tankfoot.quantities.text import read_quantity
+from tankfoot.quantities.units import SYSTEMS, offered
+from tankfoot.site.declarations import declarations_js
+from tankfoot.wording import words
+
+PACKAGE = Path(str(files("tankfoot")))
+ASSETS = PACKAGE / "site" / "assets"
+JS_ROOMS = {
+    **{room: PACKAGE / room for room in ("physics", "quantities", "calculators", "wording", "office")},
+    **{folder.name: folder for folder in sorted((ASSETS / "js").iterdir()) if folder.is_dir()},
+}
+
+
+def create_app():
+    """The app with all its pages; the freezer walks it, nothing else needs to."""
+    app = Flask(__name__, static_folder=None)
+    app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
+    app.context_processor(_names)
+    for rule, view in PAGES.items():
+        app.add_url_rule(rule, view_func=view)
+    return app
+
+
+def link(path):
+    """The address of ``path`` (from the site's root) relative to the page being made, so that any host folder will do.
+
+    >>> app = create_app()
+    >>> with app.test_request_context("/calculators/purge-volume/"):
+    ...     link("settings/")
+    '../../settings/'
+    """
+    slash = "/" if path.endswith("/") or not path else ""
+    here = posixpath.dirname(request.path)
+    return posixpath.relpath("/" + path, here) + slash
+
+
+def _names():
+    return {
+        "app": words("app"), "link": link, "calculators": calculators(), "checklists": checklists(), "cards": cards(),
+        "words": words, "version": __version__, "systems": SYSTEMS, "signals": SIGNALS, "offered": offered,
+        "typed": typed, "worked": worked,
+    }
+
+
+def typed(quantity, system="us"):
+    """What a field shows at first: (number, unit symbol)."""
+    text = quantity.examples[system]
+    if text is None:
+        return "", quantity.bare_unit(system)
+    reading = read_quantity(text, quantity.kind, quantity.bare_unit(system))
+    return format_plain(reading.value, 6), reading.unit
+
+
+def worked(name, system="us"):
+    """A calculator's outcome for its example inputs."""
+    calculator = calculators()[name]
+    return reckon(calculator, {field: q.examples[system] or "" for field, q in calculator.fields.items()}, system)
+
+
+def modules(room):
+    """The names of the JavaScript files of one room."""
+    return sorted(path.name for path in JS_ROOMS[room].glob("*.js"))
+
+
+def today():
+    return render_template("today.html")
+
+
+def calculator_index():
+    groups = {group: [id for id in calculators() if words(id)["group"] == group] for group in words("app")["groups"]}
+    return render_template("calculators.html", groups=groups)
+
+
+def calculator_page(name):
+    calculator = calculators().get(name) or abort(404)
+    return render_template("calculator.html", calculator=calculator, own=words(name), outcome=worked(name))
+
+
+def checklist_index():
+    return render_template("checklists.html")
+
+
+def checklist_page(name):
+    return render_template("checklist.html", checklist=checklists().get(name) or abort(404))
+
+
+def card_page(name):
+    return render_template("card.html", card=cards().get(name) or abort(404))
+
+
+def settings():
+    return render_template("settings.html")
+
+
+def about():
+    return render_template("about.html")
+
+
+def not_found():
+    return render_template("404.html")
+
+
+def declarations():
+    return Response(declarations_js(), mimetype="text/javascript")
+
+
+def script(room, name):
+    return send_from_directory(JS_ROOMS.get(room) or abort(404), name)
+
+
+def asset(name):
+    return send_from_directory(ASSETS, name)
+
+
+def manifest():
+    return Response(render_template("manifest.json"), mimetype="application/manifest+json")
+
+
+PAGES = {
+    "/": today,
+    "/calculators/": calculator_index,
+    "/calculators/<name>/": calculator_page,
+    "/checklists/": checklist_index,
+    "/checklists/<name>/": checklist_page,
+    "/emergency/<name>/": card_page,
+    "/settings/": settings,
+    "/about/": about,
+    "/404.html": not_found,
+    "/tankfoot.webmanifest": manifest,
+    "/js/calculators/declarations.js": declarations,
+    "/js/<room>/<name>": script,
+    "/assets/<path:name>": asset,
+}

@@ -1,0 +1,88 @@
+/** A checklist's page: each tick is on the disk before it shows, and a run that was begun is found again. */
+
+import { newEntry, ofKind, put, RecordTrouble } from "../storage/record.js";
+
+const page = document.querySelector("[data-checklist]");
+const form = page.querySelector("[data-run]");
+const boxes = [...form.querySelectorAll("[data-line]")];
+const trouble = form.querySelector("[data-trouble]");
+let run = await lastRun() ?? freshRun();
+
+for (const box of boxes) box.addEventListener("change", () => tick(box));
+form.querySelector("[data-again]").addEventListener("click", startAgain);
+form.addEventListener("submit", (event) => event.preventDefault());
+show();
+page.dataset.ready = "true";
+
+/** A run's events are only ever added to: {line, at, done}. */
+function freshRun() {
+  const { checklist, version } = page.dataset;
+  return newEntry("list-run", { checklist, version, started: new Date().toISOString(), events: [], finished: null });
+}
+
+/** The latest run of this very version of the list, or nothing. */
+async function lastRun() {
+  try {
+    const { checklist, version } = page.dataset;
+    const runs = (await ofKind("list-run")).filter(({ body }) => body.checklist === checklist && body.version === version);
+    return runs.sort((a, b) => (a.edited < b.edited ? 1 : -1))[0];
+  } catch (error) {
+    tell(error);
+    return undefined;
+  }
+}
+
+async function tick(box) {
+  const at = new Date().toISOString();
+  const events = [...run.body.events, { line: box.dataset.line, at, done: box.checked }];
+  const done = doneLines(events);
+  const finished = boxes.every(({ dataset }) => done.has(dataset.line)) ? at : null;
+  await save({ ...run, edited: at, body: { ...run.body, events, finished } });
+}
+
+async function startAgain() {
+  await save(freshRun());
+  boxes[0].scrollIntoView({ block: "center" });
+}
+
+async function save(changed) {
+  try {
+    await put(changed);
+    run = changed;
+    trouble.textContent = "";
+  } catch (error) {
+    tell(error);
+  }
+  show();
+}
+
+function tell(error) {
+  if (!(error instanceof RecordTrouble)) throw error;
+  trouble.textContent = error.message;
+}
+
+function doneLines(events) {
+  const done = new Set();
+  for (const { line, done: isDone } of events) {
+    if (isDone) done.add(line);
+    else done.delete(line);
+  }
+  return done;
+}
+
+/** Shows what is on the disk; a part opens when all lines before it are done. */
+function show() {
+  const done = doneLines(run.body.events);
+  for (const box of boxes) box.checked = done.has(box.dataset.line);
+  let open = true;
+  for (const part of form.querySelectorAll("fieldset")) {
+    part.disabled = !open;
+    open &&= [...part.querySelectorAll("[data-line]")].every((box) => box.checked);
+  }
+  const { finished } = run.body;
+  const left = boxes.length - done.size;
+  form.querySelector("[data-finished]").textContent = finished
+    ? `All ${boxes.length} lines confirmed, ${new Date(finished).toLocaleString()}.`
+    : `${left} of ${boxes.length} lines left.`;
+  form.querySelector(".completion").toggleAttribute("data-said", Boolean(finished));
+}

@@ -1,0 +1,82 @@
+/** The settings page: each change is kept at once. */
+
+import { calculators } from "../calculators/declarations.js";
+import { calculatorModule, readField, reckon } from "../calculators/reckon.js";
+import { RefusedText } from "../quantities/text.js";
+import { saveSettings, settings } from "../storage/settings.js";
+import { problemSentence } from "../wording/sentences.js";
+
+const form = document.querySelector("[data-settings]");
+const told = document.querySelector("[data-saved]");
+const airPressure = await calculatorModule("air-pressure");
+
+/** The field that each typed value must fit, as a calculator declares it. */
+const DECLARED_AT = { altitude: "air-pressure", air_pressure: "purge-volume", beer_value: "purge-volume" };
+
+form.addEventListener("submit", (event) => event.preventDefault());
+for (const name of ["system", "theme"]) {
+  for (const radio of form.elements[name]) {
+    radio.checked = settings()[name] === radio.value;
+    radio.addEventListener("change", () => {
+      keep(name === "system" ? { system: radio.value, units: {} } : { theme: radio.value });
+      dispatchEvent(new Event("tankfoot-theme"));
+    });
+  }
+}
+entry("currency").value = settings().currency;
+entry("currency").addEventListener("input", () => keep({ currency: entry("currency").value.trim() || "$" }));
+entry("altitude").value = settings().altitude;
+entry("air_pressure").value = settings().altitude ? "" : settings().values.air_pressure ?? "";
+entry("beer_value").value = settings().values.beer_value ?? "";
+for (const name of Object.keys(DECLARED_AT)) entry(name).addEventListener("input", () => keepValues());
+showWorkedOut();
+
+function keepValues() {
+  const texts = Object.fromEntries(Object.keys(DECLARED_AT).map((name) => [name, entry(name).value.trim()]));
+  const sound = Object.keys(DECLARED_AT).filter((name) => texts[name] && isSound(name, texts[name]));
+  const values = {};
+  if (sound.includes("beer_value")) values.beer_value = withUnit("beer_value", texts.beer_value);
+  if (sound.includes("air_pressure")) values.air_pressure = withUnit("air_pressure", texts.air_pressure);
+  else if (sound.includes("altitude")) values.air_pressure = fromAltitude(texts.altitude);
+  keep({ altitude: sound.includes("altitude") ? texts.altitude : "", values });
+  showWorkedOut();
+}
+
+function isSound(name, text) {
+  try {
+    readField(calculators[DECLARED_AT[name]].fields[name], text, settings().system);
+    entry(`${name}-problem`).textContent = "";
+    return true;
+  } catch (refused) {
+    if (!(refused instanceof RefusedText)) throw refused;
+    const { problems } = reckon(DECLARED_AT[name], airPressure, { [name]: text }, settings().system);
+    const problem = problems.find(({ field }) => field === name);
+    entry(`${name}-problem`).textContent = problemSentence(DECLARED_AT[name], problem);
+    return false;
+  }
+}
+
+/** The text with the unit that a bare number is in now, so that a later change of system does not move it. */
+function withUnit(name, text) {
+  const { unit } = readField(calculators[DECLARED_AT[name]].fields[name], text, settings().system);
+  return /[0-9.,]$/.test(text) ? `${text} ${unit}` : text;
+}
+
+function fromAltitude(text) {
+  return reckon("air-pressure", airPressure, { altitude: text }, settings().system).results.air_pressure.text;
+}
+
+function showWorkedOut() {
+  const { air_pressure: used } = settings().values;
+  entry("air_pressure-used").textContent = used ? `The sums use ${used}.` : "The sums use 101.325 kPa, sea level.";
+}
+
+function keep(changes) {
+  told.textContent = saveSettings(changes)
+    ? "Kept on this phone."
+    : "This browser refuses to remember: the change holds until the app is closed.";
+}
+
+function entry(id) {
+  return document.getElementById(id);
+}

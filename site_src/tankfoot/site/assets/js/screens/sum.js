@@ -1,0 +1,150 @@
+/** One sum on a page: every keystroke goes through the same steps that Python made the page with. */
+
+import { calculators } from "../calculators/declarations.js";
+import { calculatorModule, reckon } from "../calculators/reckon.js";
+import { formatResult } from "../quantities/format.js";
+import { saveSettings, settings } from "../storage/settings.js";
+import { problemSentence } from "../wording/sentences.js";
+import { showCurrency } from "./currency.js";
+import {
+  fill, fillExample, fillUnits, findFields, flipSign, isTouched, rememberUnit, showIn, siOf, startingText, textOf, touch,
+} from "./fields.js";
+
+/** Brings the sum inside `root` (an element with data-calculator) to life. */
+export async function openSum(root) {
+  const id = root.dataset.calculator;
+  const declared = calculators[id];
+  const sum = { root, id, declared, twin: await calculatorModule(id), fields: findFields(root, declared) };
+  listen(sum);
+  start(sum);
+  addEventListener("hashchange", () => start(sum));
+  root.dataset.ready = "true";
+  return sum;
+}
+
+function listen(sum) {
+  for (const field of sum.fields) {
+    for (const input of [field.entry, field.spread]) {
+      input?.addEventListener("input", () => { touch(field); show(sum); });
+    }
+    field.entry.addEventListener("focus", () => field.entry.select());
+    field.unit.addEventListener("change", () => changeUnit(sum, field));
+    field.box.querySelector("[data-flip]")?.addEventListener("click", () => {
+      flipSign(field);
+      touch(field);
+      show(sum);
+    });
+  }
+  for (const choice of sum.root.querySelectorAll("[data-result-unit]")) {
+    choice.addEventListener("change", () => { rememberUnit(choice.dataset.kind, choice.value); show(sum); });
+  }
+  for (const choice of sum.root.querySelectorAll("[name=system]")) {
+    choice.addEventListener("change", () => changeSystem(sum, choice.value));
+  }
+  sum.root.querySelector("[data-send]")?.addEventListener("click", () => send(sum));
+  sum.root.querySelector("form")?.addEventListener("submit", (event) => event.preventDefault());
+}
+
+function start(sum) {
+  const sent = new URLSearchParams(location.hash.slice(1));
+  const radio = sum.root.querySelector(`[name=system][value=${settings().system}]`);
+  if (radio) radio.checked = true;
+  for (const select of sum.root.querySelectorAll("select[data-kind]")) fillUnits(select);
+  for (const field of sum.fields) {
+    const text = startingText(field, sent);
+    if (sent.has(field.name)) {
+      touch(field);
+      fill(field, text);
+    } else if (!isTouched(field)) {
+      fillExample(field, text);
+    }
+  }
+  show(sum);
+}
+
+/** A unit chosen at a field says what was read: the number stays, unless it is still the example. */
+function changeUnit(sum, field) {
+  rememberUnit(field.declared.kind, field.unit.value);
+  if (!isTouched(field)) fillExample(field, startingText(field, new URLSearchParams()));
+  show(sum);
+}
+
+/** A system chosen for the whole app keeps every quantity that was typed and turns its number. */
+function changeSystem(sum, system) {
+  const kept = new Map(sum.fields.filter(isTouched).map((field) => [field, siOf(field)]));
+  saveSettings({ system, units: {} });
+  for (const select of sum.root.querySelectorAll("select[data-kind]")) fillUnits(select);
+  for (const field of sum.fields) {
+    if (!kept.has(field)) fillExample(field, startingText(field, new URLSearchParams()));
+    else if (kept.get(field) !== null) {
+      showIn(field, kept.get(field), field.unit.value);
+      if (field.spread) field.spread.value = "";
+    }
+  }
+  show(sum);
+}
+
+function show(sum) {
+  const texts = Object.fromEntries(sum.fields.map((field) => [field.name, textOf(field)]));
+  const { results, problems, remarks } = reckon(sum.id, sum.twin, texts, settings().system);
+  for (const field of sum.fields) showProblem(sum, field, problems.find(({ field: name }) => name === field.name));
+  for (const place of sum.root.querySelectorAll("[data-result]")) showResult(place, results[place.dataset.result] ?? null);
+  sum.root.querySelector("[data-no-result]").hidden = problems.length === 0;
+  showRemarks(sum, remarks);
+  keepInAddress(sum, texts);
+}
+
+function showProblem(sum, field, problem) {
+  const sentence = problem ? problemSentence(sum.id, problem) : "";
+  if (field.problem.textContent !== sentence) field.problem.textContent = sentence;
+  if (problem) {
+    field.entry.setAttribute("aria-invalid", "true");
+    field.box.closest("details")?.setAttribute("open", "");
+  } else {
+    field.entry.removeAttribute("aria-invalid");
+  }
+}
+
+function showResult(place, result) {
+  const choice = place.querySelector("select");
+  const shown = result && choice ? formatResult(result.value, result.uncertainty, choice.value) : result;
+  place.toggleAttribute("data-empty", result === null);
+  showCurrency(place.querySelector("[data-text]"), shown?.text ?? "–");
+  showCurrency(place.querySelector("[data-spread]"), shown?.give_or_take ?? "");
+  place.querySelector("[data-doubtful]").hidden = !result?.doubtful;
+}
+
+function showRemarks(sum, remarks) {
+  const place = sum.root.querySelector("[data-remarks]");
+  if (!place) return;
+  place.replaceChildren(...remarks.map((name) => {
+    const line = document.createElement("p");
+    line.textContent = sum.declared.remarks[name];
+    return line;
+  }));
+}
+
+/** What was typed stands in the address, so that the sum can be sent and comes back after a reload. */
+function keepInAddress(sum, texts) {
+  const typed = sum.fields.filter((field) => isTouched(field) && texts[field.name] !== "");
+  const fragment = typed.length ? `#${new URLSearchParams(typed.map(({ name }) => [name, texts[name]]))}` : "";
+  if (fragment !== location.hash) history.replaceState(null, "", fragment || location.pathname);
+}
+
+async function send(sum) {
+  const texts = sum.fields.map((field) => [field.name, textOf(field)]).filter(([, text]) => text !== "");
+  const address = `${location.href.split("#")[0]}#${new URLSearchParams(texts)}`;
+  const told = sum.root.querySelector("[data-sent]");
+  try {
+    if (navigator.share) {
+      await navigator.share({ title: document.title, url: address });
+    } else {
+      await navigator.clipboard.writeText(address);
+      told.textContent = "Address copied.";
+    }
+  } catch (error) {
+    if (error.name === "AbortError") return;
+    history.replaceState(null, "", new URL(address).hash);
+    told.textContent = "The whole sum now stands in this page's address: copy it from there.";
+  }
+}

@@ -1,0 +1,104 @@
+/**
+ * The record: entries in IndexedDB, one store. A write is over when its transaction is complete and on the disk.
+ *
+ * @typedef {object} Entry
+ * @property {string} id a UUID
+ * @property {string} kind "list-run", "tank", "purge" and so on
+ * @property {string} edited the instant of the last change, ISO 8601 in UTC
+ * @property {object} body what the kind says
+ */
+
+const NAME = "tankfoot";
+const VERSION = 1;
+const OPEN_WITHIN = 8000; // ms; some phones never answer the first time they are asked
+
+let opening = null;
+
+/** Why the record cannot be used now, in words for the person. */
+export class RecordTrouble extends Error {}
+
+/** Writes entries in one transaction; resolves once they are on the disk. */
+export async function put(...entries) {
+  await withStore("readwrite", (store) => { for (const entry of entries) store.put(entry); });
+}
+
+/** @returns {Promise<Entry|undefined>} */
+export function get(id) {
+  return withStore("readonly", (store) => store.get(id));
+}
+
+/** @returns {Promise<Entry[]>} all entries of one kind */
+export function ofKind(kind) {
+  return withStore("readonly", (store) => store.index("kind").getAll(kind));
+}
+
+/** A new entry of a kind, not yet written. */
+export function newEntry(kind, body) {
+  return { id: crypto.randomUUID(), kind, edited: new Date().toISOString(), body };
+}
+
+/** Does `work` in one transaction; a connection that the phone has dropped is opened again, once. */
+async function withStore(mode, work) {
+  try {
+    return await attempt(mode, work);
+  } catch (error) {
+    if (!isLostConnection(error)) throw inWords(error);
+    opening = null;
+    return attempt(mode, work).catch((again) => { throw inWords(again); });
+  }
+}
+
+async function attempt(mode, work) {
+  const database = await open();
+  return new Promise((resolve, reject) => {
+    const transaction = database.transaction("entries", mode, { durability: "strict" });
+    const request = work(transaction.objectStore("entries"));
+    transaction.oncomplete = () => resolve(request?.result);
+    transaction.onabort = () => reject(transaction.error);
+  });
+}
+
+function open() {
+  opening ??= new Promise((resolve, reject) => {
+    const request = indexedDB.open(NAME, VERSION);
+    const late = setTimeout(() => reject(new DOMException("no answer", "TimeoutError")), OPEN_WITHIN);
+    request.onupgradeneeded = ({ oldVersion }) => upgrade(request.result, oldVersion);
+    request.onblocked = () => reject(new DOMException("another page holds the old version", "BlockedError"));
+    request.onerror = () => reject(request.error);
+    request.onsuccess = () => {
+      clearTimeout(late);
+      letGo(request.result);
+      resolve(request.result);
+    };
+  });
+  opening.catch(() => { opening = null; });
+  return opening;
+}
+
+/** Steps from each version to the next; none is ever changed once it was out. */
+function upgrade(database, from) {
+  if (from < 1) database.createObjectStore("entries", { keyPath: "id" }).createIndex("kind", "kind");
+}
+
+/** Makes way for a newer version of the app in another tab, and forgets a connection that was closed. */
+function letGo(database) {
+  database.onversionchange = () => { database.close(); opening = null; };
+  database.onclose = () => { opening = null; };
+}
+
+function isLostConnection(error) {
+  return error instanceof DOMException && ["InvalidStateError", "UnknownError", "AbortError"].includes(error.name);
+}
+
+const WORDS = {
+  QuotaExceededError: "The phone's storage is full: nothing was saved. Free some space and tap again.",
+  VersionError: "The record on this phone is from a newer Tankfoot: nothing was written. Reload the app.",
+  BlockedError: "Another Tankfoot page is open with an older version. Close it, then tap again.",
+  TimeoutError: "The phone's storage does not answer: nothing was saved. Close the app and open it again.",
+};
+
+function inWords(error) {
+  if (!(error instanceof DOMException)) return error;
+  const words = WORDS[error.name] ?? "This browser refuses to store the record: nothing was saved.";
+  return new RecordTrouble(words, { cause: error });
+}

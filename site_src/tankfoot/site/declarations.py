@@ -1,0 +1,55 @@
+"""What the browser is told of the Python side: units, kinds, calculators and sentences, as one JavaScript module."""
+
+import json
+
+from tankfoot.calculators import calculators
+from tankfoot.quantities.units import KINDS, SYSTEMS, dimension, symbols_by_name, units
+from tankfoot.wording import words
+
+
+def declarations_js():
+    """The text of ``js/calculators/declarations.js``."""
+    exports = {
+        "systems": SYSTEMS,
+        "units": {unit.symbol: _unit(unit) for unit in units().values()},
+        "kinds": KINDS,
+        "dimensions": {kind: dimension(kind) for kind in KINDS},
+        "calculators": {calculator.id: _calculator(calculator) for calculator in calculators().values()},
+        "problemTemplates": words("app")["problems"],
+    }
+    lines = ["/** Units, kinds and calculators as declared in Python. Written by the build. */"]
+    lines += [f"export const {name} = {_literal(value)};" for name, value in exports.items()]
+    lines.append(f"export const symbolsByName = new Map(Object.entries({_literal(symbols_by_name())}));")
+    return "\n".join(lines) + "\n"
+
+
+def _literal(value):
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":"))
+
+
+def _unit(unit):
+    return {"symbol": unit.symbol, "dimension": unit.dimension, "factor": unit.factor, "offset": unit.offset}
+
+
+def _calculator(calculator):
+    own = words(calculator.id)
+    return {
+        "fields": {name: _field(own, name, quantity) for name, quantity in calculator.fields.items()},
+        "results": calculator.results,
+        "refusals": own.get("refusals", {}),
+        "remarks": own.get("remarks", {}),
+    }
+
+
+def _field(own, name, quantity):
+    return {
+        "label": own["fields"][name]["label"],
+        "kind": quantity.kind,
+        "low": quantity.low,
+        "high": quantity.high,
+        "defaults": quantity.defaults,
+        "examples": quantity.examples,
+        "optional": quantity.optional,
+        "relative": quantity.relative,
+        "absolute": quantity.absolute,
+    }

@@ -1,0 +1,82 @@
+"""Freezes the app into static files and writes the service worker that keeps them all on the phone."""
+
+import hashlib
+import json
+import warnings
+from importlib.resources import files
+
+from flask_frozen import Freezer
+
+from tankfoot.calculators import calculators
+from tankfoot.checklists import cards, checklists
+from tankfoot.site.app import ASSETS, JS_ROOMS, create_app, modules
+
+NOTE = "README"  # the one line in the output folder that git keeps
+WORKER = "sw.js"
+
+
+def freeze(output):
+    """Writes the whole site into the folder ``output``. Returns the number of files and their size in bytes.
+
+    What the folder held before is removed, except its README. A page that cannot be made, or that would be served
+    under another type than its name says, stops the build.
+    """
+    app = create_app()
+    app.config.update(
+        FREEZER_DESTINATION=str(output.resolve()),
+        FREEZER_DESTINATION_IGNORE=[NOTE],
+        FREEZER_REDIRECT_POLICY="error",
+    )
+    freezer = Freezer(app, with_no_argument_rules=True, log_url_for=False)
+    freezer.register_generator(_addresses)
+    with warnings.catch_warnings():
+        warnings.simplefilter("error")
+        freezer.freeze()
+    (output / WORKER).write_text(_worker(output), encoding="utf-8")
+    sizes = [path.stat().st_size for path in _written(output)]
+    return len(sizes), sum(sizes)
+
+
+def _addresses():
+    for name in calculators():
+        yield "calculator_page", {"name": name}
+    for name in checklists():
+        yield "checklist_page", {"name": name}
+    for name in cards():
+        yield "card_page", {"name": name}
+    for room in JS_ROOMS:
+        for name in modules(room):
+            yield "script", {"room": room, "name": name}
+    for path in sorted(ASSETS.rglob("*")):
+        if path.is_file() and "js" not in path.relative_to(ASSETS).parts[:1]:
+            yield "asset", {"name": path.relative_to(ASSETS).as_posix()}
+
+
+def _written(output):
+    return sorted(path for path in output.rglob("*") if path.is_file() and path.name != NOTE)
+
+
+def _worker(output):
+    """The service worker with the hash of every file: the same files give the same worker, to the byte."""
+    hashes = {
+        _address(path.relative_to(output).as_posix()): hashlib.sha256(path.read_bytes()).hexdigest()
+        for path in _written(output)
+        if path.name != WORKER
+    }
+    version = hashlib.sha256(json.dumps(hashes).encode()).hexdigest()[:12]
+    template = (files("tankfoot.site") / "templates" / WORKER).read_text(encoding="utf-8")
+    version = hashlib.sha256((version + template).encode()).hexdigest()[:12]
+    return template.replace('"{{version}}"', json.dumps(version)).replace(
+        '"{{files}}"', json.dumps(hashes, indent=0, ensure_ascii=False)
+    )
+
+
+def _address(path):
+    """A file's final address: a folder's page is asked for by the folder, so that no host answers with a redirect.
+
+    >>> _address("settings/index.html"), _address("index.html"), _address("js/a.js")
+    ('settings/', './', 'js/a.js')
+    """
+    if path == "index.html":
+        return "./"
+    return path.removesuffix("index.html") if path.endswith("/index.html") else path

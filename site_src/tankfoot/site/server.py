@@ -1,0 +1,39 @@
+"""A small server for the frozen files, on this machine only."""
+
+import errno
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+
+PORTS_TO_TRY = 20
+
+
+class _Handler(SimpleHTTPRequestHandler):
+    extensions_map = {
+        **SimpleHTTPRequestHandler.extensions_map,
+        ".js": "text/javascript",
+        ".webmanifest": "application/manifest+json",
+    }
+
+    def end_headers(self):
+        self.send_header("Cache-Control", "no-cache")
+        super().end_headers()
+
+    def log_message(self, *arguments):
+        """Stays quiet: the terminal shows the address and errors only."""
+
+
+class _Server(ThreadingHTTPServer):
+    allow_reuse_address = False
+    daemon_threads = True
+
+
+def bind(folder, port):
+    """A server for ``folder`` on 127.0.0.1 at ``port`` or the next free one; raises OSError after 20 taken ports."""
+    handler = partial(_Handler, directory=str(folder))
+    for candidate in range(port, port + PORTS_TO_TRY):
+        try:
+            return _Server(("127.0.0.1", candidate), handler)
+        except OSError as error:
+            if error.errno != errno.EADDRINUSE:
+                raise
+    raise OSError(errno.EADDRINUSE, f"ports {port} to {port + PORTS_TO_TRY - 1} are all taken: give another --port")
