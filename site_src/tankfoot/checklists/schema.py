@@ -21,6 +21,8 @@ PROMISES = re.compile(r"\b(safe|safely|harmless|risk-free|no (danger|risk|hazard
 EMPTY_ANSWERS = re.compile(r"(checked|check|done|ok|okay|set|yes|good|fine|normal)[.!]?", re.IGNORECASE)
 SLUG = Regexp(r"[a-z0-9]+(-[a-z0-9]+)*\Z", error="is not a name such as 'flow-valve-shut': rename it so")
 
+DIGITS = Regexp(r"\d{2,6}\Z", error="is no telephone number: write digits only")
+
 
 @dataclass(frozen=True)
 class Line:
@@ -93,11 +95,12 @@ class Card:
 
 @dataclass(frozen=True)
 class Region:
-    """A region and the number that calls its emergency services."""
+    """A region and the number that calls its emergency services; ``also`` is a second one that works there."""
 
     name: str
     number: str
     source: str
+    also: str | None = None
 
 
 def _plain(text):
@@ -127,7 +130,8 @@ def many(inner, least, most, what):
 
 def flag():
     """True or false, false when not given."""
-    return fields.Bool(truthy={True}, falsy={False}, load_default=False, error_messages=_wrong("true or false"))
+    wrong = _wrong("true or false")
+    return fields.Bool(truthy={True}, falsy={False}, load_default=False, error_messages=wrong)
 
 
 def _states_a_value(value):
@@ -242,7 +246,8 @@ class CardShape(Headed):
 class RegionShape(Shape):
     makes = Region
     name = text(40)
-    number = text(12, also=[Regexp(r"\d{2,6}\Z", error="is no telephone number: write digits only")])
+    number = text(6, also=[DIGITS])
+    also = text(6, required=False, also=[DIGITS])
     source = text(300)
 
 
