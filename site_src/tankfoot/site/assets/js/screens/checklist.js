@@ -1,6 +1,6 @@
 /** A checklist's page: each tick is on the disk before it shows, and a run that was begun is found again. */
 
-import { newEntry, ofKind, put, RecordTrouble } from "../storage/record.js";
+import { edited, newEntry, ofKind, put, RecordTrouble } from "../storage/record.js";
 
 const page = document.querySelector("[data-checklist]");
 const form = page.querySelector("[data-run]");
@@ -37,7 +37,7 @@ async function tick(box) {
   const events = [...run.body.events, { line: box.dataset.line, at, done: box.checked }];
   const done = doneLines(events);
   const finished = boxes.every(({ dataset }) => done.has(dataset.line)) ? at : null;
-  await save({ ...run, edited: at, body: { ...run.body, events, finished } });
+  await save(edited(run, { ...run.body, events, finished }));
 }
 
 async function startAgain() {

@@ -4,8 +4,12 @@
  * @typedef {object} Entry
  * @property {string} id a UUID
  * @property {string} kind "list-run", "tank", "purge" and so on
- * @property {string} edited the instant of the last change, ISO 8601 in UTC
+ * @property {string} created the instant it was made, ISO 8601 in UTC
+ * @property {string} edited the instant of its last change
+ * @property {boolean} deleted a tombstone, kept so that a merge does not bring the entry back
+ * @property {boolean} demo from the invented brewery
  * @property {object} body what the kind says
+ * @property {{edited: string, body: object}[]} history the bodies that corrections replaced, oldest first
  */
 
 const NAME = "tankfoot";
@@ -32,9 +36,31 @@ export function ofKind(kind) {
   return withStore("readonly", (store) => store.index("kind").getAll(kind));
 }
 
+/** @returns {Promise<Entry[]>} all entries whose body names this tank */
+export function ofTank(id) {
+  return withStore("readonly", (store) => store.index("tank").getAll(id));
+}
+
+/** @returns {Promise<Entry[]>} everything, tombstones too */
+export function everything() {
+  return withStore("readonly", (store) => store.getAll());
+}
+
 /** A new entry of a kind, not yet written. */
 export function newEntry(kind, body) {
-  return { id: crypto.randomUUID(), kind, edited: new Date().toISOString(), body };
+  const now = new Date().toISOString();
+  return { id: crypto.randomUUID(), kind, created: now, edited: now, deleted: false, demo: false, body, history: [] };
+}
+
+/** The same entry with another body, edited now, not yet written. */
+export function edited(entry, body) {
+  return { ...entry, edited: new Date().toISOString(), body };
+}
+
+/** A correction: like `edited`, and the body that it replaces is kept with the instant it was last right. */
+export function corrected(entry, body) {
+  const history = [...entry.history, { edited: entry.edited, body: entry.body }];
+  return { ...edited(entry, body), history };
 }
 
 /** Does `work` in one transaction; a connection that the phone has dropped is opened again, once. */
@@ -77,7 +103,11 @@ function open() {
 
 /** Steps from each version to the next; none is ever changed once it was out. */
 function upgrade(database, from) {
-  if (from < 1) database.createObjectStore("entries", { keyPath: "id" }).createIndex("kind", "kind");
+  if (from < 1) {
+    const entries = database.createObjectStore("entries", { keyPath: "id" });
+    entries.createIndex("kind", "kind");
+    entries.createIndex("tank", "body.tank");
+  }
 }
 
 /** Makes way for a newer version of the app in another tab, and forgets a connection that was closed. */
