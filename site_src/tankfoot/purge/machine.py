@@ -1,0 +1,70 @@
+"""The guided purge as a state machine over a table: which step follows which event, and what a run of events means."""
+
+import tomllib
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+
+FIRST = "choose"
+LAST = "saved"
+TROUBLE, UNDO, SKIP = "trouble", "undo", "skip"
+
+
+class WrongEvent(Exception):
+    """An event that its step does not know."""
+
+
+@dataclass(frozen=True)
+class Step:
+    """One step: its ``events`` and the states they lead to, the readings it ``saves``, where a ``skip`` leads."""
+
+    state: str
+    events: dict[str, str]
+    saves: tuple[str, ...] = ()
+    skip: str | None = None
+    gate: bool = False
+
+
+@cache
+def table():
+    """The whole table as read from ``table.toml``."""
+    return tomllib.loads((files(__package__) / "table.toml").read_text(encoding="utf-8"))
+
+
+@cache
+def steps():
+    """{state: Step}, in the order of the work."""
+    made = (Step(**{**row, "saves": tuple(row.get("saves", ()))}) for row in table()["steps"])
+    return {step.state: step for step in made}
+
+
+def next_state(state, event):
+    """The state after ``event`` in ``state``; raises WrongEvent where the table has no such event.
+
+    >>> next_state("flowing", "colour-change"), next_state("ready", "skip"), next_state("flowing", "trouble")
+    ('beer', 'sanitise', 'flowing')
+    """
+    step = steps()[state]
+    if event == TROUBLE and state not in (FIRST, LAST):
+        return state
+    target = step.skip if event == SKIP else step.events.get(event)
+    if target is None:
+        raise WrongEvent(f"{event!r} does not exist at {state!r}: choose one of {', '.join(step.events) or 'none'}")
+    return target
+
+
+def state_after(events):
+    """The state that a list of event names leads to from the first step; "undo" takes back the last other event.
+
+    >>> state_after(["begin", "all-there", "undo"])
+    'ready'
+    """
+    states = [FIRST]
+    for event in events:
+        if event != UNDO:
+            states.append(next_state(states[-1], event))
+        elif len(states) == 1 or states[-1] == LAST:
+            raise WrongEvent("there is nothing to take back here")
+        else:
+            states.pop()
+    return states[-1]
