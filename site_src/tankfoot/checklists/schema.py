@@ -95,7 +95,7 @@ class Card:
 
 @dataclass(frozen=True)
 class Region:
-    """A region and the number that calls its emergency services; ``also`` is a second one that works there."""
+    """A region and the number of its emergency services; ``also`` is a second one that works there."""
 
     name: str
     number: str
@@ -233,11 +233,14 @@ def _defers(words):
         raise ValidationError("does not defer: say that site procedures and emergency services come first")
 
 
+NOT = Regexp("(Do not|Never) ", error="reads as an order when it stands alone: begin it 'Do not '")
+
+
 class CardShape(Headed):
     makes = Card
     defer = text(120, also=[_defers])
     acts = many(fields.Nested(ActShape), 1, ACTS_ON_A_CARD, "acts")
-    never = many(text(90), 1, 4, "things never to do")
+    never = many(text(90, also=[NOT]), 1, 4, "things not to do")
     then = many(text(160), 1, 4, "things to do then")
     why = text(300)
     source = text(300)
