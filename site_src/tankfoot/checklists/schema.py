@@ -17,7 +17,7 @@ PICTURES = ("valve-stack",)
 LINES_BEFORE_A_PAUSE = 9
 ACTS_ON_A_CARD = 5
 WORDS_IN_A_CARD_ACT = 6
-PROMISES = re.compile(r"\b(safe|safely|harmless|risk-free|no (danger|risk|hazard))\b", re.IGNORECASE)
+PROMISES = re.compile(r"\b(safe|safely|harmless|risk-free|no (danger|risk|hazard|harm))\b", re.IGNORECASE)
 EMPTY_ANSWERS = re.compile(r"(checked|check|done|ok|okay|set|yes|good|fine|normal)[.!]?", re.IGNORECASE)
 SLUG = Regexp(r"[a-z0-9]+(-[a-z0-9]+)*\Z", error="is not a name such as 'flow-valve-shut': rename it so")
 
