@@ -22,6 +22,12 @@ class Unit:
     aliases: tuple[str, ...]
 
 
+# What pint has no name for, in its own grammar: a volume of CO2 is a litre of the gas at 0 °C and 101.325 kPa
+# (44.0095 g/mol, 22.263 L/mol as a real gas) in a litre of beer.
+DEFINITIONS = ("carbonation_volume = 44.0095 / 22.263 * gram / liter",)
+
+SHARES = ("%", "ppm")
+
 # symbol: pint's name, other spellings. Money has no unit of its own in pint and borrows "dimensionless".
 TABLE = {
     "bbl": ("beer_barrel", "usbbl", "barrel", "barrels", "beerbarrel"),
@@ -34,6 +40,9 @@ TABLE = {
     "L": ("liter", "litre", "liters", "litres"),
     "mL": ("milliliter", "millilitre"),
     "m³": ("meter ** 3", "m3", "m^3"),
+    "µL": ("microliter", "ul", "μl"),
+    "nL": ("nanoliter",),
+    "ft³": ("foot ** 3", "ft3", "ft^3", "cuft"),
     "psi": ("psi", "psig", "lb/in2", "lbf/in2"),
     "bar": ("bar", "barg"),
     "mbar": ("millibar", "hpa"),
@@ -43,6 +52,7 @@ TABLE = {
     "s": ("second", "sec", "seconds"),
     "min": ("minute", "minutes"),
     "h": ("hour", "hours", "hr"),
+    "day": ("day", "days", "d"),
     "L/min": ("liter / minute", "lpm"),
     "L/s": ("liter / second",),
     "hL/h": ("hectoliter / hour",),
@@ -53,6 +63,13 @@ TABLE = {
     "g": ("gram",),
     "lb": ("pound", "lbs", "pounds"),
     "oz": ("ounce",),
+    "kg/h": ("kilogram / hour", "kg/hr"),
+    "kg/min": ("kilogram / minute",),
+    "g/min": ("gram / minute",),
+    "lb/h": ("pound / hour", "lb/hr"),
+    "lb/min": ("pound / minute",),
+    "g/day": ("gram / day", "g/d"),
+    "oz/day": ("ounce / day", "oz/d"),
     "m": ("meter", "metre"),
     "cm": ("centimeter", "centimetre"),
     "mm": ("millimeter", "millimetre"),
@@ -62,10 +79,15 @@ TABLE = {
     "ft/s": ("foot / second",),
     "kg/m³": ("kilogram / meter ** 3", "kg/m3"),
     "g/mL": ("gram / milliliter", "kg/l", "g/cm3"),
+    "g/L": ("gram / liter",),
+    "µg/L": ("microgram / liter", "μg/l", "ug/l", "ppb"),
+    "vol": ("carbonation_volume", "vols", "volume", "volumes"),
+    "changes/h": ("1 / hour", "/h", "ach", "change/h", "perhour"),
     "N": ("newton",),
     "lbf": ("force_pound",),
     "kgf": ("kilogram_force",),
     "%": ("percent", "%v/v"),
+    "ppm": ("ppm",),
     "times": ("dimensionless", "x", "times/year"),
     "$": ("dimensionless",),
     "$/bbl": ("1 / beer_barrel", "/bbl", "perbbl"),
@@ -73,7 +95,14 @@ TABLE = {
     "$/hL": ("1 / hectoliter", "/hl", "perhl"),
     "$/L": ("1 / liter", "/l", "perl"),
     "$/imp bbl": ("1 / imperial_barrel", "/impbbl", "perimpbbl"),
+    "$/kg": ("1 / kilogram", "/kg", "perkg"),
+    "$/lb": ("1 / pound", "/lb", "perlb"),
+    "$/t": ("1 / metric_ton", "/t", "pert"),
+    "$/ton": ("1 / short_ton", "/ton", "perton"),
 }
+
+# Units that pint takes for others of the same dimension, and that must not stand in for each other here.
+OWN_DIMENSIONS = {"%": "share", "°": "angle", "°P": "extract", "SG": "gravity", "million/mL/°P": "pitch"}
 
 # What a kind of quantity is offered in, in each system of units; the first is where a bare number falls.
 KINDS = {
@@ -94,6 +123,22 @@ KINDS = {
     "altitude": {"us": ("ft", "m"), "metric": ("m", "ft"), "uk": ("m", "ft")},
     "head": {"us": ("ft", "in", "m"), "metric": ("m", "cm"), "uk": ("m", "cm", "ft")},
     "bore": {"us": ("in", "mm"), "metric": ("mm", "in"), "uk": ("mm", "in")},
+    "room_volume": {"us": ("ft³", "m³"), "metric": ("m³",), "uk": ("m³", "ft³")},
+    "clock_time": dict.fromkeys(SYSTEMS, ("h", "min", "day")),
+    "stay": dict.fromkeys(SYSTEMS, ("min", "h")),
+    "air_changes": dict.fromkeys(SYSTEMS, ("changes/h",)),
+    "gas_flow": {
+        "us": ("lb/h", "lb/min", "kg/h"),
+        "metric": ("kg/h", "kg/min", "g/min"),
+        "uk": ("kg/h", "kg/min", "g/min"),
+    },
+    "leak": {"us": ("oz/day", "g/day"), "metric": ("g/day",), "uk": ("g/day", "oz/day")},
+    "carbonation": {"us": ("vol", "g/L"), "metric": ("g/L", "vol"), "uk": ("vol", "g/L")},
+    "carbonation_volumes": dict.fromkeys(SYSTEMS, ("vol",)),
+    "carbonation_mass": dict.fromkeys(SYSTEMS, ("g/L",)),
+    "trace_mass": dict.fromkeys(SYSTEMS, ("µg/L",)),
+    "trace_share": dict.fromkeys(SYSTEMS, ("ppm", "%")),
+    "ratio": dict.fromkeys(SYSTEMS, ("times",)),
     "speed": {"us": ("ft/s", "m/s"), "metric": ("m/s",), "uk": ("m/s",)},
     "density": {"us": ("g/mL", "kg/m³"), "metric": ("g/mL", "kg/m³"), "uk": ("g/mL", "kg/m³")},
     "force": {"us": ("lbf", "N"), "metric": ("kgf", "N"), "uk": ("kgf", "N")},
@@ -101,6 +146,27 @@ KINDS = {
     "share": {"us": ("%",), "metric": ("%",), "uk": ("%",)},
     "count": {"us": ("times",), "metric": ("times",), "uk": ("times",)},
     "money": {"us": ("$",), "metric": ("$",), "uk": ("$",)},
+    "length": {"us": ("in", "ft"), "metric": ("cm", "mm", "m"), "uk": ("cm", "mm", "m")},
+    "hose_length": {"us": ("ft", "m"), "metric": ("m",), "uk": ("m", "ft")},
+    "film": {"us": ("mm",), "metric": ("mm",), "uk": ("mm",)},
+    "angle": {"us": ("°",), "metric": ("°",), "uk": ("°",)},
+    "viscosity": {"us": ("mPa·s",), "metric": ("mPa·s",), "uk": ("mPa·s",)},
+    "number": {"us": ("times",), "metric": ("times",), "uk": ("times",)},
+    "dose_volume": {"us": ("fl oz", "mL"), "metric": ("mL", "L"), "uk": ("mL", "L")},
+    "chamber_volume": {"us": ("nL", "µL"), "metric": ("nL", "µL"), "uk": ("nL", "µL")},
+    "concentration": {"us": ("mg/L", "g/L"), "metric": ("mg/L", "g/L"), "uk": ("mg/L", "g/L")},
+    "load_content": {"us": ("g/L", "mg/L"), "metric": ("g/L", "mg/L"), "uk": ("g/L", "mg/L")},
+    "solids_mass": {"us": ("lb", "kg"), "metric": ("kg", "g"), "uk": ("kg", "lb")},
+    "gas_mass_flow": {"us": ("lb/min", "kg/min"), "metric": ("kg/min", "g/s"), "uk": ("kg/min", "lb/min")},
+    "extract": {"us": ("°P",), "metric": ("°P",), "uk": ("°P",)},
+    "gravity": {"us": ("SG",), "metric": ("SG",), "uk": ("SG",)},
+    "cell_density": {
+        "us": ("billion/mL", "million/mL"), "metric": ("billion/mL", "million/mL"), "uk": ("billion/mL", "million/mL"),
+    },
+    "cells_by_mass": {"us": ("billion/g",), "metric": ("billion/g",), "uk": ("billion/g",)},
+    "pitch_rate": {"us": ("million/mL/°P",), "metric": ("million/mL/°P",), "uk": ("million/mL/°P",)},
+    "load_charge": {"us": ("$/lb", "$/kg"), "metric": ("$/kg",), "uk": ("$/kg", "$/lb")},
+    "haulage_charge": {"us": ("$/ton", "$/t"), "metric": ("$/t",), "uk": ("$/t",)},
     "beer_value": {"us": ("$/bbl", "$/gal"), "metric": ("$/hL", "$/L"), "uk": ("$/imp bbl", "$/hL", "$/L")},
 }
 
@@ -114,7 +180,7 @@ def _unit(registry, symbol, name, *aliases):
     dimension = " ".join(f"{base}{int(power):+d}" for base, power in sorted(powers.items()))
     if symbol.startswith(MONEY_SIGN):
         dimension = "money" + dimension
-    elif symbol == "%":
+    elif symbol in SHARES:
         dimension = "share"
     return Unit(symbol, name, dimension, float(in_si(1) - offset), float(offset), aliases)
 
@@ -123,6 +189,8 @@ def _unit(registry, symbol, name, *aliases):
 def units():
     """All units by symbol. Factors come from pint, worked out in fractions so that they are exact to a float."""
     registry = pint.UnitRegistry(non_int_type=Fraction)
+    for definition in DEFINITIONS:
+        registry.define(definition)
     return {symbol: _unit(registry, symbol, *names) for symbol, names in TABLE.items()}
 
 
