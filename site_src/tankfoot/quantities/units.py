@@ -26,8 +26,6 @@ class Unit:
 # (44.0095 g/mol, 22.263 L/mol as a real gas) in a litre of beer.
 DEFINITIONS = ("carbonation_volume = 44.0095 / 22.263 * gram / liter",)
 
-SHARES = ("%", "ppm")
-
 # symbol: pint's name, other spellings. Money has no unit of its own in pint and borrows "dimensionless".
 TABLE = {
     "bbl": ("beer_barrel", "usbbl", "barrel", "barrels", "beerbarrel"),
@@ -68,6 +66,7 @@ TABLE = {
     "g/min": ("gram / minute",),
     "lb/h": ("pound / hour", "lb/hr"),
     "lb/min": ("pound / minute",),
+    "g/s": ("gram / second",),
     "g/day": ("gram / day", "g/d"),
     "oz/day": ("ounce / day", "oz/d"),
     "m": ("meter", "metre"),
@@ -80,6 +79,7 @@ TABLE = {
     "kg/m³": ("kilogram / meter ** 3", "kg/m3"),
     "g/mL": ("gram / milliliter", "kg/l", "g/cm3"),
     "g/L": ("gram / liter",),
+    "mg/L": ("milligram / liter",),
     "µg/L": ("microgram / liter", "μg/l", "ug/l", "ppb"),
     "vol": ("carbonation_volume", "vols", "volume", "volumes"),
     "changes/h": ("1 / hour", "/h", "ach", "change/h", "perhour"),
@@ -88,6 +88,14 @@ TABLE = {
     "kgf": ("kilogram_force",),
     "%": ("percent", "%v/v"),
     "ppm": ("ppm",),
+    "mPa·s": ("millipascal * second", "mpas", "cp", "centipoise"),
+    "°": ("degree", "deg", "degrees"),
+    "°P": ("dimensionless", "plato"),
+    "SG": ("dimensionless",),
+    "billion/mL": ("1 / picoliter", "bn/ml"),
+    "million/mL": ("1 / microliter", "mio/ml"),
+    "billion/g": ("1 / nanogram", "bn/g"),
+    "million/mL/°P": ("1 / millimeter ** 3", "million/ml/plato"),
     "times": ("dimensionless", "x", "times/year"),
     "$": ("dimensionless",),
     "$/bbl": ("1 / beer_barrel", "/bbl", "perbbl"),
@@ -102,7 +110,7 @@ TABLE = {
 }
 
 # Units that pint takes for others of the same dimension, and that must not stand in for each other here.
-OWN_DIMENSIONS = {"%": "share", "°": "angle", "°P": "extract", "SG": "gravity", "million/mL/°P": "pitch"}
+OWN_DIMENSIONS = {"%": "share", "ppm": "share", "°": "angle", "°P": "extract", "SG": "gravity", "million/mL/°P": "pitch"}
 
 # What a kind of quantity is offered in, in each system of units; the first is where a bare number falls.
 KINDS = {
@@ -151,7 +159,6 @@ KINDS = {
     "film": {"us": ("mm",), "metric": ("mm",), "uk": ("mm",)},
     "angle": {"us": ("°",), "metric": ("°",), "uk": ("°",)},
     "viscosity": {"us": ("mPa·s",), "metric": ("mPa·s",), "uk": ("mPa·s",)},
-    "number": {"us": ("times",), "metric": ("times",), "uk": ("times",)},
     "dose_volume": {"us": ("fl oz", "mL"), "metric": ("mL", "L"), "uk": ("mL", "L")},
     "chamber_volume": {"us": ("nL", "µL"), "metric": ("nL", "µL"), "uk": ("nL", "µL")},
     "concentration": {"us": ("mg/L", "g/L"), "metric": ("mg/L", "g/L"), "uk": ("mg/L", "g/L")},
@@ -160,9 +167,7 @@ KINDS = {
     "gas_mass_flow": {"us": ("lb/min", "kg/min"), "metric": ("kg/min", "g/s"), "uk": ("kg/min", "lb/min")},
     "extract": {"us": ("°P",), "metric": ("°P",), "uk": ("°P",)},
     "gravity": {"us": ("SG",), "metric": ("SG",), "uk": ("SG",)},
-    "cell_density": {
-        "us": ("billion/mL", "million/mL"), "metric": ("billion/mL", "million/mL"), "uk": ("billion/mL", "million/mL"),
-    },
+    "cell_density": dict.fromkeys(SYSTEMS, ("billion/mL", "million/mL")),
     "cells_by_mass": {"us": ("billion/g",), "metric": ("billion/g",), "uk": ("billion/g",)},
     "pitch_rate": {"us": ("million/mL/°P",), "metric": ("million/mL/°P",), "uk": ("million/mL/°P",)},
     "load_charge": {"us": ("$/lb", "$/kg"), "metric": ("$/kg",), "uk": ("$/kg", "$/lb")},
@@ -180,8 +185,7 @@ def _unit(registry, symbol, name, *aliases):
     dimension = " ".join(f"{base}{int(power):+d}" for base, power in sorted(powers.items()))
     if symbol.startswith(MONEY_SIGN):
         dimension = "money" + dimension
-    elif symbol in SHARES:
-        dimension = "share"
+    dimension = OWN_DIMENSIONS.get(symbol, dimension)
     return Unit(symbol, name, dimension, float(in_si(1) - offset), float(offset), aliases)
 
 
