@@ -1,7 +1,8 @@
 """The shape of an upright tank: a cone below, a straight side, a head on top.
 
 Levels are heights above the tip of the cone. The cone runs to a sharp tip at the bottom port: what the port's
-own bore cuts off the tip is left out (8 mL in a 70° cone on a 35 mm port). The head is flat or a spherical cap.
+own bore cuts off the tip is left out (8 mL in a 70° cone on a 35 mm port). The head is flat or a
+spherical cap.
 """
 
 import math
@@ -76,8 +77,8 @@ def volume_at_level(level, diameter, cone, straight, depth=0.0):
     """Volume of liquid up to a ``level``, m3.
 
     V = Vc (h / hc)^3 in the cone, Vc + A (h - hc) on the straight side, and the cap's part above it.
-    ``level`` h, 0 to the top of the head; ``diameter``; ``cone`` hc and ``straight``, the heights of the cone and
-    of the straight side; ``depth`` of the head: all in m. Above the top the tank is full.
+    ``level`` h, 0 to the top of the head; ``diameter``; ``cone`` hc and ``straight``, the heights of the cone
+    and of the straight side; ``depth`` of the head: all in m. Above the top the tank is full.
 
     >>> round(volume_at_level(1.6, 1.2, cone_height(1.2, math.radians(70.0)), 1.5) * 1000.0, 2)
     1163.48
@@ -117,7 +118,7 @@ def level_at_volume(volume, diameter, cone, straight):
 
 
 def radius_at_level(level, diameter, cone, straight, depth=0.0):
-    """Inside radius at a ``level``, m: straight in the cone, D / 2 on the straight side, a circle in the head.
+    """Inside radius at a ``level``, m: straight in the cone, D / 2 on the straight side, a circle above.
 
     Lengths in m as in ``volume_at_level``; 0 above the top.
 
