@@ -1,0 +1,192 @@
+"""What the lists and cards say, line by line: the order of acts, the gates, the words, the sources."""
+
+import re
+from pathlib import Path
+
+import pytest
+from tankfoot.checklists import cards, checklists, regions
+from tankfoot.checklists.claims import claims_table
+
+SAFETY_PAGE = Path(__file__).parent.parent / "docs" / "safety.md"
+EVERY = [(made.id, line) for made in checklists().values() for line in made.lines]
+LINES = [pytest.param(line, id=f"{list_id}-{line.id}") for list_id, line in EVERY]
+SIGNALS = [line.signal for _, line in EVERY]
+TEXTS = {made.id: repr(made) for made in (*checklists().values(), *cards().values())}
+
+
+def line_of(list_id, line_id):
+    return next(line for line in checklists()[list_id].lines if line.id == line_id)
+
+
+def places(list_id, line_ids):
+    """How far down its list each line stands."""
+    found = [line.id for line in checklists()[list_id].lines]
+    return [found.index(line_id) for line_id in line_ids]
+
+
+# The wanted lists and cards: the scope set for the safety content.
+def test_every_wanted_list_and_card_is_there():
+    assert set(checklists()) == {
+        "before-opening-the-bottom-port", "before-breaking-a-clamp", "gas-hook-up", "starting-a-purge",
+        "after-the-purge", "entering-a-cellar-with-co2", "peracetic-acid", "isopropyl-alcohol", "hops",
+        "yeast-harvest-then-purge", "solids-and-the-drain", "cold-exposure", "confined-space",
+    }
+    assert set(cards()) == {
+        "uncontrolled-discharge", "co2-alarm-or-person-down", "chemical-splash", "vacuum", "cold-soak",
+        "hose-burst",
+    }
+
+
+# English imperatives are the bare verb; the trade's own verbs of the work. Common practice, no source.
+IMPERATIVES = set(re.findall(r"\w+", """
+    Aim Bar Cap Clear Close Compare Dip Draw Empty Feel Fill Find Fit Hang Join Keep Label Lay Let Lock Look
+    Loosen Make Measure Move Name Open Point Pop Pour Pull Push Put Read Rinse Run Sanitise Say Set Shut Spray
+    Start Stop Switch Take Talk Tell Top Trace Try Turn Wait Walk Wash Watch Wipe Work Write
+    Change
+"""))
+
+
+@pytest.mark.parametrize("line", LINES)
+def test_an_act_is_short_and_an_order(line):
+    assert len(line.act) <= 60
+    assert line.act.split()[0] in IMPERATIVES
+    assert not line.act.endswith(".")
+
+
+# WHO and Degani: stop at nine between pauses; the condition first, the completion call last.
+@pytest.mark.parametrize("name", checklists())
+def test_a_list_says_when_to_use_it_pauses_and_ends_with_a_call(name):
+    made = checklists()[name]
+    assert made.condition.startswith("Use this when ")
+    assert made.completion.endswith(" complete")
+    assert all(1 <= len(part.lines) <= 9 and part.pause for part in made.parts)
+    assert any(line.gate for line in made.lines)
+
+
+def test_every_completion_call_is_its_own():
+    calls = [made.completion for made in checklists().values()]
+    assert len(set(calls)) == len(calls)
+
+
+# ANSI Z535.6 and ISO 3864-2: DANGER is kept for the most extreme cases.
+def test_danger_is_rare():
+    assert 0 < SIGNALS.count("DANGER") < SIGNALS.count("WARNING") / 5
+
+
+# The words of the trade in this project: each place has one name.
+@pytest.mark.parametrize("name", TEXTS)
+def test_the_words_of_the_trade_are_kept(name):
+    for other in ("butterfly", "dump valve", "tri-clamp", "racking", "color", "sanitizer", "sludge"):
+        assert other not in TEXTS[name].lower()
+
+
+# A tool that cannot see the tank cannot know that it is safe: the project's own rule.
+@pytest.mark.parametrize("name", TEXTS)
+def test_nothing_claims_to_be_safe(name):
+    assert not re.search(r"\b(safe|safely|guaranteed|certified|approved)\b", TEXTS[name], re.IGNORECASE)
+
+
+# Stored energy is let out before a joint is opened: 29 CFR 1910.147(d)(5), stored energy (from memory).
+@pytest.mark.parametrize(
+    ("name", "order"),
+    [
+        ("before-breaking-a-clamp", [
+            "isolation-valve-found", "isolation-valve-shut", "clamp-pointed-at", "cap-within-reach",
+            "trapped-pressure-out", "no-plug", "stays-quiet", "clamp-under-hand", "still-shut",
+            "loosen-first",
+        ]),
+        ("after-the-purge", ["isolation-valve-shut", "stack-let-down", "clamp-list-made", "stack-off"]),
+        ("after-the-purge", ["stack-off", "port-rinsed", "port-sanitised", "capped", "headspace-topped-up"]),
+        ("after-the-purge", ["cylinder-shut", "arm-shut", "hose-let-down", "disconnected", "arm-capped"]),
+        ("starting-a-purge", ["gas-makes-up", "flow-valve-shut", "isolation-valve-open", "first-flow"]),
+        ("gas-hook-up", [
+            "plate-read", "regulator-backed-off", "clean-arm-found", "cylinder-opened", "pressure-set",
+            "air-popped", "connected", "arm-opened",
+        ]),
+        ("yeast-harvest-then-purge", [
+            "vessel-vents", "isolation-valve-shut", "hose-let-down", "flow-valve-shut", "vessel-joined",
+            "both-shut", "vessel-let-down",
+        ]),
+        ("peracetic-acid", ["eyewash-run", "protection-on", "water-first", "poured-in", "drum-closed"]),
+    ],
+)
+def test_the_acts_stand_in_the_order_that_hurts_nobody(name, order):
+    assert places(name, order) == sorted(places(name, order))
+
+
+CLAMP_GATES = [
+    "isolation-valve-shut", "clamp-pointed-at", "trapped-pressure-out", "no-plug", "cap-within-reach",
+    "clamp-under-hand", "still-shut", "loosen-first",
+]
+
+
+@pytest.mark.parametrize("line_id", CLAMP_GATES)
+def test_no_clamp_is_broken_past_a_gate(line_id):
+    assert line_of("before-breaking-a-clamp", line_id).gate
+
+
+# The tank-side clamp has no valve above it: a fact of the stack. Common practice, no source.
+def test_the_clamp_list_names_the_outer_clamp_and_forbids_the_other():
+    line = line_of("before-breaking-a-clamp", "clamp-under-hand")
+    assert line.signal == "DANGER"
+    assert line.value == "Outer clamp: isolation valve is above my hand"
+    assert "Never open the tank-side clamp" in line_of("before-breaking-a-clamp", "clamp-pointed-at").avoid
+
+
+# NIOSH 86-110: more than 60 % of deaths in confined spaces are would-be rescuers.
+def test_nobody_is_ever_sent_in_after_someone():
+    gas = cards()["co2-alarm-or-person-down"]
+    assert gas.acts[0].act == "Get out and stay out" and "Do not follow them in" in gas.acts[0].detail
+    assert gas.acts[1].call
+    assert "never allows one" in checklists()["confined-space"].parts[0].pause
+
+
+FIRST_ACTS = {
+    "co2-alarm-or-person-down": "Get out",
+    "uncontrolled-discharge": "Get out of the jet",
+    "chemical-splash": "Water now",
+    "vacuum": "Stop the draw",
+    "hose-burst": "Get out of its swing",
+    "cold-soak": "Get into the warm",
+}
+
+
+@pytest.mark.parametrize(("name", "first"), FIRST_ACTS.items())
+def test_a_card_puts_first_what_comes_first_and_can_be_read_at_arms_length(name, first):
+    made = cards()[name]
+    assert made.acts[0].act.startswith(first)
+    assert len(made.acts) <= 5 and all(len(act.act.split()) <= 6 for act in made.acts)
+    assert sum(act.call for act in made.acts) == 1
+    assert made.defer == "Your site's emergency procedure and the emergency services come first."
+    assert made.why and made.source and made.never and made.then
+
+
+# ANSI/ISEA Z358.1: flushing for at least 15 minutes.
+def test_a_splash_is_rinsed_for_fifteen_minutes():
+    assert any("15 minutes" in act.act for act in cards()["chemical-splash"].acts)
+
+
+# No one caps a jet by hand: the push of 10 psi on a 1.5 in tube is 66 N and more (reference table, F = p A).
+def test_a_jet_is_never_held_by_hand():
+    made = cards()["uncontrolled-discharge"]
+    assert made.never[0] == "Do not hold or cap a jet with your hands."
+    assert "below the shut isolation valve, or once the jet has died" in made.then[0]
+
+
+# 911, 112, 999, 000, 111: national emergency numbers, from memory; ITU-T E.161.1: 112 or 911, from memory.
+@pytest.mark.parametrize(
+    ("region", "number"),
+    [("United States and Canada", "911"), ("European Union", "112"), ("United Kingdom", "999"),
+     ("Australia", "000"), ("New Zealand", "111"), ("Anywhere else", "112")],
+)
+def test_a_region_has_its_emergency_number_and_says_where_it_is_from(region, number):
+    assert regions()[region].number == number
+    assert "from memory" in regions()[region].source.lower()
+
+
+def test_a_number_shown_is_named_once_a_list():
+    assert all(len(set(made.numbers)) == len(made.numbers) for made in checklists().values())
+
+
+def test_the_page_on_safety_shows_every_grave_claim_as_it_stands():
+    assert claims_table() in SAFETY_PAGE.read_text(encoding="utf-8")
