@@ -1,5 +1,6 @@
 """A marshmallow field that knows a quantity's kind, limits and usual doubt, and a form made of such fields."""
 
+import math
 from dataclasses import dataclass, field
 
 from marshmallow import RAISE, Schema, ValidationError, fields, pre_load
@@ -7,6 +8,8 @@ from marshmallow import RAISE, Schema, ValidationError, fields, pre_load
 from tankfoot.quantities.format import format_plain, with_unit
 from tankfoot.quantities.text import LONGEST_TEXT, RefusedText, read_quantity
 from tankfoot.quantities.units import SYSTEMS, offered, units
+
+POISSON = "poisson"
 
 
 @dataclass(frozen=True)
@@ -24,7 +27,8 @@ class Quantity(fields.Field):
     pressure is gauge or absolute. ``low`` and ``high``: hard limits, as text. ``default``: what holds when nothing
     is given. ``example``: what the page shows at first, for a value that only the person can know. Both are one
     text for everybody or a dict of one for each system of units. ``uncertainty``: the usual ±, absolute ("0.5 psi") or
-    relative ("5 %"), used where the person gives none. ``optional``: may be left empty.
+    relative ("5 %"), used where the person gives none; "poisson" for things counted, whose ± is the square root of
+    the count, and 1 where none was seen. ``optional``: may be left empty.
 
     Refuses with the codes of ``read_quantity`` and ``too-low``, ``too-high``, ``unknown-field``.
     """
@@ -39,6 +43,7 @@ class Quantity(fields.Field):
         self.defaults = _by_system(default)
         self.examples = _by_system(example if example is not None else default)
         self.optional = optional
+        self.counted = uncertainty == POISSON
         self.uncertainty = uncertainty
         self.relative, self.absolute = self._doubt(uncertainty)
 
@@ -48,6 +53,8 @@ class Quantity(fields.Field):
 
     def usual_uncertainty(self, si):
         """The usual ± (SI) of a reading of ``si``, or None."""
+        if self.counted:
+            return math.sqrt(max(si, 1.0))
         if self.relative is not None:
             return abs(si) * self.relative
         return self.absolute
@@ -56,7 +63,7 @@ class Quantity(fields.Field):
         return read_quantity(text, self.kind, self.bare_unit("us")).si
 
     def _doubt(self, text):
-        if text is None:
+        if text is None or text == POISSON:
             return None, None
         reading = read_quantity(f"1 ± {text}", self.kind, self.bare_unit("us"))
         if text.endswith("%") and self.bare_unit("us") != "%":
