@@ -1,0 +1,54 @@
+/** The finished purges as a table for a spreadsheet: CSV by RFC 4180. Twin of csv_export.py. */
+
+import { units } from "../calculators/declarations.js";
+import { instantOf, runTimes } from "../purge/machine.js";
+import { offered } from "../quantities/text.js";
+import { columns } from "./shapes.js";
+
+const FINISHED = "saved";
+const FORMULA_STARTS = ["=", "+", "-", "@", "\t", "\r"];
+
+/** The finished purges among `entries`, oldest first, in the first units that a `system` offers. */
+export function purgesCsv(entries, system) {
+  const purges = entries.filter(({ kind, deleted, body }) => kind === "purge" && !deleted && body.state === FINISHED);
+  const rows = purges.map(asRow).sort((a, b) => (sortText(a) < sortText(b) ? -1 : 1));
+  const lines = [
+    columns.map(([name, , kind]) => header(name, kind, system)),
+    ...rows.map((row) => columns.map(([, path, kind]) => cell(at(row, path), kind, system))),
+  ];
+  return lines.map((line) => `${line.map(quoted).join(",")}\r\n`).join("");
+}
+
+function asRow(entry) {
+  const { run, overrun } = runTimes(entry.body.events);
+  const opened = instantOf(entry.body.events, "opened");
+  return {
+    ...entry, run_time: run, overrun_time: overrun,
+    opened: opened === null ? entry.created : new Date(opened).toISOString(),
+  };
+}
+
+function sortText({ opened, id }) {
+  return opened + id;
+}
+
+function at(row, path) {
+  return path.split(".").reduce((inside, key) => inside?.[key] ?? null, row);
+}
+
+function header(name, kind, system) {
+  if (kind === null || kind === "money") return name;
+  return `${name}_${offered(kind, system)[0].replaceAll(" ", "_")}`;
+}
+
+function cell(value, kind, system) {
+  if (value === null) return "";
+  if (typeof value === "boolean") return value ? "yes" : "no";
+  if (kind === null) return FORMULA_STARTS.includes(value[0]) ? `'${value}` : value;
+  const unit = units[offered(kind, system)[0]];
+  return String(Number(((value - unit.offset) / unit.factor).toPrecision(6)) + 0);
+}
+
+function quoted(text) {
+  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+}

@@ -1,0 +1,112 @@
+"""The finished purges as a table for a spreadsheet: CSV by RFC 4180, the unit of a column in its header."""
+
+from datetime import datetime
+from decimal import ROUND_HALF_UP, Context
+
+from tankfoot.office.canonical import number
+from tankfoot.quantities.units import offered, units
+
+# name, where it comes from, and the kind of quantity; without a kind it is written as it stands.
+COLUMNS = [
+    ("opened", "opened", None),
+    ("tank", "body.tank_name", None),
+    ("what", "body.solids", None),
+    ("open", "run_time", "duration"),
+    ("past_colour_change", "overrun_time", "duration"),
+    ("volume_lost", "body.result.volume_lost.value", "bucket_volume"),
+    ("volume_lost_give_or_take", "body.result.volume_lost.uncertainty", "bucket_volume"),
+    ("solids", "body.result.solids.value", "bucket_volume"),
+    ("beer_in_solids", "body.result.beer_in_solids.value", "bucket_volume"),
+    ("overrun", "body.result.overrun.value", "bucket_volume"),
+    ("saved", "body.result.saved.value", "bucket_volume"),
+    ("money_lost", "body.result.money_lost.value", "money"),
+    ("money_saved", "body.result.money_saved.value", "money"),
+    ("co2_mass", "body.result.co2_mass.value", "gas_mass"),
+    ("top_up_mass", "body.result.top_up_mass.value", "gas_mass"),
+    ("ways_agree", "body.agree", None),
+    ("gas_shut", "body.gas_shut", None),
+    ("headspace", "body.readings.headspace", None),
+    ("pressure_before", "body.readings.pressure_before", None),
+    ("pressure_after", "body.readings.pressure_after", None),
+    ("temperature", "body.readings.temperature", None),
+    ("collected_volume", "body.readings.collected_volume", None),
+    ("collected_mass", "body.readings.collected_mass", None),
+    ("notes", "body.notes", None),
+    ("demo", "demo", None),
+    ("id", "id", None),
+]
+FINISHED = "saved"
+SIX = Context(prec=6, rounding=ROUND_HALF_UP)
+FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")  # a spreadsheet would work such a text out, or worse
+BREAKS = (",", '"', "\r", "\n")
+
+
+def purges_csv(entries, system):
+    """The finished purges among ``entries``, oldest first, in the first units that a ``system`` offers.
+
+    A text that a spreadsheet would take for a formula gets an apostrophe in front (OWASP, CSV injection).
+    """
+    purges = [entry for entry in entries if entry["kind"] == "purge" and not entry["deleted"]]
+    rows = [_row(entry) for entry in purges if entry["body"]["state"] == FINISHED]
+    rows.sort(key=lambda row: (row["opened"], row["id"]))
+    lines = [[_header(name, kind, system) for name, _, kind in COLUMNS]]
+    lines += [[_cell(_at(row, path), kind, system) for _, path, kind in COLUMNS] for row in rows]
+    return "".join(",".join(map(_quoted, line)) + "\r\n" for line in lines)
+
+
+def run_times(events):
+    """Seconds that the port was open, and seconds past the colour change; None without such events."""
+    at = _standing_instants(events)
+    if at.get("opened") is None or at.get("closed") is None:
+        return None, None
+    overrun = _seconds(at["colour-change"], at["closed"]) if "colour-change" in at else 0.0
+    return _seconds(at["opened"], at["closed"]), overrun
+
+
+def _standing_instants(events):
+    kept = []
+    for event in events:
+        if event["event"] != "undo":
+            kept.append(event)
+        elif kept:
+            kept.pop()
+    return {event["event"]: event["at"] for event in kept}
+
+
+def _seconds(start, end):
+    return (datetime.fromisoformat(end) - datetime.fromisoformat(start)).total_seconds()
+
+
+def _row(entry):
+    run_time, overrun_time = run_times(entry["body"]["events"])
+    opened = _standing_instants(entry["body"]["events"]).get("opened", entry["created"])
+    return {**entry, "opened": opened, "run_time": run_time, "overrun_time": overrun_time}
+
+
+def _at(row, path):
+    for key in path.split("."):
+        row = row.get(key) if isinstance(row, dict) else None
+    return row
+
+
+def _header(name, kind, system):
+    if kind is None or kind == "money":
+        return name
+    return f"{name}_{offered(kind, system)[0].replace(' ', '_')}"
+
+
+def _cell(value, kind, system):
+    if value is None:
+        return ""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if kind is None:
+        return f"'{value}" if value.startswith(FORMULA_STARTS) else value
+    unit = units()[offered(kind, system)[0]]
+    return number(float(SIX.create_decimal((value - unit.offset) / unit.factor)))
+
+
+def _quoted(cell):
+    if any(character in cell for character in BREAKS):
+        return '"' + cell.replace('"', '""') + '"'
+    return cell

@@ -1,0 +1,118 @@
+/** The export file: made from entries, and read as something nobody vouches for. Twin of transfer.py. */
+
+import { canonical, DEEPEST, digest, NotCanonical } from "./canonical.js";
+import { exportFile as fileShape, FORMAT, LARGEST, SCHEMA_VERSION, sentences } from "./shapes.js";
+import { checkEntry, checkShape } from "./validate.js";
+
+/** @typedef {import("./validate.js").Problem} Problem */
+
+class Refused extends Error {
+  constructor(problems) {
+    super(problems[0].says);
+    this.problems = problems;
+  }
+}
+
+/** The text of an export file; one entry a line, in the order they were created. */
+export async function exportFile(entries, appVersion, made = new Date().toISOString()) {
+  const ordered = asJson(entries).sort((a, b) => compare([a.created, a.id].join(), [b.created, b.id].join()));
+  const head = {
+    format: FORMAT, schema_version: SCHEMA_VERSION, app_version: appVersion, made,
+    count: ordered.length, sha256: await digest(ordered),
+  };
+  const members = Object.entries(head).map(([key, value]) => `${canonical(key)}:${canonical(value)},\n`);
+  return `{${members.join("")}"entries":[\n${ordered.map((entry) => canonical(entry)).join(",\n")}\n]}\n`;
+}
+
+/**
+ * @param {string} text whatever a file held
+ * @returns {Promise<{entries: object[], problems: Problem[]}>} the entries that are right, the problems of all others
+ */
+export async function readFile(text) {
+  try {
+    return sorted(await entriesOf(text));
+  } catch (refused) {
+    if (!(refused instanceof Refused)) throw refused;
+    return { entries: [], problems: refused.problems };
+  }
+}
+
+/** The problem of a file by its size alone, before it is read; null where there is none. @returns {Problem|null} */
+export function checkSize(bytes) {
+  return bytes > LARGEST ? problem("too-large", "", { most: LARGEST / 1e6 }) : null;
+}
+
+/** What the store holds may be more than JSON can say: NaN becomes null, what is undefined goes. */
+function asJson(entries) {
+  return JSON.parse(JSON.stringify(entries));
+}
+
+function sorted(all) {
+  const twice = idsTwice(all);
+  const [entries, problems] = [[], []];
+  all.forEach((entry, place) => {
+    const found = entryProblems(entry, `entries[${place}]`, twice);
+    problems.push(...found);
+    if (!found.length) entries.push(entry);
+  });
+  return { entries, problems };
+}
+
+async function entriesOf(text) {
+  const data = parsed(text);
+  if (data === null || typeof data !== "object" || data.format !== FORMAT) refuse("not-ours", "", { format: FORMAT });
+  if (typeof data.schema_version === "number" && data.schema_version > SCHEMA_VERSION) {
+    refuse("newer", "", { ours: SCHEMA_VERSION });
+  }
+  const problems = checkShape(fileShape, data);
+  if (problems.length) throw new Refused(problems);
+  const found = await digestOf(data.entries);
+  if (data.count !== data.entries.length) refuse("count", "count", { found: data.entries.length });
+  if (data.sha256 !== found) refuse("sha256", "sha256", { found });
+  return data.entries;
+}
+
+function parsed(text) {
+  try {
+    return JSON.parse(text);
+  } catch (wrong) {
+    return refuse(wrong instanceof RangeError ? "too-deep" : "not-json", "", { deepest: DEEPEST });
+  }
+}
+
+async function digestOf(entries) {
+  try {
+    return await digest(entries);
+  } catch (wrong) {
+    if (!(wrong instanceof NotCanonical)) throw wrong;
+    return refuse(wrong.code, "", { deepest: DEEPEST });
+  }
+}
+
+function refuse(code, where, facts) {
+  throw new Refused([problem(code, where, facts)]);
+}
+
+function problem(code, where, facts) {
+  return { where, says: sentences[code].replace(/\{(\w+)\}/g, (_, name) => facts[name]), id: null };
+}
+
+function idsTwice(entries) {
+  const [seen, twice] = [new Set(), new Set()];
+  for (const id of entries.map(idOf).filter(Boolean)) (seen.has(id) ? twice : seen).add(id);
+  return twice;
+}
+
+function idOf(entry) {
+  return typeof entry?.id === "string" ? entry.id : null;
+}
+
+function entryProblems(entry, where, twice) {
+  const [found, id] = [checkEntry(entry, where), idOf(entry)];
+  if (twice.has(id)) found.push(problem("twice", `${where}.id`, {}));
+  return found.map((one) => ({ ...one, id }));
+}
+
+function compare(a, b) {
+  return a < b ? -1 : Number(a > b);
+}

@@ -1,0 +1,127 @@
+"""The export file: made from entries, and read as something nobody vouches for."""
+
+import json
+from dataclasses import dataclass, field
+
+from tankfoot.office.canonical import DEEPEST, NotCanonical, canonical, digest
+from tankfoot.office.record import EXPORT_FILE, FORMAT, SCHEMA_VERSION, Problem, check_entry, check_shape
+
+LARGEST = 200_000_000  # bytes; a year of purges with photos stays well below
+
+SENTENCES = {
+    "too-large": "The file is larger than {most} MB: this is no export of Tankfoot's. Choose another file.",
+    "not-utf8": "The file is not text in UTF-8: it was changed or damaged. Export again.",
+    "not-json": "The file is not JSON, or was cut short. Choose an export of Tankfoot's, or export again.",
+    "not-ours": "The file is no record of Tankfoot's: its format is not {format}. Choose another file.",
+    "newer": "The file was written by a newer Tankfoot: its schema_version is above {ours}. "
+             "Update the app, then import.",
+    "too-deep": "The file has lists or objects inside one another more than {deepest} deep. Export again.",
+    "not-finite": "The file has a number too large to be one. Find it and correct it, or export again.",
+    "count": "does not fit: there are {found} entries. The file was cut or changed. Export again.",
+    "sha256": "does not fit: the entries give {found}. The file was damaged or changed. Export again.",
+    "twice": "is the id of more than one entry. Keep the right one.",
+}
+
+
+@dataclass(frozen=True)
+class Contents:
+    """What a file holds: the ``entries`` that are right, the ``problems`` of all others or of the file."""
+
+    entries: list[dict] = field(default_factory=list)
+    problems: list[Problem] = field(default_factory=list)
+
+
+class Refused(Exception):
+    """A file of which nothing can be used. ``problems`` say why."""
+
+    def __init__(self, problems):
+        super().__init__(*map(str, problems))
+        self.problems = problems
+
+
+def export_file(entries, app_version, made):
+    """The text of an export file, ``made`` an instant; one entry a line, in the order they were created."""
+    ordered = sorted(entries, key=lambda entry: (entry["created"], entry["id"]))
+    head = {
+        "format": FORMAT, "schema_version": SCHEMA_VERSION, "app_version": app_version, "made": made,
+        "count": len(ordered), "sha256": digest(ordered),
+    }
+    members = "".join(f"{canonical(key)}:{canonical(value)},\n" for key, value in head.items())
+    return "{" + members + '"entries":[\n' + ",\n".join(map(canonical, ordered)) + "\n]}\n"
+
+
+def read_file(text):
+    """The Contents of an export file's ``text``, whatever that text is."""
+    try:
+        entries = _entries(text)
+    except Refused as refused:
+        return Contents(problems=refused.problems)
+    twice = _twice(entries)
+    right, problems = [], []
+    for place, entry in enumerate(entries):
+        found = _entry_problems(entry, f"entries[{place}]", twice)
+        problems += found
+        if not found:
+            right.append(entry)
+    return Contents(right, problems)
+
+
+def _entries(text):
+    data = _parsed(text)
+    if not isinstance(data, dict) or data.get("format") != FORMAT:
+        raise _refused("not-ours", format=FORMAT)
+    version = data.get("schema_version")
+    if isinstance(version, float) and version > SCHEMA_VERSION:
+        raise _refused("newer", ours=SCHEMA_VERSION)
+    if problems := check_shape(EXPORT_FILE, data):
+        raise Refused(problems)
+    found = _digest(data["entries"])
+    if data["count"] != len(data["entries"]):
+        raise _refused("count", "count", found=len(data["entries"]))
+    if data["sha256"] != found:
+        raise _refused("sha256", "sha256", found=found)
+    return data["entries"]
+
+
+def _parsed(text):
+    """JSON with every number a float, as in JavaScript."""
+    try:
+        return json.loads(text, parse_int=float, parse_constant=_no_such_number)
+    except ValueError as wrong:
+        raise _refused("not-json") from wrong
+    except RecursionError as wrong:
+        raise _refused("too-deep", deepest=DEEPEST) from wrong
+
+
+def _no_such_number(name):
+    raise ValueError(f"{name} is no JSON")
+
+
+def _digest(entries):
+    try:
+        return digest(entries)
+    except NotCanonical as wrong:
+        raise _refused(wrong.code, deepest=DEEPEST) from wrong
+
+
+def _refused(code, where="", **facts):
+    return Refused([Problem(where, SENTENCES[code].format(**facts))])
+
+
+def _twice(entries):
+    seen, twice = set(), set()
+    for id in filter(None, map(_id, entries)):
+        (twice if id in seen else seen).add(id)
+    return twice
+
+
+def _id(entry):
+    id = entry.get("id") if isinstance(entry, dict) else None
+    return id if isinstance(id, str) else None
+
+
+def _entry_problems(entry, where, twice):
+    found, id = check_entry(entry, where), _id(entry)
+    if id in twice:
+        found.append(Problem(f"{where}.id", SENTENCES["twice"]))
+    return [Problem(problem.where, problem.says, id) for problem in found]
