@@ -1,4 +1,4 @@
-"""The ``tankfoot`` command: build and serve the site, reckon a sum, list the sums."""
+"""The ``tankfoot`` command: build and serve the site, reckon a sum, list the sums, check an export."""
 
 import argparse
 import json
@@ -8,12 +8,13 @@ from pathlib import Path
 from tankfoot import __version__
 from tankfoot.calculators import calculators
 from tankfoot.calculators.reckon import reckon
+from tankfoot.office.check import check_file, summary
 from tankfoot.quantities.field import Problem
 from tankfoot.quantities.format import format_plain, with_unit
 from tankfoot.quantities.units import SYSTEMS, offered, units
 from tankfoot.wording import problem_sentence, words
 
-REFUSED = 2
+COULD_NOT, REFUSED = 1, 2
 
 
 def main(arguments=None):
@@ -47,6 +48,10 @@ def _parser():
     list_.add_argument("--units", choices=SYSTEMS, default="us", help="default: us")
     list_.add_argument("--json", action="store_true")
     list_.set_defaults(run=_list)
+
+    check = commands.add_parser("check", help="say what is wrong with a file that a phone exported")
+    check.add_argument("file", type=Path, metavar="FILE")
+    check.set_defaults(run=_check)
     return parser
 
 
@@ -213,3 +218,16 @@ def _declared_field(own, name, field, system):
 def _limit(si, kind, system):
     unit = units()[offered(kind, system)[0]]
     return {"value": (si - unit.offset) / unit.factor, "unit": unit.pint}
+
+
+def _check(options):
+    try:
+        contents = check_file(options.file)
+    except OSError as error:
+        print(f"{options.file} cannot be read: {error.strerror}. Check the name.", file=sys.stderr)
+        return COULD_NOT
+    if contents.problems:
+        print("\n".join(map(str, contents.problems)), file=sys.stderr)
+        return REFUSED
+    print(f"{options.file} is right: {summary(contents.entries)}.")
+    return 0

@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 
-from tankfoot.office.canonical import utf16
+from tankfoot.office.canonical import number, utf16
 from tankfoot.office.strict import Many, Named, One, Shape, Value
 from tankfoot.quantities.text import LONGEST_TEXT
 
@@ -49,7 +49,7 @@ def name():
 
 def one_of(*words):
     """One of a few texts."""
-    return Value(f"one of {', '.join(words)}", type="string", enum=list(words))
+    return Value(f"{'one of ' * (len(words) > 1)}{', '.join(words)}", type="string", enum=list(words))
 
 
 def flag(*, null=False, required=True):
@@ -59,8 +59,8 @@ def flag(*, null=False, required=True):
 
 def quantity(unit, low, high, *, above=False, null=False, high_text=None):
     """A number in SI from ``low`` (``above`` it) to ``high``."""
-    reach = f"above {low:g}" if above else f"from {low:g}"
-    what = f"a number of {unit} {reach} to {high_text or f'{high:g}'}{' or null' * null}"
+    reach = ("above " if above else "from ") + number(float(low))
+    what = f"a number of {unit} {reach} to {high_text or number(float(high))}{' or null' * null}"
     lowest = {"exclusiveMinimum" if above else "minimum": low}
     return Value(what, type=_or_null("number", null), maximum=high, **lowest)
 
