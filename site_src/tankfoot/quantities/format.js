@@ -10,31 +10,49 @@ const MINUS = "\u2212";
 const MONEY_SIGN = "$";
 const SUPERSCRIPTS = "⁰¹²³⁴⁵⁶⁷⁸⁹";
 
+/**
+ * A number brought to twelve significant digits: twelve digits as a whole number, times ten to (power - 11).
+ * @typedef {{negative: boolean, digits: number, power: number}} Decimal
+ */
+
+/** @returns {Decimal} */
 function twelve(value) {
-  return Number(value.toPrecision(12));
+  const [digits, power] = Math.abs(value).toExponential(11).split("e");
+  return { negative: value < 0.0, digits: Number(digits.replace(".", "")), power: Number(power) };
 }
 
-/** toExponential and toFixed work on the exact binary value and round half away from zero. */
-function exponent(value, significant) {
-  return Number(value.toExponential(significant - 1).split("e")[1]);
+/** A decimal at so many decimals, as a whole number of the last one: half away from zero, as on paper. */
+function whole({ digits, power }, decimals) {
+  const shift = power - 11 + decimals;
+  if (shift >= 0) return `${digits}${"0".repeat(shift)}`;
+  if (shift < -12) return "0";
+  const cut = Number(`1e${-shift}`);
+  const left = digits % cut;
+  return String((digits - left) / cut + (2 * left >= cut ? 1 : 0));
 }
 
-function fixed(value, decimals) {
-  const text = Math.abs(value).toFixed(decimals);
-  return (value < 0.0 && /[1-9]/.test(text) ? MINUS : "") + text;
+/** The power of ten of the first digit once a decimal is rounded to `significant` digits. */
+function exponent(decimal, significant) {
+  const { length } = whole(decimal, significant - 1 - decimal.power);
+  return decimal.power + length - significant;
 }
 
-function asPower(value, significant) {
-  const power = exponent(value, significant);
-  const [digits, ownPower] = value.toExponential(11).split("e");
-  const mantissa = Number(`${digits}e${Number(ownPower) - power}`);
+function fixed(decimal, decimals) {
+  const text = whole(decimal, decimals).padStart(decimals + 1, "0");
+  const point = text.length - decimals;
+  const sign = decimal.negative && /[1-9]/.test(text) ? MINUS : "";
+  return sign + text.slice(0, point) + (decimals ? `.${text.slice(point)}` : "");
+}
+
+function asPower(decimal, significant) {
+  const power = exponent(decimal, significant);
   const superscript = String(power).replace("-", "⁻").replace(/[0-9]/g, (d) => SUPERSCRIPTS[d]);
-  return `${fixed(mantissa, significant - 1)}×10${superscript}`;
+  return `${fixed({ ...decimal, power: decimal.power - power }, significant - 1)}×10${superscript}`;
 }
 
 export function formatNumber(number, significant = SIGNIFICANT) {
   const value = twelve(number);
-  if (value === 0.0) return "0";
+  if (value.digits === 0) return "0";
   const power = exponent(value, significant);
   if (power >= LARGE || power <= SMALL) return asPower(value, significant);
   return fixed(value, Math.max(0, significant - 1 - power));
@@ -47,14 +65,14 @@ export function formatPlain(value, significant = MOST_SIGNIFICANT) {
 
 export function formatPair(number, spread) {
   const [value, uncertainty] = [twelve(number), twelve(spread)];
-  if (uncertainty === 0.0) return [formatNumber(value), "0"];
+  if (uncertainty.digits === 0) return [formatNumber(number), "0"];
   const power = exponent(uncertainty, 2);
-  const first = value ? exponent(value, 2) : power;
+  const first = value.digits ? exponent(value, 2) : power;
   if (Math.max(first, power) >= LARGE || Math.max(first, power) <= SMALL) {
-    return [formatNumber(value), formatNumber(uncertainty, 2)];
+    return [formatNumber(number), formatNumber(spread, 2)];
   }
   const decimals = Math.max(0, Math.min(1 - power, MOST_SIGNIFICANT - 1 - first));
-  if (1 - power > decimals) return [fixed(value, decimals), formatNumber(uncertainty, 2)];
+  if (1 - power > decimals) return [fixed(value, decimals), formatNumber(spread, 2)];
   return [fixed(value, decimals), fixed(uncertainty, decimals)];
 }
 

@@ -1,7 +1,7 @@
 """The text people read for a number: the same to the character in both languages.
 
 Python and JavaScript round and print differently. Here a number is first brought to twelve significant digits (so
-that a last-bit difference cannot tip it), then rounded half away from zero, exactly, in decimal.
+that a last-bit difference cannot tip it), then rounded half away from zero, as on paper.
 """
 
 from decimal import ROUND_HALF_UP, Context, Decimal
@@ -9,6 +9,7 @@ from decimal import ROUND_HALF_UP, Context, Decimal
 from tankfoot.quantities.units import MONEY_SIGN, units
 
 TWELVE = Context(prec=12, rounding=ROUND_HALF_UP)
+WIDE = Context(prec=400, rounding=ROUND_HALF_UP)  # more digits than any float has before the point
 SIGNIFICANT = 3
 MOST_SIGNIFICANT = 5
 LARGE, SMALL = 9, -7  # powers of ten from which on a number is shown as a power
@@ -17,36 +18,32 @@ MINUS = "\u2212"
 
 
 def _twelve(value):
-    return float(TWELVE.create_decimal(value))
+    return TWELVE.create_decimal(value)
 
 
-def _exponent(value, significant):
-    """The power of ten of the first digit once ``value`` is rounded to ``significant`` digits."""
-    return Context(prec=significant, rounding=ROUND_HALF_UP).create_decimal(value).adjusted()
+def _exponent(decimal, significant):
+    """The power of ten of the first digit once ``decimal`` is rounded to ``significant`` digits."""
+    return Context(prec=significant, rounding=ROUND_HALF_UP).create_decimal(decimal).adjusted()
 
 
-def _fixed(value, decimals):
-    rounded = Decimal(abs(value)).quantize(Decimal(1).scaleb(-decimals), ROUND_HALF_UP, TWELVE_HUNDRED)
-    return (MINUS if value < 0.0 and rounded else "") + f"{rounded:f}"
+def _fixed(decimal, decimals):
+    rounded = abs(decimal).quantize(Decimal(1).scaleb(-decimals), context=WIDE)
+    return (MINUS if decimal < 0 and rounded else "") + f"{rounded:f}"
 
 
-TWELVE_HUNDRED = Context(prec=1200)
-
-
-def _as_power(value, significant):
-    power = _exponent(value, significant)
-    mantissa = float(f"{TWELVE.create_decimal(value).scaleb(-power)}")
-    return f"{_fixed(mantissa, significant - 1)}×10{str(power).translate(SUPERSCRIPTS)}"
+def _as_power(decimal, significant):
+    power = _exponent(decimal, significant)
+    return f"{_fixed(decimal.scaleb(-power), significant - 1)}×10{str(power).translate(SUPERSCRIPTS)}"
 
 
 def format_number(value, significant=SIGNIFICANT):
     """``value`` with ``significant`` digits, or all digits before the point if those are more.
 
-    >>> format_number(0.28499999999999998), format_number(-1234.5), format_number(9.996), format_number(2.5e12)
-    ('0.285', '−1235', '10.0', '2.50×10¹²')
+    >>> format_number(1.005), format_number(-1234.5), format_number(9.995), format_number(2.5e12)
+    ('1.01', '−1235', '10.0', '2.50×10¹²')
     """
     value = _twelve(value)
-    if value == 0.0:
+    if not value:
         return "0"
     power = _exponent(value, significant)
     if power >= LARGE or power <= SMALL:
@@ -71,7 +68,7 @@ def format_pair(value, uncertainty):
     ('0.44', '0.12')
     """
     value, uncertainty = _twelve(value), _twelve(uncertainty)
-    if uncertainty == 0.0:
+    if not uncertainty:
         return format_number(value), "0"
     power = _exponent(uncertainty, 2)
     first = _exponent(value, 2) if value else power
