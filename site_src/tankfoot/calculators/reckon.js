@@ -26,8 +26,10 @@ export function reckon(id, module, texts, system) {
   const refused = module.refusals(inputs);
   if (refused.length) return outcome(refused.map(([field, code]) => ({ field, code, facts: {} })));
   const values = withinReach(module.compute, inputs);
-  if (values === null) return outcome([{ field: Object.keys(declared.fields)[0], code: "out-of-reach", facts: {} }]);
-  const doubts = propagate(module.compute, inputs, uncertainties(declared, readings));
+  const doubts = values && propagate(module.compute, inputs, uncertainties(declared, readings));
+  if (values === null || !Object.values(doubts).every(Number.isFinite)) {
+    return outcome([{ field: Object.keys(declared.fields)[0], code: "out-of-reach", facts: {} }]);
+  }
   const results = mapValues(declared.results, (kind, name) => (
     result(values[name], doubts[name] ?? null, offered(kind, system)[0])
   ));
@@ -46,6 +48,17 @@ export function readField(declared, text, system) {
   return reading;
 }
 
+/** What is wrong with one field's text: {code, facts}, or null. */
+export function fieldProblem(declared, text, system) {
+  try {
+    readField(declared, text, system);
+    return null;
+  } catch (refused) {
+    if (!(refused instanceof RefusedText)) throw refused;
+    return { code: refused.code, facts: facts(declared, system) };
+  }
+}
+
 function readForm(declared, texts, system) {
   const readings = {};
   const problems = [];
@@ -56,15 +69,12 @@ function readForm(declared, texts, system) {
       readings[name] = null;
       continue;
     }
-    try {
-      readings[name] = readField(field, text, system);
-    } catch (refused) {
-      if (!(refused instanceof RefusedText)) throw refused;
-      problems.push({ field: name, code: refused.code, facts: facts(field, system) });
-    }
+    const problem = fieldProblem(field, text, system);
+    if (problem) problems.push({ field: name, ...problem });
+    else readings[name] = readField(field, text, system);
   }
   for (const name of Object.keys(texts)) {
-    if (!(name in declared.fields)) problems.push({ field: name, code: "unknown-field", facts: {} });
+    if (!Object.hasOwn(declared.fields, name)) problems.push({ field: name, code: "unknown-field", facts: {} });
   }
   return [readings, problems];
 }
@@ -82,12 +92,15 @@ function uncertainties(declared, readings) {
   const doubts = {};
   for (const [name, reading] of Object.entries(readings)) {
     if (reading === null) continue;
-    const { relative, absolute } = declared.fields[name];
-    const usual = relative === null ? absolute : Math.abs(reading.si) * relative;
-    const doubt = reading.uncertainty ?? usual;
+    const doubt = reading.uncertainty ?? usualUncertainty(declared.fields[name], reading.si);
     if (doubt !== null) doubts[name] = doubt;
   }
   return doubts;
+}
+
+function usualUncertainty({ relative, absolute, counted }, si) {
+  if (counted) return Math.sqrt(Math.max(si, 1.0));
+  return relative === null ? absolute : Math.abs(si) * relative;
 }
 
 function result(value, uncertainty, unit) {

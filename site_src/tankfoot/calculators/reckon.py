@@ -1,5 +1,6 @@
 """Works one sum out, from the texts that were typed to results with their ±."""
 
+import math
 from dataclasses import dataclass, field
 from types import SimpleNamespace
 
@@ -51,9 +52,9 @@ def reckon(calculator, texts, system="us"):
         return module.compute(SimpleNamespace(**values))
 
     values = within_reach(compute, inputs)
-    if values is None:
+    doubts = values and propagate(compute, inputs, _uncertainties(calculator, readings))
+    if values is None or not all(map(math.isfinite, doubts.values())):
         return Outcome(problems=[(next(iter(calculator.fields)), Problem("out-of-reach"))])
-    doubts = propagate(compute, inputs, _uncertainties(calculator, readings))
     results = {
         name: _result(values[name], doubts.get(name), offered(kind, system)[0])
         for name, kind in calculator.results.items()

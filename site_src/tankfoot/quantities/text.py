@@ -13,8 +13,8 @@ LONGEST_TEXT = 64
 SPACES = re.compile("[ \t\u00a0\u2009\u202f]+")
 MINUS_SIGNS = re.compile("[\u2212\u2013\u2012\ufe63\uff0d]")
 PLUS_MINUS = re.compile(r"±|\+/-")
-NUMBER = re.compile(r"([+-]?)([0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)([eE][+-]?[0-9]{1,3})? ?([^0-9.,+\-].*)?")
-NOT_FINITE = re.compile(r"[+-]?(nan|inf|infinity|∞)( .*)?")
+NUMBER = re.compile(r"([+-]?)([0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)([eE][+-]?[0-9]{1,3})? ?([^0-9.,+\-].*)?", re.DOTALL)
+NOT_FINITE = re.compile(r"[+-]?(nan|inf|infinity|∞)( .*)?", re.DOTALL)
 COMMA_AND_THREE_DIGITS = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
 
 
