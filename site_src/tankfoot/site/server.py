@@ -1,6 +1,7 @@
 """A small server for the frozen files, on this machine only."""
 
 import errno
+import os
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 
@@ -23,7 +24,8 @@ class _Handler(SimpleHTTPRequestHandler):
 
 
 class _Server(ThreadingHTTPServer):
-    allow_reuse_address = False
+    allow_reuse_address = os.name != "nt"  # the same port at once after a stop; Windows would share it instead
+    allow_reuse_port = False
     daemon_threads = True
 
 
