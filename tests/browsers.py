@@ -1,0 +1,132 @@
+"""Real browsers for the tests: Chromium through Playwright, WebKitGTK through WebDriver, and their server."""
+
+import os
+import shutil
+import signal
+import subprocess
+import sys
+import threading
+import time
+from pathlib import Path
+
+from playwright.sync_api import Error as PlaywrightError
+from tankfoot.site.server import bind
+
+SYSTEM_CHROMIUMS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
+ARGUMENTS = ("--no-sandbox", "--disable-background-networking", "--disable-component-update")
+PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "device_scale_factor": 2}
+FIRST_PORT = 8700
+PATIENCE = 30  # seconds for a browser to come up
+
+
+class NoBrowser(Exception):
+    """No browser of the wanted engine, and how to get one."""
+
+
+class Served:
+    """A folder of frozen files on one port of this machine; it can be stopped and started again there."""
+
+    def __init__(self, folder, port=FIRST_PORT):
+        self.folder, self.port = folder, port
+        self._server = None
+        self.start()
+
+    @property
+    def address(self):
+        """The site's root, with a slash at the end."""
+        return f"http://127.0.0.1:{self.port}/"
+
+    def start(self):
+        again = self._server is not None
+        server = bind(self.folder, self.port)
+        if again and server.server_port != self.port:
+            server.server_close()
+            raise OSError(f"port {self.port} was taken while the server was stopped")
+        self._server, self.port = server, server.server_port
+        threading.Thread(target=server.serve_forever, args=(0.02,), daemon=True).start()
+
+    def stop(self):
+        self._server.shutdown()
+        self._server.server_close()
+
+
+def chromium_options(playwright):
+    """Launch options for a Chromium: the system's own, else Playwright's, else one that apt-get brings."""
+    path = _system_chromium() or _playwright_chromium(playwright) or _debian_chromium()
+    if path is None:
+        raise NoBrowser("no Chromium: apt-get install chromium, or playwright install chromium")
+    return {"executable_path": path, "args": list(ARGUMENTS)}
+
+
+def _system_chromium():
+    return next(filter(None, map(shutil.which, SYSTEM_CHROMIUMS)), None)
+
+
+def _playwright_chromium(playwright):
+    path = playwright.chromium.executable_path
+    if not Path(path).exists():
+        subprocess.run([sys.executable, "-m", "playwright", "install", "chromium"], check=False)
+    return path if Path(path).exists() else None
+
+
+def _debian_chromium():
+    return _system_chromium() if apt_install("chromium") else None
+
+
+def apt_install(*packages):
+    """Installs Debian packages where that is possible; whether it was."""
+    if os.name != "posix" or os.geteuid() != 0 or not shutil.which("apt-get"):
+        return False
+    environment = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
+    commands = (["apt-get", "update", "-qq"], ["apt-get", "install", "-y", "-qq", *packages])
+    return all(subprocess.run(command, env=environment, check=False).returncode == 0 for command in commands)
+
+
+class OwnChromium:
+    """A Chromium with a profile of its own on disk, that can be closed, killed and started again."""
+
+    def __init__(self, playwright, profile):
+        self._playwright, self._profile = playwright, profile
+        self._path = chromium_options(playwright)["executable_path"]
+        self._process = None
+
+    def start(self):
+        """Starts it; returns Playwright's context of the profile."""
+        port_file = self._profile / "DevToolsActivePort"
+        port_file.unlink(missing_ok=True)
+        own = ("--headless", "--remote-debugging-port=0", f"--user-data-dir={self._profile}", "about:blank")
+        silent = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL}
+        self._process = subprocess.Popen([self._path, *ARGUMENTS, *own], start_new_session=True, **silent)
+        self._browser = self._playwright.chromium.connect_over_cdp(f"http://127.0.0.1:{_first_line(port_file)}")
+        return self._browser.contexts[0]
+
+    def close(self):
+        """Ends it as a person does."""
+        if self._process is None:
+            return
+        try:
+            self._browser.new_browser_cdp_session().send("Browser.close")
+        except PlaywrightError as error:
+            if "closed" not in str(error):
+                raise
+        self._process.wait(PATIENCE)
+        self._forget()
+
+    def kill(self):
+        """Ends it as a phone does that runs out of memory: at once, without a word."""
+        os.killpg(self._process.pid, signal.SIGKILL)
+        self._process.wait(PATIENCE)
+        self._forget()
+
+    def _forget(self):
+        self._browser.close()
+        self._process = None
+
+
+def _first_line(path):
+    until = time.monotonic() + PATIENCE
+    while time.monotonic() < until:
+        if path.exists() and (lines := path.read_text().splitlines()):
+            return lines[0]
+        time.sleep(0.02)
+    raise NoBrowser(f"Chromium did not come up within {PATIENCE} s")

@@ -1,0 +1,86 @@
+"""The frozen site, the server that shows it and the browsers that look at it."""
+
+import pytest
+from browsers import PHONE, OwnChromium, Served, chromium_options
+from playwright.sync_api import sync_playwright
+from tankfoot.site.freezer import freeze
+
+
+def pytest_addoption(parser):
+    parser.addoption(
+        "--parity-cases", type=int, default=500, metavar="N",
+        help="generated cases a calculator, through Python and the browser (500; before a release 10000)",
+    )
+
+
+@pytest.fixture(scope="session")
+def site(tmp_path_factory):
+    """The folder of the frozen site. Nobody changes it: copy it to change it."""
+    folder = tmp_path_factory.mktemp("frozen") / "tankfoot"
+    freeze(folder)
+    return folder
+
+
+@pytest.fixture(scope="session")
+def served(site):
+    """The frozen site on a port of this machine, all the time."""
+    server = Served(site)
+    yield server
+    server.stop()
+
+
+@pytest.fixture
+def serve():
+    """Serves a folder on a port of its own; what is returned can be stopped and started."""
+    servers = []
+
+    def start(folder):
+        servers.append(Served(folder))
+        return servers[-1]
+
+    yield start
+    for server in servers:
+        server.stop()
+
+
+@pytest.fixture(scope="session")
+def playwright():
+    with sync_playwright() as started:
+        yield started
+
+
+@pytest.fixture(scope="session")
+def chromium(playwright):
+    browser = playwright.chromium.launch(**chromium_options(playwright))
+    yield browser
+    browser.close()
+
+
+@pytest.fixture
+def phone(chromium):
+    """A fresh phone: its own storage, a screen of 390 x 844, a touch screen."""
+    context = chromium.new_context(**PHONE)
+    yield context
+    context.close()
+
+
+@pytest.fixture
+def own_chromium(playwright, tmp_path):
+    """A browser with a profile on disk, to be closed, killed and started again."""
+    browser = OwnChromium(playwright, tmp_path / "profile")
+    yield browser
+    browser.close()
+
+
+TOLD = pytest.StashKey[list]()
+
+
+@pytest.fixture
+def tell(pytestconfig):
+    """Adds a line to the end of the test report: a measured time or size."""
+    return pytestconfig.stash.setdefault(TOLD, []).append
+
+
+def pytest_terminal_summary(terminalreporter, config):
+    for line in config.stash.get(TOLD, []):
+        terminalreporter.write_line(line)
