@@ -26,8 +26,8 @@ RESULTS = {
 }
 CAUTIONS = {"rated-pressure": "WARNING", "bare-wall": "NOTICE"}
 SOURCES = (
-    "Closed forms for the volume of a cone, a cylinder and a spherical cap; held against fluids.geometry.TANK "
-    "of the fluids library",
+    "Closed forms for the volume of a cone, a cylinder and a spherical cap; held against the fluids library, "
+    "fluids.geometry.TANK",
     "JCGM 100:2008 (GUM), 5.1.2: propagation of uncertainty",
 )
 

@@ -16,6 +16,9 @@ import { currencyText } from "./currency.js";
  * @property {HTMLSelectElement} unit
  * @property {HTMLInputElement|null} spread
  * @property {HTMLElement} problem
+ * @property {string} sum the calculator's id
+ * @property {Field|null} instead the other way to say the same: typing in one empties the other
+ * @property {boolean} second the less usual of the two ways
  */
 
 /** @returns {Field[]} the fields of `declared` that stand in `root`, in their order */
@@ -30,21 +33,52 @@ export function findFields(root, declared) {
       unit: box.querySelector("[data-unit]"),
       spread: root.querySelector(`[data-spread-of=${name}]`),
       problem: box.querySelector("[data-problem]"),
+      sum: root.dataset.calculator,
+      instead: null,
+      second: false,
     }] : [];
   });
 }
 
-/** What stands in a field before anything is typed there: as it was sent, the site's own value, or the example. */
+/** Ties fields that say one thing in two ways. @param {string[][]} alternatives pairs of names, the usual one first */
+export function pairUp(fields, alternatives) {
+  for (const [first, second] of alternatives) {
+    const [one, other] = [first, second].map((name) => fields.find((field) => field.name === name));
+    Object.assign(one, { instead: other });
+    Object.assign(other, { instead: one, second: true });
+  }
+}
+
+/**
+ * What stands in a field before anything is typed there: as it was sent, from the tank in hand, the site's own value,
+ * or the example.
+ */
 export function startingText(field, sent) {
-  return sent.get(field.name) ?? settings().values[field.name] ?? field.declared.examples[settings().system] ?? "";
+  if (sent.has(field.name)) return sent.get(field.name);
+  if (isSaidInstead(field)) return "";
+  return tankText(field) ?? settings().values[field.name] ?? field.declared.examples[settings().system] ?? "";
+}
+
+/** Whether the other way to say the same holds: it was typed, or it is the usual one. */
+export function isSaidInstead({ instead, second }) {
+  return instead !== null && (second || isTouched(instead));
+}
+
+/** What the tank in hand says of a field: for this sum alone, or for every field of the name. */
+export function tankText({ sum, name, declared }) {
+  const values = settings().tank?.values ?? {};
+  return declared.kind === "absolute_pressure" ? undefined : values[`${sum}.${name}`] ?? values[name];
 }
 
 export function isTouched({ box }) {
   return box.hasAttribute("data-touched");
 }
 
-export function touch({ box }) {
+export function touch({ box, instead }) {
   box.toggleAttribute("data-touched", true);
+  if (!instead) return;
+  instead.box.toggleAttribute("data-touched", false);
+  for (const input of [instead.entry, instead.spread]) if (input) input.value = "";
 }
 
 /** Offers this system's units, and picks the one last chosen for the kind of quantity. */
@@ -85,7 +119,7 @@ export function fillExample(field, text) {
   }
   const remembered = settings().units[field.declared.kind];
   if (!remembered || remembered === reading.unit) fill(field, text);
-  else showIn(field, reading.si, remembered, 3);
+  else showIn(field, reading.si, remembered, text === tankText(field) ? 5 : 3);
 }
 
 /** Shows an SI value in a unit, with so many digits. */

@@ -7,17 +7,27 @@ import { saveSettings, settings } from "../storage/settings.js";
 import { problemSentence } from "../wording/sentences.js";
 import { showCurrency } from "./currency.js";
 import {
-  fill, fillExample, fillUnits, findFields, flipSign, isTouched, rememberUnit, showIn, siOf, startingText, textOf, touch,
+  fill, fillExample, fillUnits, findFields, flipSign, isTouched, pairUp, rememberUnit, showIn, siOf, startingText, textOf,
+  touch,
 } from "./fields.js";
 
-/** Brings the sum inside `root` (an element with data-calculator) to life. */
-export async function openSum(root) {
+/**
+ * Brings the sum inside `root` (an element with data-calculator) to life.
+ *
+ * @param {HTMLElement} root
+ * @param {object} [ways] starting: what stands in a field at first. shown: called with every outcome and the fields.
+ *   alsoKept: pairs that stand in the address before what was typed.
+ */
+export async function openSum(root, { starting = startingText, shown = () => {}, alsoKept = () => [] } = {}) {
   const id = root.dataset.calculator;
   const declared = calculators[id];
-  const sum = { root, id, declared, twin: await calculatorModule(id), fields: findFields(root, declared) };
+  const twin = await calculatorModule(id);
+  const sum = { root, id, declared, twin, fields: findFields(root, declared), starting, shown, alsoKept };
+  pairUp(sum.fields, twin.ALTERNATIVES ?? []);
   listen(sum);
   start(sum);
   addEventListener("hashchange", () => start(sum));
+  addEventListener("tankfoot-hand", () => start(sum));
   root.dataset.ready = "true";
   return sum;
 }
@@ -51,7 +61,7 @@ function start(sum) {
   if (radio) radio.checked = true;
   for (const select of sum.root.querySelectorAll("select[data-kind]")) fillUnits(select);
   for (const field of sum.fields) {
-    const text = startingText(field, sent);
+    const text = sum.starting(field, sent);
     if (sent.has(field.name)) {
       touch(field);
       fill(field, text);
@@ -65,7 +75,7 @@ function start(sum) {
 /** A unit chosen at a field says what was read: the number stays, unless it is still the example. */
 function changeUnit(sum, field) {
   rememberUnit(field.declared.kind, field.unit.value);
-  if (!isTouched(field)) fillExample(field, startingText(field, new URLSearchParams()));
+  if (!isTouched(field)) fillExample(field, sum.starting(field, new URLSearchParams()));
   show(sum);
 }
 
@@ -75,7 +85,7 @@ function changeSystem(sum, system) {
   saveSettings({ system, units: {} });
   for (const select of sum.root.querySelectorAll("select[data-kind]")) fillUnits(select);
   for (const field of sum.fields) {
-    if (!kept.has(field)) fillExample(field, startingText(field, new URLSearchParams()));
+    if (!kept.has(field)) fillExample(field, sum.starting(field, new URLSearchParams()));
     else if (kept.get(field) !== null) {
       showIn(field, kept.get(field), field.unit.value);
       if (field.spread) field.spread.value = "";
@@ -86,12 +96,14 @@ function changeSystem(sum, system) {
 
 function show(sum) {
   const texts = Object.fromEntries(sum.fields.map((field) => [field.name, textOf(field)]));
-  const { results, problems, remarks } = reckon(sum.id, sum.twin, texts, settings().system);
+  const outcome = reckon(sum.id, sum.twin, texts, settings().system);
+  const { results, problems, remarks } = outcome;
   for (const field of sum.fields) showProblem(sum, field, problems.find(({ field: name }) => name === field.name));
   for (const place of sum.root.querySelectorAll("[data-result]")) showResult(place, results[place.dataset.result] ?? null);
   sum.root.querySelector("[data-no-result]").hidden = problems.length === 0;
   showRemarks(sum, remarks);
   keepInAddress(sum, texts);
+  sum.shown(outcome, sum.fields);
 }
 
 function showProblem(sum, field, problem) {
@@ -127,7 +139,8 @@ function showRemarks(sum, remarks) {
 /** What was typed stands in the address, so that the sum can be sent and comes back after a reload. */
 function keepInAddress(sum, texts) {
   const typed = sum.fields.filter((field) => isTouched(field) && texts[field.name] !== "");
-  const fragment = typed.length ? `#${new URLSearchParams(typed.map(({ name }) => [name, texts[name]]))}` : "";
+  const kept = [...sum.alsoKept(), ...typed.map(({ name }) => [name, texts[name]])];
+  const fragment = kept.length ? `#${new URLSearchParams(kept)}` : "";
   if (fragment !== location.hash) history.replaceState(null, "", fragment || location.pathname);
 }
 

@@ -4,9 +4,10 @@ const KEY = "tankfoot-settings";
 
 /**
  * system: of units. units: the unit last chosen for a kind of quantity. values: texts that stand in for a field's
- * default on every page, by field name (air_pressure, beer_value).
+ * default on every page, by field name (air_pressure, beer_value). tank: the one in hand, {id, name, values}, its
+ * texts likewise, or null.
  */
-const FRESH = { system: "us", theme: "auto", currency: "$", altitude: "", units: {}, values: {} };
+const FRESH = { system: "us", theme: "auto", currency: "$", altitude: "", units: {}, values: {}, tank: null };
 
 let held = null;
 

@@ -1,0 +1,28 @@
+/** The line that says which tank a page is filled in from, and its button. */
+
+import { letGo } from "../storage/hand.js";
+import { settings } from "../storage/settings.js";
+
+const line = document.querySelector("[data-in-hand]");
+line.querySelector("button").addEventListener("click", () => {
+  letGo();
+  show();
+  dispatchEvent(new Event("tankfoot-hand"));
+});
+show();
+
+function show() {
+  const { tank } = settings();
+  line.hidden = tank === null;
+  if (tank === null) return;
+  line.querySelector("[data-in-hand-says]").textContent = isFilled(tank) ? "Filled in from" : "Tank in hand:";
+  line.querySelector("a").textContent = tank.name;
+}
+
+/** Whether any field of a sum on this page is known from the tank. */
+function isFilled({ values }) {
+  return [...document.querySelectorAll("[data-field]")].some((box) => {
+    const { calculator } = box.closest("[data-calculator]")?.dataset ?? {};
+    return values[`${calculator}.${box.dataset.field}`] ?? values[box.dataset.field];
+  });
+}
