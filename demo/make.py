@@ -1,0 +1,271 @@
+"""Writes demo/record.json, the record of an invented brewery: the same to the byte every time it is run."""
+
+import math
+import random
+import statistics
+import uuid
+from dataclasses import dataclass, field
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+from tankfoot.calculators import calculators
+from tankfoot.calculators.reckon import reckon
+from tankfoot.office.csv_export import run_times
+from tankfoot.office.transfer import export_file
+from tankfoot.physics.combine import agree, inverse_variance_mean
+from tankfoot.physics.gas import co2_density
+from tankfoot.physics.roots import brent_root
+from tankfoot.physics.vessel import cone_height, head_volume, straight_volume
+from tankfoot.purge.machine import FIRST, LAST, next_state, steps
+from tankfoot.quantities.units import units
+
+SEED = 20260302
+HERE = Path(__file__).parent
+FIRST_DAY = datetime(2026, 3, 2, 7, tzinfo=UTC)
+AIR = 101325.0  # Pa
+SOLIDS_SHARE = 0.065  # of the headspace, before the colour change: makes about two psi at 10 psi
+SECONDS_OF_SOLIDS = 60.0
+# The plan of a batch: days after the fill, what is purged, the beer's temperature in °F.
+BATCH = ((2, "trub", 64), (6, "yeast", 62), (11, "hops", 52), (15, "routine", 35))
+# Shape of each tank: diameter, straight height, depth of the head (m), cone (°), bore (mm), hold and rated
+# (psi), share filled, days from the first day to the first fill, days a batch takes.
+TANKS = (
+    ("Sample 1", 0.90, 1.20, 0.00, 60.0, 38.1, 10.0, 15.0, 0.82, 0, 26),
+    ("Sample 2", 0.90, 1.20, 0.15, 60.0, 38.1, 10.0, 15.0, 0.84, 4, 27),
+    ("Sample 3", 1.20, 1.50, 0.20, 70.0, 50.8, 10.0, 15.0, 0.85, 1, 28),
+    ("Sample 4", 1.50, 2.00, 0.25, 70.0, 50.8, 11.0, 15.0, 0.83, 8, 29),
+    ("Sample 5", 1.80, 2.20, 0.30, 90.0, 76.2, 9.0, 14.5, 0.80, 3, 30),
+    ("Sample 6", 2.10, 2.50, 0.35, 65.0, 76.2, 12.0, 30.0, 0.86, 10, 31),
+)
+LAST_WEEK = 13
+# Seconds past the colour change, from week to week (first week, usual, spread).
+OVERRUNS = ((0, 31.0, 6.0), (4, 20.0, 5.0), (6, 12.0, 4.0), (8, 9.0, 3.0), (11, 5.0, 1.5))
+NEW_HAND = (8, 27.0, "New hand on the valve, first time alone. Went over the sight glass together.")
+NOTES = {
+    5: "Shut it when the glass went clear. Nobody had looked at the glass before.",
+    20: "Started counting aloud from the colour change.",
+    33: "Stood at the glass this time, not at the bin.",
+    48: "Shut in two steps: half at the first streaks, the rest at the change.",
+    60: "Less than a bucket of beer now.",
+}
+MISTYPED = 13  # the number of the purge whose reading was typed wrong and corrected the day after
+STRAY = 29  # after this one a purge was begun by mistake and deleted
+# What goes another way than the straight one, by the number of the purge: {state: (event, reason)}.
+DETOURS = {
+    9: {"rinse": ("skip", "Hose was needed next door; rinsed after lunch.")},
+    17: {"gate-clamp": ("tank-side", None)},
+    26: {"topup": ("skip", "Gas bottle empty, topped up an hour later.")},
+    41: {"hookup": ("trouble", None)},
+}
+SECONDS_AT = {
+    "choose": 20, "ready": 70, "sanitise": 40, "contact": 60, "pressure": 35, "gas": 20, "margin": 10,
+    "hookup": 90, "run": 12, "after": 30, "result": 25, "gate-valve": 12, "gate-pressure": 25, "gate-cap": 15,
+    "gate-clamp": 15, "gate-wrong": 20, "takedown": 60, "rinse": 80, "cap": 30, "topup": 150, "finish": 20,
+}
+
+
+@dataclass
+class Tank:
+    """A tank as the script goes along: its entry, what it holds (m3), the overruns of its past purges."""
+
+    entry: dict
+    volume: float
+    filled: float
+    first_fill: int
+    batch_days: int
+    overruns: list[float] = field(default_factory=list)
+
+
+def si(value, symbol):
+    """``value`` in the unit ``symbol`` as SI."""
+    return value * units()[symbol].factor + units()[symbol].offset
+
+
+def in_unit(value, symbol):
+    """SI ``value`` in the unit ``symbol``."""
+    return (value - units()[symbol].offset) / units()[symbol].factor
+
+
+def instant(moment):
+    """As JavaScript's toISOString writes it."""
+    return moment.strftime("%Y-%m-%dT%H:%M:%S.") + f"{moment.microsecond // 1000:03d}Z"
+
+
+def entry(rng, kind, moment, body):
+    """A new entry of the invented brewery."""
+    id, at = str(uuid.UUID(int=rng.getrandbits(128), version=4)), instant(moment)
+    head = {"id": id, "kind": kind, "created": at, "edited": at, "deleted": False, "demo": True}
+    return head | {"body": body, "history": []}
+
+
+def tank(rng, row):
+    """One Tank of the table."""
+    name, diameter, straight, depth, angle, bore, hold, rated, filled, first_fill, batch_days = row
+    volume = straight_volume(diameter, cone_height(diameter, math.radians(angle)), straight)
+    volume += head_volume(diameter, depth)
+    body = {
+        "name": name, "diameter": diameter, "straight_height": straight,
+        "cone_angle": nine(math.radians(angle)), "head_depth": depth, "head_volume": None,
+        "bore": nine(bore / 1000.0), "arm_height": nine(diameter / 3.0),
+        "rated_pressure": nine(si(rated, "psi")), "hold_pressure": nine(si(hold, "psi")),
+        "floor_pressure": nine(si(2.0, "psi")), "beer_volume": nine(volume * filled),
+        "temperature": nine(si(64.0, "°F")), "pressure": nine(si(hold, "psi")), "purge_every": 4 * 86400.0,
+    }
+    made = entry(rng, "tank", FIRST_DAY - timedelta(days=1, minutes=rng.randint(0, 200)), body)
+    return Tank(made, volume, filled, first_fill, batch_days)
+
+
+def nine(value):
+    """Nine digits are enough, and no machine differs in them."""
+    return float(f"{value:.9g}")
+
+
+def plan(rng, tanks):
+    """(moment, tank, solids, °F), in the order of time."""
+    found = []
+    for one in tanks:
+        for fill in range(one.first_fill, LAST_WEEK * 7, one.batch_days):
+            for days, solids, temperature in BATCH:
+                moment = FIRST_DAY + timedelta(days=fill + days, seconds=rng.randint(0, 7 * 3600))
+                if fill + days < LAST_WEEK * 7:
+                    found.append((moment, one, solids, temperature))
+    return sorted(found, key=lambda planned: planned[0])
+
+
+def seconds_past(rng, week):
+    """How long the crew lets it run past the colour change in that week."""
+    _, usual, spread = [row for row in OVERRUNS if row[0] <= week][-1]
+    return max(1.5, rng.gauss(usual, spread))
+
+
+def gauge_after(headspace, gauge, temperature, lost):
+    """Gauge pressure (Pa) once ``lost`` m3 of beer made room for the gas."""
+    density = co2_density(gauge + AIR, temperature) * headspace / (headspace + lost)
+    return brent_root(lambda p: co2_density(p, temperature) - density, 0.5 * AIR, gauge + AIR) - AIR
+
+
+def walk(moment, detours, times):
+    """The events of one purge, by the table: the first way on from each step, but for the ``detours``."""
+    events, state, detours = [], FIRST, dict(detours)
+    while state != LAST:
+        event, reason = detours.pop(state, (next(iter(steps()[state].events)), None))
+        moment += timedelta(seconds=times[state])
+        data = {"data": {"reason": reason}} if reason else {}
+        events.append({"at": instant(moment), "state": state, "event": event, **data})
+        state = next_state(state, event)
+    return events, moment
+
+
+def purge(rng, number, moment, one, solids, temperature, overrun):
+    """The entry of one purge; the tank is left as the purge leaves it."""
+    body = one.entry["body"]
+    if solids == BATCH[0][1]:
+        body["beer_volume"] = nine(one.volume * one.filled)
+    until_change = SECONDS_OF_SOLIDS * rng.uniform(0.85, 1.15)
+    headspace = one.volume - body["beer_volume"]
+    lost = SOLIDS_SHARE * headspace * rng.uniform(0.85, 1.15) * (1.0 + overrun / until_change)
+    readings = readings_of(rng, body, headspace, si(temperature, "°F"), lost)
+    if number % 4 == 0:
+        readings["collected_volume"] = f"{in_unit(lost, 'gal') * rng.gauss(1.0, 0.04):.1f} ± 0.3 gal"
+    times = {state: seconds * rng.uniform(0.7, 1.5) for state, seconds in SECONDS_AT.items()}
+    events, end = walk(moment, DETOURS.get(number, {}), times | {"flowing": until_change, "beer": overrun})
+    made = entry(rng, "purge", moment, {
+        "tank": one.entry["id"], "tank_name": body["name"], "solids": solids, "state": LAST, "notes": "",
+        "events": events, "readings": readings, "gas_shut": True, "photo": None,
+        **told(readings, events, one.overruns),
+    })
+    one.overruns.append(made["body"]["result"]["overrun"]["value"])
+    made["edited"] = one.entry["edited"] = instant(end)
+    body |= {"beer_volume": nine(body["beer_volume"] - lost), "temperature": nine(si(temperature, "°F"))}
+    return made
+
+
+def readings_of(rng, body, headspace, temperature, lost):
+    """What the hand types: the gauge to a tenth of a psi."""
+    before, rated = in_unit(body["hold_pressure"], "psi"), in_unit(body["rated_pressure"], "psi")
+    after = in_unit(gauge_after(headspace, body["hold_pressure"], temperature, lost), "psi")
+    return {
+        "headspace": f"{in_unit(headspace, 'bbl'):.2f} bbl",
+        "temperature": f"{in_unit(temperature, '°F'):.0f} °F",
+        "pressure_found": f"{before - rng.choice((0.0, 0.2, 0.5)):.1f} psi",
+        "target_pressure": f"{before:.1f} psi",
+        "rated_pressure": f"{rated:.1f} psi",
+        "pressure_before": f"{before:.1f} ± 0.1 psi",
+        "pressure_after": f"{after + rng.gauss(0.0, 0.04):.1f} ± 0.1 psi",
+        "beer_share": "50 %",
+        "beer_value": "150 $/bbl",
+    }
+
+
+def told(readings, events, past):
+    """What a purge tells by its readings, and whether the ways it was measured agree."""
+    run, overrun = run_times(events)
+    ways = [sums("purge-volume", readings)["volume_lost"]]
+    if "collected_volume" in readings:
+        value, spread = readings["collected_volume"].removesuffix(" gal").split(" ± ")
+        ways.append({"value": si(float(value), "gal"), "uncertainty": si(float(spread), "gal")})
+    values, spreads = [way["value"] for way in ways], [way["uncertainty"] for way in ways]
+    volume, spread = inverse_variance_mean(values, spreads)
+    texts = readings | {
+        "volume_lost": f"{litres(volume)} ± {litres(spread)}",
+        "run_time": f"{run} s", "overrun_time": f"{overrun} s",
+    }
+    if past:
+        texts["usual_overrun"] = litres(statistics.median(past))
+    grown = si(float(readings["headspace"].removesuffix(" bbl")), "bbl") + volume
+    refill = {
+        "headspace": litres(grown), "temperature": readings["temperature"],
+        "pressure_before": readings["pressure_after"], "pressure_after": readings["target_pressure"],
+    }
+    lost, top_up = amount(volume, spread), sums("co2-top-up", refill)["co2_mass"]
+    result = {"volume_lost": lost, **sums("purge-split", texts), "top_up_mass": top_up}
+    return {"result": result, "agree": agree(values, spreads) if len(values) > 1 else None}
+
+
+def litres(value):
+    return f"{value * 1000.0:.6f} L"
+
+
+def sums(calculator, texts):
+    """The results of a calculator for those ``texts`` that are inputs of it."""
+    declared = calculators()[calculator]
+    outcome = reckon(declared, {name: text for name, text in texts.items() if name in declared.fields})
+    return {name: amount(got.value, got.uncertainty) for name, got in outcome.results.items() if got}
+
+
+def amount(value, uncertainty):
+    return {"value": nine(value), "uncertainty": None if uncertainty is None else nine(uncertainty)}
+
+
+def mistyped(made, past):
+    """The same purge as it stood before a correction: the gauge was typed two psi too low."""
+    body = made["body"]
+    after = float(body["readings"]["pressure_after"].split()[0])
+    readings = body["readings"] | {"pressure_after": f"{after - 2.0:.1f} ± 0.1 psi"}
+    wrong = body | {"readings": readings, **told(readings, body["events"], past)}
+    corrected = instant(datetime.fromisoformat(made["edited"]) + timedelta(days=1, minutes=7))
+    return made | {"edited": corrected, "history": [{"edited": made["edited"], "body": wrong}]}
+
+
+def record():
+    """All entries of the invented brewery."""
+    rng = random.Random(SEED)
+    tanks = [tank(rng, row) for row in TANKS]
+    entries = [one.entry for one in tanks]
+    for number, (moment, one, solids, temperature) in enumerate(plan(rng, tanks)):
+        week = (moment - FIRST_DAY).days // 7
+        new_hand = week == NEW_HAND[0] and NEW_HAND[2] not in [each["body"].get("notes") for each in entries]
+        overrun = NEW_HAND[1] if new_hand else seconds_past(rng, week)
+        past = list(one.overruns)
+        made = purge(rng, number, moment, one, solids, temperature, overrun)
+        made["body"]["notes"] = NEW_HAND[2] if new_hand else NOTES.get(number, "")
+        entries.append(mistyped(made, past) if number == MISTYPED else made)
+        if number == STRAY:
+            stray = entry(rng, "purge", moment + timedelta(hours=2), {})
+            entries.append(stray | {"deleted": True})
+    return entries, instant(FIRST_DAY + timedelta(weeks=LAST_WEEK))
+
+
+if __name__ == "__main__":
+    entries, made = record()
+    (HERE / "record.json").write_text(export_file(entries, "demo", made), encoding="utf-8")
