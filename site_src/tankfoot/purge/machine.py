@@ -16,11 +16,13 @@ class WrongEvent(Exception):
 
 @dataclass(frozen=True)
 class Step:
-    """One step: its ``events`` and the states they lead to, the readings it ``saves``, where a ``skip`` leads."""
+    """One step: its ``events`` and the states they lead to, the readings it ``saves``, the results of sums it
+    ``shows`` ("sum.result"), where a ``skip`` leads, and whether it is part of the clamp check (``gate``)."""
 
     state: str
     events: dict[str, str]
     saves: tuple[str, ...] = ()
+    shows: tuple[str, ...] = ()
     skip: str | None = None
     gate: bool = False
 
@@ -34,7 +36,8 @@ def table():
 @cache
 def steps():
     """{state: Step}, in the order of the work."""
-    made = (Step(**{**row, "saves": tuple(row.get("saves", ()))}) for row in table()["steps"])
+    made = (Step(**{key: tuple(value) if isinstance(value, list) else value for key, value in row.items()})
+            for row in table()["steps"])
     return {step.state: step for step in made}
 
 

@@ -10,16 +10,18 @@ from tankfoot import __version__
 from tankfoot.calculators import SIGNALS, calculators
 from tankfoot.calculators.reckon import reckon
 from tankfoot.checklists import cards, checklists
+from tankfoot.office.shapes import shapes_js
 from tankfoot.quantities.format import format_plain
 from tankfoot.quantities.text import read_quantity
 from tankfoot.quantities.units import SYSTEMS, offered
-from tankfoot.site.declarations import declarations_js
+from tankfoot.purge.machine import steps, table
+from tankfoot.site.declarations import declarations_js, purge_table_js
 from tankfoot.wording import words
 
 PACKAGE = Path(str(files("tankfoot")))
 ASSETS = PACKAGE / "site" / "assets"
 JS_ROOMS = {
-    **{room: PACKAGE / room for room in ("physics", "quantities", "calculators", "wording", "office")},
+    **{room: PACKAGE / room for room in ("physics", "quantities", "calculators", "purge", "wording", "office")},
     **{folder.name: folder for folder in sorted((ASSETS / "js").iterdir()) if folder.is_dir()},
 }
 
@@ -89,6 +91,20 @@ def calculator_page(name):
     return render_template("calculator.html", calculator=calculator, own=words(name), outcome=worked(name))
 
 
+def purge():
+    readings = {}
+    for name, like in table()["readings"].items():
+        calculator, field = like.split(".")
+        readings[name] = calculators()[calculator].fields[field]
+    shown = {step.state: [_shown_sum(result) for result in step.shows] for step in steps().values()}
+    return render_template("purge.html", own=words("purge"), steps=steps(), readings=readings, sums_at=shown)
+
+
+def _shown_sum(shown):
+    name, result = shown.split(".")
+    return name, table()["sums"][name]["calculator"], result
+
+
 def checklist_index():
     return render_template("checklists.html")
 
@@ -99,6 +115,14 @@ def checklist_page(name):
 
 def card_page(name):
     return render_template("card.html", card=cards().get(name) or abort(404))
+
+
+def tanks():
+    return render_template("tanks.html")
+
+
+def tank():
+    return render_template("tank.html")
 
 
 def settings():
@@ -117,6 +141,14 @@ def declarations():
     return Response(declarations_js(), mimetype="text/javascript")
 
 
+def purge_table():
+    return Response(purge_table_js(), mimetype="text/javascript")
+
+
+def shapes():
+    return Response(shapes_js(), mimetype="text/javascript")
+
+
 def script(room, name):
     return send_from_directory(JS_ROOMS.get(room) or abort(404), name)
 
@@ -133,14 +165,19 @@ PAGES = {
     "/": today,
     "/calculators/": calculator_index,
     "/calculators/<name>/": calculator_page,
+    "/purge/": purge,
     "/checklists/": checklist_index,
     "/checklists/<name>/": checklist_page,
     "/emergency/<name>/": card_page,
+    "/tanks/": tanks,
+    "/tanks/tank/": tank,
     "/settings/": settings,
     "/about/": about,
     "/404.html": not_found,
     "/tankfoot.webmanifest": manifest,
     "/js/calculators/declarations.js": declarations,
+    "/js/purge/table.js": purge_table,
+    "/js/office/shapes.js": shapes,
     "/js/<room>/<name>": script,
     "/assets/<path:name>": asset,
 }

@@ -3,6 +3,7 @@
 import json
 
 from tankfoot.calculators import calculators
+from tankfoot.purge.machine import table
 from tankfoot.quantities.units import KINDS, SYSTEMS, dimension, symbols_by_name, units
 from tankfoot.wording import words
 
@@ -23,6 +24,19 @@ def declarations_js():
     return "\n".join(lines) + "\n"
 
 
+def purge_table_js():
+    """The text of ``js/purge/table.js``: the purge's steps, readings and sums, and the few words its screen makes."""
+    said = words("purge")
+    exports = {
+        "steps": {row["state"]: {"events": row["events"], "skip": row.get("skip")} for row in table()["steps"]},
+        "readings": {name: like.split(".") for name, like in table()["readings"].items()},
+        "sums": table()["sums"],
+        "purgeWords": {key: said[key] for key in ("solids", "ways", "only_time", "no_volume", "leave_why", "saved_at")},
+    }
+    lines = ["/** The guided purge as declared in purge/table.toml. Written by the build. */"]
+    return "\n".join(lines + [f"export const {name} = {_literal(value)};" for name, value in exports.items()]) + "\n"
+
+
 def _literal(value):
     return json.dumps(value, ensure_ascii=False, separators=(",", ":"))
 
@@ -38,6 +52,7 @@ def _calculator(calculator):
         "results": calculator.results,
         "refusals": own.get("refusals", {}),
         "remarks": own.get("remarks", {}),
+        "resultLabels": own["results"],
     }
 
 
@@ -52,4 +67,5 @@ def _field(own, name, quantity):
         "optional": quantity.optional,
         "relative": quantity.relative,
         "absolute": quantity.absolute,
+        "counted": quantity.counted,
     }

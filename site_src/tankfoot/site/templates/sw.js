@@ -27,7 +27,7 @@ async function keepAll() {
 /** One file, refused unless it is the very file of this build. */
 async function fetchWhole(path, hash) {
   const url = new URL(path, SCOPE).href;
-  const answer = await fetch(url, { cache: "no-cache" });
+  const answer = await fetch(url, { cache: "reload" });
   if (answer.status !== 200 || answer.redirected) throw new Error(`${url} answered ${answer.status}`);
   const digest = await crypto.subtle.digest("SHA-256", await answer.clone().arrayBuffer());
   const found = Array.from(new Uint8Array(digest), (byte) => byte.toString(16).padStart(2, "0")).join("");

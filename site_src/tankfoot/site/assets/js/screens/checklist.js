@@ -1,11 +1,11 @@
 /** A checklist's page: each tick is on the disk before it shows, and a run that was begun is found again. */
 
-import { edited, newEntry, ofKind, put, RecordTrouble } from "../storage/record.js";
+import { edited, newEntry, ofKind, put } from "../storage/record.js";
+import { orTell } from "./trouble.js";
 
 const page = document.querySelector("[data-checklist]");
 const form = page.querySelector("[data-run]");
 const boxes = [...form.querySelectorAll("[data-line]")];
-const trouble = form.querySelector("[data-trouble]");
 let run = await lastRun() ?? freshRun();
 
 for (const box of boxes) box.addEventListener("change", () => tick(box));
@@ -22,14 +22,10 @@ function freshRun() {
 
 /** The latest run of this very version of the list, or nothing. */
 async function lastRun() {
-  try {
-    const { checklist, version } = page.dataset;
-    const runs = (await ofKind("list-run")).filter(({ body }) => body.checklist === checklist && body.version === version);
-    return runs.sort((a, b) => (a.edited < b.edited ? 1 : -1))[0];
-  } catch (error) {
-    tell(error);
-    return undefined;
-  }
+  const { checklist, version } = page.dataset;
+  const all = await orTell(ofKind("list-run")) ?? [];
+  const runs = all.filter(({ body }) => body.checklist === checklist && body.version === version);
+  return runs.sort((a, b) => (a.edited < b.edited ? 1 : -1))[0];
 }
 
 async function tick(box) {
@@ -46,19 +42,8 @@ async function startAgain() {
 }
 
 async function save(changed) {
-  try {
-    await put(changed);
-    run = changed;
-    trouble.textContent = "";
-  } catch (error) {
-    tell(error);
-  }
+  if (await orTell(put(changed).then(() => true))) run = changed;
   show();
-}
-
-function tell(error) {
-  if (!(error instanceof RecordTrouble)) throw error;
-  trouble.textContent = error.message;
 }
 
 function doneLines(events) {

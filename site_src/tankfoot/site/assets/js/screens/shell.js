@@ -1,5 +1,6 @@
 /** What every page does: keeps the app on the phone, says so only when it is true, and waits with a new version. */
 
+const NOT_KEPT = "Not kept on this phone yet: open once more with signal.";
 const ROOT = new URL("../../../", import.meta.url);
 
 keepOnPhone();
@@ -17,10 +18,13 @@ async function keepOnPhone() {
   try {
     registration = await navigator.serviceWorker.register(workerAddress(), { scope: ROOT.pathname, updateViaCache: "none" });
   } catch (error) {
-    say("Not kept on this phone yet: open once more with signal.");
+    say(NOT_KEPT);
     throw error;
   }
   navigator.serviceWorker.ready.then(() => say("Ready to use without signal."));
+  registration.installing?.addEventListener("statechange", ({ target }) => {
+    if (target.state === "redundant" && !registration.active) say(NOT_KEPT);
+  });
   offerNewVersion(registration, () => { taking = true; });
   document.addEventListener("visibilitychange", () => {
     if (document.visibilityState === "visible" && navigator.onLine) registration.update().catch(stayWithThisVersion);

@@ -8,6 +8,19 @@ import { isSaidInstead, isTouched, startingText, touch } from "./fields.js";
 import { openSum } from "./sum.js";
 
 const LONGEST_NAME = 40;
+
+/** Keys of a tank's body, the results they are taken from, and the fields that change them. */
+const FROM_RESULTS = {
+  diameter: ["diameter", "circumference"],
+  straight_height: ["straight_height", "total_volume"],
+  cone_angle: ["cone_angle", "cone_height"],
+  beer_volume: ["beer_volume", "beer_level"],
+};
+const FROM_INPUTS = [
+  "head_depth", "head_volume", "bore", "arm_height", "rated_pressure", "hold_pressure", "floor_pressure",
+  "temperature", "pressure", "purge_every",
+];
+
 const page = document.querySelector("[data-calculator=tank]");
 const form = page.querySelector("[data-tank-form]");
 const name = document.getElementById("tank-name");
@@ -75,18 +88,6 @@ function openPair(pair) {
     chosen.entry.dispatchEvent(new Event("input"));
   });
 }
-
-/** Keys of a tank's body, the results they are taken from, and the fields that change them. */
-const FROM_RESULTS = {
-  diameter: ["diameter", "circumference"],
-  straight_height: ["straight_height", "total_volume"],
-  cone_angle: ["cone_angle", "cone_height"],
-  beer_volume: ["beer_volume", "beer_level"],
-};
-const FROM_INPUTS = [
-  "head_depth", "head_volume", "bore", "arm_height", "rated_pressure", "hold_pressure", "floor_pressure",
-  "temperature", "pressure", "purge_every",
-];
 
 /** The tank's body as the form has it; what nobody touched stays as it was, to the last digit. */
 function bodyFrom({ inputs, results }, fields) {

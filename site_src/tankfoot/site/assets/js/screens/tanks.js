@@ -23,7 +23,7 @@ async function show() {
 
 function cardOf(entry) {
   const { id, body, demo } = entry;
-  const item = card.content.firstElementChild.cloneNode(true);
+  const item = document.importNode(card.content, true).firstElementChild;
   const figures = tankFigures(body);
   item.querySelector("[data-name]").textContent = demo ? `${body.name} (invented)` : body.name;
   item.querySelector("[data-pressure]").textContent = figures.pressure ?? "not read";

@@ -41,6 +41,11 @@ export function ofTank(id) {
   return withStore("readonly", (store) => store.index("tank").getAll(id));
 }
 
+/** @returns {Promise<Entry[]>} entries that were begun and not finished: those whose body has `open: 1` */
+export function unfinished() {
+  return withStore("readonly", (store) => store.index("open").getAll(1));
+}
+
 /** @returns {Promise<Entry[]>} everything, tombstones too */
 export function everything() {
   return withStore("readonly", (store) => store.getAll());
@@ -107,6 +112,7 @@ function upgrade(database, from) {
     const entries = database.createObjectStore("entries", { keyPath: "id" });
     entries.createIndex("kind", "kind");
     entries.createIndex("tank", "body.tank");
+    entries.createIndex("open", "body.open");
   }
 }
 

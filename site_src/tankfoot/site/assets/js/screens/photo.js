@@ -1,0 +1,20 @@
+/** A photo made small enough to keep in the record. */
+
+import { newEntry, put } from "../storage/record.js";
+
+const LONGEST_SIDE = 1024; // px
+const QUALITY = 0.7;
+
+/** Scales an image file down and writes it as an entry; returns the entry. */
+export async function keepPhoto(file, demo) {
+  const image = await createImageBitmap(file);
+  const scale = Math.min(1, LONGEST_SIDE / Math.max(image.width, image.height));
+  const canvas = document.createElement("canvas");
+  canvas.width = Math.round(image.width * scale);
+  canvas.height = Math.round(image.height * scale);
+  canvas.getContext("2d").drawImage(image, 0, 0, canvas.width, canvas.height);
+  const address = canvas.toDataURL("image/jpeg", QUALITY);
+  const entry = { ...newEntry("photo", { type: "image/jpeg", data: address.split(",")[1] }), demo };
+  await put(entry);
+  return entry;
+}

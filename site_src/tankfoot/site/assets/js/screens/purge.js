@@ -1,0 +1,248 @@
+/** The guided purge: one step a screen, each tap on the disk before the screen moves. */
+
+import { calculators } from "../calculators/declarations.js";
+import { stateAfter, standing } from "../purge/machine.js";
+import { inLitres, median, whatItTold, workOut } from "../purge/outcome.js";
+import { purgeWords, steps, sums } from "../purge/table.js";
+import { edited, get, ofTank, put, unfinished } from "../storage/record.js";
+import { settings } from "../storage/settings.js";
+import { problemSentence } from "../wording/sentences.js";
+import { stayAwake } from "./device.js";
+import { amountText } from "./figures.js";
+import { keepPhoto } from "./photo.js";
+import { startClocks } from "./purge_clocks.js";
+import { purgeFigures } from "./purge_figures.js";
+import { fieldsIn, readingsIn, showReadings, siOfReading } from "./purge_readings.js";
+import { freshPurge, showTanks } from "./purge_start.js";
+import { orTell } from "./trouble.js";
+
+const page = document.querySelector("[data-purge]");
+const WAKEFUL = ["contact", "run", "flowing", "beer"];
+
+let purge = null; // the entry under way
+let tank = null; // the tank's entry, null without one
+let past = []; // this tank's finished purges
+let busy = false; // a tap is being saved
+
+const tick = startClocks(page, () => purge);
+listen();
+await begin();
+page.dataset.ready = "true";
+
+async function begin() {
+  const open = (await orTell(unfinished()) ?? []).filter(({ kind, deleted }) => kind === "purge" && !deleted);
+  if (!open.length) {
+    await choose();
+    return;
+  }
+  const left = open.at(-1);
+  const { tank_name: name, solids, events } = left.body;
+  const since = new Date(events[0].at).toLocaleString();
+  page.querySelector("[data-resume]").hidden = false;
+  page.querySelector("[data-resume-what]").textContent = [name, purgeWords.solids[solids], since].filter(Boolean).join(", ");
+  page.querySelector("[data-go-on]").onclick = () => resume(left);
+  page.querySelector("[data-leave]").onclick = () => leave(left);
+}
+
+async function resume(entry) {
+  const found = entry.body.tank ? await orTell(get(entry.body.tank)) : null;
+  await take(found ?? null, entry);
+  page.querySelector("[data-resume]").hidden = true;
+}
+
+/** It stays in the record as it is, and is not offered again. */
+async function leave(entry) {
+  const { open, ...body } = entry.body;
+  const notes = [body.notes, purgeWords.leave_why].filter(Boolean).join("\n");
+  if (!await orTell(put(edited(entry, { ...body, notes })).then(() => true))) return;
+  page.querySelector("[data-resume]").hidden = true;
+  await choose();
+}
+
+async function choose() {
+  const chosen = await showTanks(page, (entry) => take(entry, freshPurge(entry)));
+  await take(chosen, freshPurge(chosen));
+}
+
+async function take(tankEntry, purgeEntry) {
+  tank = tankEntry;
+  purge = purgeEntry;
+  const all = tank ? await orTell(ofTank(tank.id)) ?? [] : [];
+  past = all.filter(({ id, kind, deleted }) => kind === "purge" && !deleted && id !== purge.id);
+  show();
+}
+
+function pastMedian(name) {
+  return median(past.map(({ body }) => body.result[name]?.value).filter(Number.isFinite));
+}
+
+function listen() {
+  for (const button of page.querySelectorAll("[data-event]")) {
+    button.addEventListener("click", () => happen(button.dataset.event, button));
+  }
+  page.querySelector("[data-undo]").addEventListener("click", () => happen("undo"));
+  for (const link of [...page.querySelectorAll("[data-event-link]"), document.querySelector(".trouble")]) {
+    link.addEventListener("click", (event) => toTheCards(event, link.href));
+  }
+  for (const field of fieldsIn(page)) {
+    for (const input of [field.entry, field.unit]) input.addEventListener("change", keepReadings);
+    field.entry.addEventListener("focus", () => field.entry.select());
+  }
+  page.querySelector("[data-photo]").addEventListener("change", ({ target }) => addPhoto(target.files[0]));
+}
+
+/** One tap: it is saved with its instant, then the screen moves. */
+async function happen(event, button) {
+  if (busy) return;
+  const { state } = purge.body;
+  const reason = event === "skip" ? reasonAt(button) : null;
+  const here = readingsIn(section(state));
+  const needsReadings = event !== "undo" && event !== "skip";
+  if (reason === "" || (needsReadings && !here.sound)) return;
+  busy = true;
+  const taken = { at: new Date().toISOString(), state, event, ...(reason && { data: { reason } }) };
+  const events = [...purge.body.events, taken];
+  const body = { ...purge.body, ...choices(event), events, readings: { ...purge.body.readings, ...here.texts } };
+  body.state = stateAfter(events);
+  await save(await settled(body));
+  busy = false;
+  show();
+}
+
+function reasonAt(button) {
+  const why = button.closest("details").querySelector("[data-why]");
+  const reason = why.value.trim();
+  if (!reason) why.focus();
+  return reason;
+}
+
+/** What a tap says beside leading on. */
+function choices(event) {
+  if (event === "gas-shut") return { gas_shut: true };
+  if (event === "gas-on") return { gas_shut: false };
+  if (event === "begin") return { solids: page.querySelector("[name=solids]:checked").value };
+  return {};
+}
+
+/** A purge whose readings are in has its result; one that is saved is open no more. */
+async function settled(body) {
+  if (body.state === "saved") {
+    const { open, ...closed } = body;
+    return { ...closed, notes: page.querySelector("[data-notes]").value.trim() };
+  }
+  if (body.state !== "result") return body;
+  const { result, agree } = await whatItTold(body, pastMedian("overrun"), settings().system);
+  return { ...body, result, agree };
+}
+
+async function save(body) {
+  const changed = edited(purge, body);
+  const also = body.state === "saved" && tank ? [tankAfter(body)] : [];
+  if (!await orTell(put(changed, ...also).then(() => true))) return;
+  purge = changed;
+  page.querySelector("[data-kept-tap]").textContent = `${purgeWords.saved_at} ${new Date().toLocaleTimeString()}`;
+}
+
+/** The tank as the purge leaves it: less beer, and the pressure it was topped up to. */
+function tankAfter({ result, readings, events }) {
+  const toppedUp = standing(events).some(({ event }) => event === "topped-up");
+  const name = toppedUp ? "target_pressure" : "pressure_after";
+  const pressure = readings[name] ? siOfReading(name, readings[name]) : tank.body.pressure;
+  const beer = Math.max(0, tank.body.beer_volume - (result.volume_lost?.value ?? 0));
+  return edited(tank, { ...tank.body, beer_volume: beer, pressure });
+}
+
+/** Readings are kept as they are typed; the first tap makes the entry. */
+async function keepReadings() {
+  const { texts } = readingsIn(section(purge.body.state));
+  const body = { ...purge.body, readings: { ...purge.body.readings, ...texts } };
+  if (!body.events.length) purge = { ...purge, body };
+  else await save(await settled(body));
+  await showSums();
+}
+
+async function addPhoto(file) {
+  const photo = file && await orTell(keepPhoto(file, purge.demo));
+  if (!photo) return;
+  await save({ ...purge.body, photo: photo.id });
+  page.querySelector("[data-photo-kept]").textContent = "Photo saved.";
+}
+
+/** To the emergency cards: the moment is saved first, and the purge is found again as it was left. */
+function toTheCards(event, address) {
+  if (!purge?.body.events.length || purge.body.state === "saved") return;
+  event.preventDefault();
+  const taken = { at: new Date().toISOString(), state: purge.body.state, event: "trouble" };
+  save({ ...purge.body, events: [...purge.body.events, taken] }).finally(() => location.assign(address));
+}
+
+function section(state) {
+  return page.querySelector(`[data-step="${state}"]`);
+}
+
+function show() {
+  const { state, events, tank_name: name, readings } = purge.body;
+  for (const each of page.querySelectorAll("[data-step]")) each.hidden = each.dataset.step !== state;
+  const ofTankLine = page.querySelector("[data-of-tank]");
+  ofTankLine.hidden = !name || state === "choose";
+  ofTankLine.textContent = name;
+  page.querySelector("[data-undo]").hidden = !standing(events).length || state === "saved";
+  showReadings(section(state), known(readings, state));
+  for (const why of section(state).querySelectorAll("[data-why]")) why.value = "";
+  if (state !== "choose") section(state).querySelector("h1").focus({ preventScroll: true });
+  scrollTo(0, 0);
+  stayAwake(WAKEFUL.includes(state));
+  showSums();
+  tick();
+}
+
+/** What is known of a step's readings before anything is typed at it. */
+function known(readings, state) {
+  const first = { contact_time: "60 s", pressure_found: readings.pressure_found };
+  if (state === "gas") first.pressure_before = readings.target_pressure;
+  return { ...first, ...Object.fromEntries(Object.entries(readings).filter(([, text]) => text)) };
+}
+
+/** The sums of the step: top-up, margin, and what the purge told. */
+async function showSums() {
+  const { state, readings, result, agree: isAgreed } = purge.body;
+  const here = section(state);
+  const volume = result.volume_lost?.value ?? 0;
+  const texts = { ...readings, ...readingsIn(here).texts };
+  if (texts.headspace) texts.headspace_after = inLitres(siOfReading("headspace", texts.headspace) + volume);
+  for (const place of here.querySelectorAll("[data-sum]")) await showSum(here, place, texts);
+  if (state === "margin") showVacuumStop(here, texts);
+  for (const place of here.querySelectorAll("[data-results]")) place.replaceChildren(...purgeFigures(result));
+  if (state === "result") {
+    here.querySelector("[data-disagree]").hidden = isAgreed !== false;
+    await showWays(here);
+  }
+}
+
+async function showSum(here, place, texts) {
+  const { calculator } = sums[place.dataset.sum];
+  const { results, problems } = await workOut(place.dataset.sum, texts, settings().system);
+  const found = results[place.dataset.shows];
+  const shown = found ? amountText(found, calculators[calculator].results[place.dataset.shows]) : null;
+  place.querySelector("[data-text]").textContent = shown?.text ?? "–";
+  place.querySelector("[data-spread]").textContent = shown?.give_or_take ?? "";
+  here.querySelector("[data-sum-problem]").textContent = problems.length ? problemSentence(calculator, problems[0]) : "";
+}
+
+/** Whether a usual draw would take the tank to zero gauge with the gas shut: then the way on is closed. */
+async function showVacuumStop(here, texts) {
+  const margin = (await workOut("margin", texts, settings().system)).results.draw_to_zero?.value;
+  const usual = pastMedian("volume_lost");
+  const stops = margin !== undefined && usual !== null && usual >= margin;
+  here.querySelector("[data-vacuum-stop]").hidden = !stops;
+  here.querySelector("[data-event=fits]").disabled = stops;
+}
+
+async function showWays(here) {
+  const { ways } = await whatItTold(purge.body, pastMedian("overrun"), settings().system);
+  const said = Object.entries(ways).map(([way, amount]) => {
+    const { text, give_or_take: spread } = amountText(amount, "tank_volume");
+    return `${purgeWords.ways[way]} ${text} ${spread}`;
+  });
+  here.querySelector("[data-ways]").textContent = said.length ? `${said.join("; ")}.` : purgeWords.no_volume;
+}

@@ -1,0 +1,57 @@
+/** The readings taken at a step of the purge: what stands in its fields, and whether each can be read. */
+
+import { calculators } from "../calculators/declarations.js";
+import { fieldProblem, readField } from "../calculators/reckon.js";
+import { readings } from "../purge/table.js";
+import { settings } from "../storage/settings.js";
+import { problemSentence } from "../wording/sentences.js";
+import { fill, fillUnits, findFields, textOf } from "./fields.js";
+
+const MAY_STAY_EMPTY = ["pressure_after", "flow", "collected_volume", "collected_mass", "beer_share"];
+
+/** Every reading's declared quantity, in the shape that the fields of a page are found by. */
+const declared = {
+  fields: Object.fromEntries(Object.entries(readings).map(([name, [calculator, field]]) => (
+    [name, calculators[calculator].fields[field]]
+  ))),
+};
+
+export function fieldsIn(root) {
+  return findFields(root, declared);
+}
+
+/** Puts what is known of each reading into a step's fields, and nothing where nothing is known. */
+export function showReadings(section, texts) {
+  for (const field of fieldsIn(section)) {
+    fillUnits(field.unit);
+    field.entry.value = "";
+    if (texts[field.name]) fill(field, texts[field.name]);
+    field.problem.textContent = "";
+  }
+}
+
+/** @returns {{texts: Object<string, string>, sound: boolean}} what stands in a step's fields now */
+export function readingsIn(section) {
+  const texts = {};
+  let sound = true;
+  for (const field of fieldsIn(section)) {
+    const text = textOf(field);
+    const problem = text === "" && MAY_STAY_EMPTY.includes(field.name) ? null : problemOf(field, text);
+    field.problem.textContent = problem ?? "";
+    if (problem) sound = false;
+    else texts[field.name] = text;
+  }
+  return { texts, sound };
+}
+
+function problemOf(field, text) {
+  const problem = fieldProblem(field.declared, text, settings().system);
+  if (!problem) return null;
+  const [calculator, name] = readings[field.name];
+  return problemSentence(calculator, { field: name, ...problem });
+}
+
+/** The SI value of a reading's text. */
+export function siOfReading(name, text) {
+  return readField(declared.fields[name], text, settings().system).si;
+}

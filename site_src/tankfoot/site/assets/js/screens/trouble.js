@@ -1,0 +1,17 @@
+/** Trouble with the record, told on the page instead of thrown away. */
+
+import { RecordTrouble } from "../storage/record.js";
+
+/** What `work` resolves to, or undefined after the page said why it could not be done. */
+export async function orTell(work) {
+  const place = document.querySelector("[data-trouble]");
+  try {
+    const done = await work;
+    place.textContent = "";
+    return done;
+  } catch (error) {
+    if (!(error instanceof RecordTrouble)) throw error;
+    place.textContent = error.message;
+    return undefined;
+  }
+}
