@@ -1,0 +1,39 @@
+"""Where the carbonation of beer drifts to while the tank is held at a pressure."""
+
+from tankfoot.physics.solubility import co2_in_beer
+from tankfoot.quantities.field import Form, Quantity
+
+RESULTS = {"carbonation": "carbonation_volumes", "co2_content": "carbonation_mass"}
+CAUTIONS = {"slow": "NOTICE", "beer-not-water": "NOTICE"}
+SOURCES = (
+    "R. F. Weiss, Marine Chemistry 2 (1974) 203-215: solubility of CO2 in water at a pressure",
+    "R. F. Weiss and B. A. Price, Marine Chemistry 8 (1980) 347-359: vapour pressure of water",
+    "Beer factor 0.955 ± 0.02: the trade's printed charts between 0 and 12 °C (from memory)",
+)
+
+
+class Inputs(Form):
+    pressure = Quantity(
+        "gauge_pressure", low="0 psi", high="40 psi", uncertainty="0.5 psi",
+        example={"us": "10 psi", "metric": "0.7 bar", "uk": "0.7 bar"},
+    )
+    temperature = Quantity(
+        "temperature", low="-1 °C", high="30 °C", uncertainty="0.5 °C",
+        example={"us": "35.6 °F", "metric": "2 °C", "uk": "2 °C"},
+    )
+    air_pressure = Quantity("absolute_pressure", low="60 kPa", high="110 kPa", default="101.325 kPa")
+    beer_factor = Quantity("ratio", low="0.85", high="1.05", default="0.955", uncertainty="0.02")
+
+
+def refusals(x):
+    return ()
+
+
+def compute(x):
+    carbonation = co2_in_beer(x.pressure + x.air_pressure, x.temperature, x.beer_factor)
+    return {"carbonation": carbonation, "co2_content": carbonation}
+
+
+def remarks(x, y):
+    if x.temperature > 285.15:
+        yield "warmer-than-the-charts"

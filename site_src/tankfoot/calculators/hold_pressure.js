@@ -1,0 +1,25 @@
+/** What pressure to hold on the tank for a wanted carbonation. Twin of hold_pressure.py. */
+
+import { co2InBeer, holdingPressure } from "../physics/solubility.js";
+
+const HIGHEST = 1.0e6;
+
+export function refusals(x) {
+  const held = (pressure) => co2InBeer(pressure, x.temperature, x.beer_factor);
+  if (x.carbonation < held(x.air_pressure)) return [["carbonation", "below-outside"]];
+  if (x.rated_pressure !== null && x.carbonation > held(x.rated_pressure + x.air_pressure)) {
+    return [["carbonation", "above-rated"]];
+  }
+  return x.carbonation > held(HIGHEST) ? [["carbonation", "beyond-the-formula"]] : [];
+}
+
+export function compute(x) {
+  return { pressure: holdingPressure(x.carbonation, x.temperature, x.beer_factor) - x.air_pressure };
+}
+
+export function remarks(x) {
+  const said = [];
+  if (x.rated_pressure === null) said.push("rated-unknown");
+  if (x.temperature > 285.15) said.push("warmer-than-the-charts");
+  return said;
+}

@@ -1,0 +1,53 @@
+"""What pressure to hold on the tank for a wanted carbonation."""
+
+from tankfoot.physics.solubility import co2_in_beer, holding_pressure
+from tankfoot.quantities.field import Form, Quantity
+
+RESULTS = {"pressure": "gauge_pressure"}
+CAUTIONS = {"rated-pressure": "WARNING", "slow": "NOTICE", "beer-not-water": "NOTICE"}
+SOURCES = (
+    "R. F. Weiss, Marine Chemistry 2 (1974) 203-215: solubility of CO2 in water at a pressure",
+    "R. F. Weiss and B. A. Price, Marine Chemistry 8 (1980) 347-359: vapour pressure of water",
+    "Beer factor 0.955 ± 0.02: the trade's printed charts between 0 and 12 °C (from memory)",
+)
+HIGHEST = 1.0e6  # Pa absolute, as far as the second virial coefficient carries the fugacity
+
+
+class Inputs(Form):
+    carbonation = Quantity(
+        "carbonation", low="0.1 vol", high="6 vol", uncertainty="0.05 vol",
+        example={"us": "2.5 vol", "metric": "5 g/L", "uk": "2.2 vol"},
+    )
+    temperature = Quantity(
+        "temperature", low="-1 °C", high="30 °C", uncertainty="0.5 °C",
+        example={"us": "35.6 °F", "metric": "2 °C", "uk": "2 °C"},
+    )
+    rated_pressure = Quantity(
+        "gauge_pressure", low="0 psi", high="150 psi", optional=True,
+        example={"us": "15 psi", "metric": "1 bar", "uk": "1 bar"},
+    )
+    air_pressure = Quantity("absolute_pressure", low="60 kPa", high="110 kPa", default="101.325 kPa")
+    beer_factor = Quantity("ratio", low="0.85", high="1.05", default="0.955", uncertainty="0.02")
+
+
+def refusals(x):
+    def held(pressure):
+        return co2_in_beer(pressure, x.temperature, x.beer_factor)
+
+    if x.carbonation < held(x.air_pressure):
+        yield "carbonation", "below-outside"
+    elif x.rated_pressure is not None and x.carbonation > held(x.rated_pressure + x.air_pressure):
+        yield "carbonation", "above-rated"
+    elif x.carbonation > held(HIGHEST):
+        yield "carbonation", "beyond-the-formula"
+
+
+def compute(x):
+    return {"pressure": holding_pressure(x.carbonation, x.temperature, x.beer_factor) - x.air_pressure}
+
+
+def remarks(x, y):
+    if x.rated_pressure is None:
+        yield "rated-unknown"
+    if x.temperature > 285.15:
+        yield "warmer-than-the-charts"

@@ -1,0 +1,73 @@
+"""Why the gauge of a topped-up tank sags, and where it comes to rest."""
+
+from tankfoot.physics.gas import co2_density
+from tankfoot.physics.headspace import settled_pressure
+from tankfoot.physics.solubility import co2_in_beer
+from tankfoot.quantities.field import Form, Quantity
+
+RESULTS = {
+    "settled_pressure": "gauge_pressure",
+    "settled_carbonation": "carbonation",
+    "co2_taken_up": "gas_mass",
+}
+CAUTIONS = {"vacuum": "DANGER", "climbs": "WARNING", "slow": "NOTICE", "beer-not-water": "NOTICE"}
+SOURCES = (
+    "Mass balance of the CO2 in headspace and beer, closed tank",
+    "R. F. Weiss, Marine Chemistry 2 (1974) 203-215: solubility of CO2 in water, second virial coefficient",
+    "R. F. Weiss and B. A. Price, Marine Chemistry 8 (1980) 347-359: vapour pressure of water",
+    "Beer factor 0.955 ± 0.02: the trade's printed charts between 0 and 12 °C (from memory)",
+)
+HIGHEST_FOR_GAS = 400000.0  # Pa absolute, as far as the density of the gas is held to 0.05 %
+
+
+class Inputs(Form):
+    headspace = Quantity(
+        "tank_volume", low="0.01 bbl", high="2000 bbl", uncertainty="5 %",
+        example={"us": "3 bbl", "metric": "3.5 hL", "uk": "2 imp bbl"},
+    )
+    beer_volume = Quantity(
+        "tank_volume", low="0.01 bbl", high="4000 bbl", uncertainty="2 %",
+        example={"us": "15 bbl", "metric": "17 hL", "uk": "10 imp bbl"},
+    )
+    carbonation_now = Quantity(
+        "carbonation", low="0 vol", high="5 vol", uncertainty="0.05 vol",
+        example={"us": "2.2 vol", "metric": "4.3 g/L", "uk": "2.2 vol"},
+    )
+    pressure_after = Quantity(
+        "gauge_pressure", low="0 psi", high="40 psi", uncertainty="0.5 psi",
+        example={"us": "10 psi", "metric": "0.7 bar", "uk": "0.7 bar"},
+    )
+    temperature = Quantity(
+        "temperature", low="-1 °C", high="30 °C", uncertainty="0.5 °C",
+        example={"us": "35.6 °F", "metric": "2 °C", "uk": "2 °C"},
+    )
+    air_pressure = Quantity("absolute_pressure", low="60 kPa", high="110 kPa", default="101.325 kPa")
+    beer_factor = Quantity("ratio", low="0.85", high="1.05", default="0.955", uncertainty="0.02")
+
+
+def refusals(x):
+    return ()
+
+
+def compute(x):
+    before = x.pressure_after + x.air_pressure
+    after = settled_pressure(
+        x.headspace, x.beer_volume, x.carbonation_now, before, x.temperature, x.beer_factor
+    )
+    given = co2_density(before, x.temperature) - co2_density(after, x.temperature)
+    return {
+        "settled_pressure": after - x.air_pressure,
+        "settled_carbonation": co2_in_beer(after, x.temperature, x.beer_factor),
+        "co2_taken_up": x.headspace * given,
+    }
+
+
+def remarks(x, y):
+    if y["settled_pressure"] < 0.0:
+        yield "below-outside"
+    elif y["co2_taken_up"] < 0.0:
+        yield "gives-off"
+    if y["settled_pressure"] + x.air_pressure > HIGHEST_FOR_GAS:
+        yield "beyond-the-gas-formula"
+    if x.temperature > 285.15:
+        yield "warmer-than-the-charts"

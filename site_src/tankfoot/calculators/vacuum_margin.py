@@ -1,0 +1,53 @@
+"""How much may leave with the gas shut before the tank is down to the pressure outside."""
+
+from tankfoot.physics.gas import co2_density
+from tankfoot.physics.headspace import draw_volume
+from tankfoot.quantities.field import Form, Quantity
+
+RESULTS = {"draw_to_zero": "tank_volume", "time_to_zero": "duration", "makeup_mass_flow": "gas_flow"}
+CAUTIONS = {"collapse": "DANGER", "hot-then-cold": "DANGER"}
+SOURCES = (
+    "R. F. Weiss, Marine Chemistry 2 (1974) 203-215, equation 6: second virial coefficient of CO2",
+    "That a tank collapses under a slight vacuum: common practice, no source",
+)
+
+
+class Inputs(Form):
+    headspace = Quantity(
+        "tank_volume", low="0.01 bbl", high="2000 bbl", uncertainty="5 %",
+        example={"us": "3 bbl", "metric": "3.5 hL", "uk": "2 imp bbl"},
+    )
+    pressure_before = Quantity(
+        "gauge_pressure", low="0 psi", high="40 psi", uncertainty="0.5 psi",
+        example={"us": "10 psi", "metric": "0.7 bar", "uk": "0.7 bar"},
+    )
+    draw_flow = Quantity(
+        "beer_flow", low="0.01 L/min", high="5000 L/min", uncertainty="10 %", optional=True,
+        example={"us": "15 gal/min", "metric": "60 L/min", "uk": "60 L/min"},
+    )
+    temperature = Quantity(
+        "temperature", low="-2 °C", high="30 °C", uncertainty="1 °C",
+        default={"us": "35.6 °F", "metric": "2 °C", "uk": "2 °C"},
+    )
+    air_pressure = Quantity("absolute_pressure", low="60 kPa", high="110 kPa", default="101.325 kPa")
+
+
+def refusals(x):
+    if x.pressure_before <= 0.0:
+        yield "pressure_before", "no-margin"
+
+
+def compute(x):
+    pressure = x.pressure_before + x.air_pressure
+    draw = draw_volume(x.headspace, pressure, x.air_pressure, x.temperature)
+    flow = x.draw_flow
+    return {
+        "draw_to_zero": draw,
+        "time_to_zero": None if flow is None else draw / flow,
+        "makeup_mass_flow": None if flow is None else flow * co2_density(pressure, x.temperature),
+    }
+
+
+def remarks(x, y):
+    if y["time_to_zero"] is not None and y["time_to_zero"] < 60.0:
+        yield "under-a-minute"
