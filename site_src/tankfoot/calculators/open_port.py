@@ -1,6 +1,15 @@
 """What the wrong clamp or a slipped hose lets out."""
 
-from tankfoot.physics.outflow import exit_speed, force_on_cap, jet_force, port_overpressure, short_tube_flow
+from tankfoot.physics.gas import co2_density
+from tankfoot.physics.outflow import (
+    exit_speed,
+    force_on_cap,
+    gas_outflow,
+    is_choked,
+    jet_force,
+    port_overpressure,
+    short_tube_flow,
+)
 from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {
@@ -9,11 +18,14 @@ RESULTS = {
     "force_on_cap": "force",
     "jet_force": "force",
     "exit_speed": "speed",
+    "gas_flow": "gas_mass_flow",
 }
-CAUTIONS = {"jet": "DANGER"}
+CAUTIONS = {"jet": "DANGER", "gas": "DANGER"}
 SOURCES = (
     "Torricelli's law with the gas pressure added; short tube, discharge coefficient 0.80: "
     "H. W. King and E. F. Brater, Handbook of Hydraulics (from memory)",
+    "Gas after the liquid: isentropic flow through a nozzle, cp/cv of CO2 1.30 and the same 0.80: "
+    "B. S. Massey, Mechanics of Fluids (from memory)",
 )
 
 
@@ -23,15 +35,22 @@ class Inputs(Form):
         example={"us": "10 psi", "metric": "0.7 bar", "uk": "0.7 bar"},
     )
     liquid_head = Quantity(
-        "head", low="0 m", high="30 m", uncertainty="0.1 m", example={"us": "6 ft", "metric": "2 m", "uk": "2 m"},
+        "head", low="0 m", high="30 m", uncertainty="0.1 m",
+        example={"us": "6 ft", "metric": "2 m", "uk": "2 m"},
     )
     bore = Quantity(
         "bore", low="5 mm", high="300 mm", example={"us": "1.37 in", "metric": "34.8 mm", "uk": "34.8 mm"},
     )
     loss_volume = Quantity(
-        "tank_volume", low="0.01 bbl", high="4000 bbl", default={"us": "1 bbl", "metric": "1 hL", "uk": "1 imp bbl"},
+        "tank_volume", low="0.01 bbl", high="4000 bbl",
+        default={"us": "1 bbl", "metric": "1 hL", "uk": "1 imp bbl"},
     )
     density = Quantity("density", low="900 kg/m³", high="1200 kg/m³", default="1.01 g/mL")
+    temperature = Quantity(
+        "temperature", low="-2 °C", high="30 °C", uncertainty="1 °C",
+        default={"us": "35.6 °F", "metric": "2 °C", "uk": "2 °C"},
+    )
+    air_pressure = Quantity("absolute_pressure", low="60 kPa", high="110 kPa", default="101.325 kPa")
 
 
 def refusals(x):
@@ -42,14 +61,17 @@ def refusals(x):
 def compute(x):
     overpressure = port_overpressure(x.pressure, x.liquid_head, x.density)
     flow = short_tube_flow(overpressure, x.density, x.bore)
+    inside = x.pressure + x.air_pressure
     return {
         "flow": flow,
         "time_to_lose": x.loss_volume / flow,
         "force_on_cap": force_on_cap(overpressure, x.bore),
         "jet_force": jet_force(overpressure, x.bore),
         "exit_speed": exit_speed(overpressure, x.density),
+        "gas_flow": gas_outflow(inside, x.air_pressure, co2_density(inside, x.temperature), x.bore),
     }
 
 
 def remarks(x, y):
-    return ()
+    if is_choked(x.pressure + x.air_pressure, x.air_pressure):
+        yield "gas-choked"

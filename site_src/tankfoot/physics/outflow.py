@@ -4,6 +4,8 @@ import math
 
 STANDARD_GRAVITY = 9.80665  # m/s2
 SHORT_TUBE_COEFFICIENT = 0.8  # a stub of tube two to three bores long, running full
+CO2_HEAT_CAPACITY_RATIO = 1.3  # cp/cv of CO2 at 0 to 20 °C and up to 5 bar, within 0.03
+CHOKING_RATIO = 0.5457  # outside over inside pressure, (2 / (k + 1))^(k / (k - 1)) for that k
 
 
 def bore_area(bore):
@@ -55,7 +57,8 @@ def short_tube_flow(overpressure, density, bore):
 def force_on_cap(overpressure, bore):
     """Force on a cap held over a port, N: F = p A.
 
-    ``overpressure`` in Pa, ``bore`` in m. The gasket seats outside the bore, so that the true force is larger.
+    ``overpressure`` in Pa, ``bore`` in m. The gasket seats outside the bore, so that the true force is
+    larger.
 
     >>> round(force_on_cap(68947.6, 0.0348), 1)
     65.6
@@ -66,9 +69,43 @@ def force_on_cap(overpressure, bore):
 def jet_force(overpressure, bore):
     """Force of a short-tube jet on a flat hand that turns it aside, N: F = rho Q v = 2 Cd^2 p A.
 
-    ``overpressure`` in Pa, ``bore`` in m. By the momentum balance, the jet leaving at Cd times the loss-free speed.
+    ``overpressure`` in Pa, ``bore`` in m. By the momentum balance, the jet leaving at Cd times the loss-free
+    speed.
 
     >>> round(jet_force(68947.6, 0.0348), 1)
     83.9
     """
     return 2.0 * SHORT_TUBE_COEFFICIENT * SHORT_TUBE_COEFFICIENT * overpressure * bore_area(bore)
+
+
+def is_choked(inside, outside):
+    """Whether CO2 leaves at the speed of sound, so that a lower pressure outside draws no more of it.
+
+    ``inside`` and ``outside`` absolute in Pa. Choked where outside / inside <= (2 / (k + 1))^(k / (k - 1)), k
+    = 1.3.
+
+    >>> is_choked(270000.0, 101325.0), is_choked(170000.0, 101325.0)
+    (True, False)
+    """
+    return outside <= CHOKING_RATIO * inside
+
+
+def gas_outflow(inside, outside, density, bore):
+    """Mass flow of CO2 from an open port, kg/s.
+
+    Choked: Cd A sqrt(k p rho (2 / (k + 1))^((k + 1) / (k - 1))). Not choked, with r = outside / inside:
+    Cd A sqrt(2 k / (k - 1) p rho (r^(2 / k) - r^((k + 1) / k))). ``inside`` and ``outside`` absolute in Pa,
+    ``density`` rho in kg/m3 of the gas inside, ``bore`` in m; k = 1.3, Cd = 0.80 as for the liquid. Steady.
+
+    Source: B. S. Massey, Mechanics of Fluids, compressible flow through a nozzle (from memory).
+
+    >>> round(gas_outflow(170000.0, 101325.0, 3.3, 0.0348), 3)
+    0.378
+    """
+    k = CO2_HEAT_CAPACITY_RATIO
+    if is_choked(inside, outside):
+        share = k * math.pow(2.0 / (k + 1.0), (k + 1.0) / (k - 1.0))
+    else:
+        fall = math.log1p((inside - outside) / outside)
+        share = -2.0 * k / (k - 1.0) * math.exp(-2.0 / k * fall) * math.expm1(-(k - 1.0) / k * fall)
+    return SHORT_TUBE_COEFFICIENT * bore_area(bore) * math.sqrt(share * inside * density)
