@@ -119,7 +119,7 @@ export function fillExample(field, text) {
   }
   const remembered = settings().units[field.declared.kind];
   if (!remembered || remembered === reading.unit) fill(field, text);
-  else showIn(field, reading.si, remembered, text === tankText(field) ? 5 : 3);
+  else showIn(field, reading.si, remembered, text === field.declared.examples[settings().system] ? 3 : 5);
 }
 
 /** Shows an SI value in a unit, with so many digits. */

@@ -4,7 +4,7 @@ import { drawTank } from "../drawing/tank.js";
 import { refreshHand, tankTexts } from "../storage/hand.js";
 import { corrected, edited, get, newEntry, put, RecordTrouble } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
-import { isSaidInstead, isTouched, startingText, touch } from "./fields.js";
+import { isSaidInstead, isTouched, touch } from "./fields.js";
 import { openSum } from "./sum.js";
 
 const LONGEST_NAME = 40;
@@ -25,7 +25,8 @@ const page = document.querySelector("[data-calculator=tank]");
 const form = page.querySelector("[data-tank-form]");
 const name = document.getElementById("tank-name");
 const asked = new URLSearchParams(location.hash.slice(1));
-const entry = asked.get("id") ? await inWords(() => get(asked.get("id"))) : undefined;
+const found = asked.get("id") ? await inWords(() => get(asked.get("id"))) : undefined;
+const entry = found && !found.deleted ? found : null;
 const known = entry ? tankTexts(entry.body, settings().system) : {};
 let outcome = null;
 
@@ -35,7 +36,7 @@ if (entry) {
   page.querySelector("[data-delete]").hidden = false;
   form.toggleAttribute("data-tried", true);
 } else if (asked.get("id")) {
-  tell("This tank is not on this phone. What you save here is a new one.");
+  tell("That tank is not on this phone, or was deleted. What you save here is a new one.");
 }
 const sum = await openSum(page, { starting, shown, alsoKept });
 for (const pair of page.querySelectorAll("[data-either]")) openPair(pair);
@@ -107,7 +108,8 @@ function checkName() {
   const problem = document.getElementById("tank-name-problem");
   const isGood = name.value.trim() !== "" && name.value.trim().length <= LONGEST_NAME;
   problem.textContent = isGood ? "" : "Give the tank a name.";
-  name.toggleAttribute("aria-invalid", !isGood);
+  if (isGood) name.removeAttribute("aria-invalid");
+  else name.setAttribute("aria-invalid", "true");
   return isGood;
 }
 

@@ -1,0 +1,224 @@
+"""Tanks: added with few numbers, drawn, kept, changed, deleted and had back, and taken in hand."""
+
+import pytest
+from playwright.sync_api import expect
+
+# From the tip of a sharp 70 degree cone, D 60 in, straight side 72 in, by hand:
+# cone height 30 in / tan 35 deg = 42.844 in; volume pi 30^2 (42.844 / 3 + 72) in3 = 243,954 in3
+# = 1056.08 US gal (231 in3 each) = 34.07 bbl (31 gal each)
+FIVE_NUMBERS = {"diameter": "60", "straight_height": "72", "cone_angle": "70", "beer_volume": "25"}
+
+
+@pytest.fixture
+def page(phone, served):
+    page = phone.new_page()
+    page.goto(f"{served.address}tanks/")
+    ready(page)
+    return page
+
+
+def ready(page):
+    expect(page.locator("main[data-ready]")).to_be_attached()
+
+
+def entry(page, field):
+    return page.locator(f"[data-field={field}] [data-entry]")
+
+
+def add(page, name="FV 3", **more):
+    page.get_by_role("link", name="Add a tank").click()
+    ready(page)
+    page.get_by_label("Name", exact=True).fill(name)
+    for field, text in {**FIVE_NUMBERS, **more}.items():
+        for fold in page.locator("details:not([open])").filter(has=entry(page, field)).all():
+            fold.locator("summary").first.click()
+        entry(page, field).fill(text)
+
+
+def save(page):
+    page.get_by_role("button", name="Save").click()
+    page.wait_for_url("**/tanks/")
+    ready(page)
+
+
+def card(page, name="FV 3"):
+    return page.locator(".tank-card").filter(has_text=name)
+
+
+def test_a_name_and_four_numbers_make_a_tank_that_stays(page):
+    add(page)
+    # by hand, above: 34.07 bbl in all, 25 bbl of beer
+    expect(page.locator("[data-result=total_volume] [data-text]")).to_have_text("34.07 bbl")
+    expect(page.locator("[data-result=headspace] [data-text]")).to_have_text("9.07 bbl")
+    save(page)
+    page.reload()
+    # what was typed
+    expect(card(page)).to_contain_text("25 bbl")
+    # by hand, above
+    expect(card(page)).to_contain_text("9.07 bbl")
+
+
+def test_the_drawing_follows_the_numbers_and_says_them(page):
+    add(page)
+    drawing = page.locator("[data-drawing]")
+    # by hand, above
+    expect(drawing.locator("desc")).to_contain_text("headspace 9.07 bbl, beer 25 bbl")
+    before = drawing.locator(".beer").bounding_box()["height"]
+    entry(page, "beer_volume").fill("12.5")
+    # half the beer stands lower
+    assert drawing.locator(".beer").bounding_box()["height"] < before
+    walls = drawing.locator(".wall").first.bounding_box()
+    # to scale: 60 in wide, 42.844 + 72 in high, a wall of 3 units
+    assert walls["width"] / walls["height"] == pytest.approx(60.0 / 114.844, rel=0.02)
+
+
+def test_nothing_is_scolded_before_it_is_typed_and_nothing_half_is_saved(page):
+    page.get_by_role("link", name="Add a tank").click()
+    ready(page)
+    # a fresh form is empty, not wrong
+    assert not any(page.locator(".problem").nth(n).is_visible() for n in range(page.locator(".problem").count()))
+    page.get_by_role("button", name="Save").click()
+    # what is missing is named
+    expect(page.get_by_text("Give the tank a name.")).to_be_visible()
+    expect(page.get_by_text("Give the inside diameter, or the tape round the tank.")).to_be_visible()
+    expect(page.get_by_text("Not saved")).to_be_visible()
+
+
+def test_a_tape_stands_in_for_the_diameter(page):
+    add(page)
+    page.get_by_role("button", name="Or: a tape round the tank").click()
+    expect(entry(page, "diameter")).to_be_hidden()
+    entry(page, "circumference").fill("188.4956")
+    # pi x 60 in = 188.4956 in: the same tank
+    expect(page.locator("[data-result=total_volume] [data-text]")).to_have_text("34.07 bbl")
+    save(page)
+    card(page).get_by_role("link", name="Edit").click()
+    ready(page)
+    # the same 60 in
+    expect(entry(page, "diameter")).to_have_value("60")
+
+
+def test_a_change_is_kept_and_what_it_replaced_too(page):
+    add(page)
+    save(page)
+    card(page).get_by_role("link", name="Edit").click()
+    ready(page)
+    entry(page, "beer_volume").fill("20")
+    save(page)
+    # 34.07 - 20
+    expect(card(page)).to_contain_text("14.1 bbl")
+    kept = page.evaluate("""
+      async () => (await (await import("../js/storage/record.js")).ofKind("tank"))
+        .map(({ body, history }) => [body.beer_volume, history.map((old) => old.body.beer_volume), body.diameter])
+    """)
+    # 20 and 25 bbl of 117.34776530 L; 60 in of 25.4 mm
+    assert kept == [[pytest.approx(2.346955306), [pytest.approx(2.9336941325)], pytest.approx(1.524, rel=1e-12)]]
+
+
+def test_a_half_typed_tank_comes_back_after_a_reload(page):
+    add(page, name="FV 7", hold_pressure="10")
+    page.reload()
+    ready(page)
+    # what was typed
+    expect(page.get_by_label("Name", exact=True)).to_have_value("FV 7")
+    expect(entry(page, "diameter")).to_have_value("60")
+    expect(entry(page, "hold_pressure")).to_have_value("10")
+
+
+def test_a_deleted_tank_can_be_had_back(page):
+    add(page)
+    save(page)
+    card(page).get_by_role("link", name="Edit").click()
+    ready(page)
+    page.get_by_role("button", name="Delete this tank").click()
+    page.wait_for_url("**/tanks/#deleted=*")
+    ready(page)
+    # gone, and said so
+    expect(card(page)).to_have_count(0)
+    expect(page.get_by_text("FV 3 is deleted.")).to_be_visible()
+    page.get_by_role("button", name="Undo").click()
+    # back
+    expect(card(page)).to_have_count(1)
+    page.reload()
+    expect(card(page)).to_have_count(1)
+
+
+def test_what_cannot_be_is_refused_in_words(page):
+    add(page, hold_pressure="20", rated_pressure="15")
+    # 20 is more than 15
+    expect(page.get_by_text("Hold pressure is above the rated pressure.")).to_be_visible()
+    page.get_by_role("button", name="Save").click()
+    expect(page.get_by_text("Not saved")).to_be_visible()
+
+
+def test_a_tank_in_hand_fills_in_a_calculator_until_it_is_let_go(page, served):
+    add(page, pressure="9", hold_pressure="10")
+    save(page)
+    card(page).get_by_role("button", name="Take in hand").click()
+    expect(card(page).get_by_role("button", name="In hand")).to_be_visible()
+    page.goto(f"{served.address}calculators/purge-volume/")
+    ready(page)
+    line = page.locator("[data-in-hand]")
+    expect(line).to_contain_text("Filled in from FV 3")
+    # by hand, above, to five digits: 34.0671 - 25
+    assert float(entry(page, "headspace").input_value()) == pytest.approx(9.067, abs=2e-3)
+    # the last reading
+    expect(entry(page, "pressure_before")).to_have_value("9")
+    line.get_by_role("button", name="Let go").click()
+    expect(line).to_be_hidden()
+    # the page's own example again
+    expect(entry(page, "headspace")).to_have_value("3")
+
+
+def test_a_top_up_goes_from_the_reading_to_the_hold_pressure(page, served):
+    add(page, pressure="9", hold_pressure="11")
+    save(page)
+    card(page).get_by_role("button", name="Take in hand").click()
+    page.goto(f"{served.address}calculators/co2-top-up/")
+    ready(page)
+    # the last reading, and what the tank is held at
+    expect(entry(page, "pressure_before")).to_have_value("9")
+    expect(entry(page, "pressure_after")).to_have_value("11")
+
+
+def test_a_change_to_the_tank_in_hand_reaches_the_calculators(page, served):
+    add(page, pressure="9")
+    save(page)
+    card(page).get_by_role("button", name="Take in hand").click()
+    card(page).get_by_role("link", name="Edit").click()
+    ready(page)
+    entry(page, "beer_volume").fill("30")
+    save(page)
+    page.goto(f"{served.address}calculators/purge-volume/")
+    ready(page)
+    # what was typed
+    expect(entry(page, "beer_volume")).to_have_value("30")
+
+
+def test_what_is_typed_into_a_sum_goes_before_the_tank(page, served):
+    add(page)
+    save(page)
+    card(page).get_by_role("button", name="Take in hand").click()
+    page.goto(f"{served.address}calculators/purge-volume/#headspace=4+bbl")
+    ready(page)
+    # as it was sent
+    expect(entry(page, "headspace")).to_have_value("4")
+    page.locator("[data-in-hand] button").click()
+    expect(entry(page, "headspace")).to_have_value("4")
+
+
+def test_the_tank_in_hand_says_so_on_a_checklist(page, served):
+    add(page)
+    save(page)
+    card(page).get_by_role("button", name="Take in hand").click()
+    page.goto(f"{served.address}checklists/before-opening-the-bottom-port/")
+    # the list has the sum of the open port, filled in from the tank
+    expect(page.locator("[data-in-hand]")).to_contain_text("FV 3")
+
+
+def test_every_target_is_large_enough_for_a_glove(page):
+    add(page)
+    save(page)
+    for locator in page.locator(".tank-card a, .tank-card button, main .row a").all():
+        # common practice, no source: 56 px, the least for a hand in a glove
+        assert locator.bounding_box()["height"] >= 56
