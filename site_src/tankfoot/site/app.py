@@ -9,7 +9,7 @@ from flask import Flask, Response, abort, render_template, request, send_from_di
 from tankfoot import __version__
 from tankfoot.calculators import SIGNALS, calculators
 from tankfoot.calculators.reckon import reckon
-from tankfoot.checklists import cards, checklists
+from tankfoot.checklists import cards, checklists, regions
 from tankfoot.office.shapes import shapes_js
 from tankfoot.quantities.format import format_plain
 from tankfoot.quantities.text import read_quantity
@@ -51,7 +51,7 @@ def link(path):
 
 def _names():
     return {
-        "app": words("app"), "link": link, "calculators": calculators(), "checklists": checklists(), "cards": cards(),
+        "app": words("app"), "link": link, "calculators": calculators(), "checklists": checklists(), "cards": cards(), "regions": regions(),
         "words": words, "version": __version__, "systems": SYSTEMS, "signals": SIGNALS, "offered": offered,
         "typed": typed, "worked": worked,
     }

@@ -6,6 +6,7 @@ import warnings
 from importlib.resources import files
 
 from flask_frozen import Freezer
+from rjsmin import jsmin
 
 from tankfoot.calculators import calculators
 from tankfoot.checklists import cards, checklists
@@ -18,7 +19,7 @@ WORKER = "sw.js"
 def freeze(output):
     """Writes the whole site into the folder ``output``. Returns the number of files and their size in bytes.
 
-    What the folder held before is removed, except its README. A page that cannot be made, or that would be served
+    Scripts go out without their comments. What the folder held before is removed, except its README. A page that cannot be made, or that would be served
     under another type than its name says, stops the build.
     """
     app = create_app()
@@ -32,6 +33,8 @@ def freeze(output):
     with warnings.catch_warnings():
         warnings.simplefilter("error")
         freezer.freeze()
+    for script in sorted(output.rglob("*.js")):
+        script.write_text(jsmin(script.read_text(encoding="utf-8")) + "\n", encoding="utf-8")
     (output / WORKER).write_text(_worker(output), encoding="utf-8")
     sizes = [path.stat().st_size for path in _written(output)]
     return len(sizes), sum(sizes)

@@ -36,6 +36,7 @@ async function begin() {
     return;
   }
   const left = open.at(-1);
+  for (const each of page.querySelectorAll("[data-step]")) each.hidden = true;
   const { tank_name: name, solids, events } = left.body;
   const since = new Date(events[0].at).toLocaleString();
   page.querySelector("[data-resume]").hidden = false;
@@ -183,13 +184,11 @@ function section(state) {
 function show() {
   const { state, events, tank_name: name, readings } = purge.body;
   for (const each of page.querySelectorAll("[data-step]")) each.hidden = each.dataset.step !== state;
-  const ofTankLine = page.querySelector("[data-of-tank]");
-  ofTankLine.hidden = !name || state === "choose";
-  ofTankLine.textContent = name;
+  page.querySelector("[data-of-tank]").textContent = state === "choose" || !name ? page.dataset.title : `${page.dataset.title}: ${name}`;
   page.querySelector("[data-undo]").hidden = !standing(events).length || state === "saved";
   showReadings(section(state), known(readings, state));
   for (const why of section(state).querySelectorAll("[data-why]")) why.value = "";
-  if (state !== "choose") section(state).querySelector("h1").focus({ preventScroll: true });
+  if (state !== "choose") section(state).querySelector("h2").focus({ preventScroll: true });
   scrollTo(0, 0);
   stayAwake(WAKEFUL.includes(state));
   showSums();

@@ -1,7 +1,7 @@
 /** What every page does: keeps the app on the phone, says so only when it is true, and waits with a new version. */
 
 const NOT_KEPT = "Not kept on this phone yet: open once more with signal.";
-const ROOT = new URL("../../../", import.meta.url);
+const ROOT = new URL("../../", import.meta.url);
 
 keepOnPhone();
 
