@@ -7,6 +7,7 @@ import subprocess
 import sys
 import threading
 import time
+from functools import partial
 from pathlib import Path
 
 from playwright.sync_api import Error as PlaywrightError
@@ -24,10 +25,14 @@ class NoBrowser(Exception):
 
 
 class Served:
-    """A folder of frozen files on one port of this machine; it can be stopped and started again there."""
+    """A folder of frozen files on one port of this machine; it can be stopped and started again there.
+
+    ``faults``: {path: status} that it answers in place of a file, a redirect to the root among them.
+    """
 
     def __init__(self, folder, port=FIRST_PORT):
         self.folder, self.port = folder, port
+        self.faults = {}
         self._server = None
         self.start()
 
@@ -42,12 +47,33 @@ class Served:
         if again and server.server_port != self.port:
             server.server_close()
             raise OSError(f"port {self.port} was taken while the server was stopped")
+        server.RequestHandlerClass = self._with_faults(server.RequestHandlerClass)
         self._server, self.port = server, server.server_port
         threading.Thread(target=server.serve_forever, args=(0.02,), daemon=True).start()
 
     def stop(self):
         self._server.shutdown()
         self._server.server_close()
+
+    def swap(self, folder):
+        """Another build on the same port, as a deploy does it."""
+        self.stop()
+        self.folder = folder
+        self.start()
+
+    def _with_faults(self, handler):
+        faults = self.faults
+
+        class Faulty(handler.func):
+            def do_GET(self):
+                if self.path not in faults:
+                    return super().do_GET()
+                self.send_response(faults[self.path])
+                if 300 <= faults[self.path] < 400:
+                    self.send_header("Location", "/")
+                return self.end_headers()
+
+        return partial(Faulty, **handler.keywords)
 
 
 def chromium_options(playwright):

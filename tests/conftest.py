@@ -5,6 +5,8 @@ from browsers import PHONE, OwnChromium, Served, chromium_options
 from playwright.sync_api import sync_playwright
 from tankfoot.site.freezer import freeze
 
+NEXT_VERSION = "99.0"
+
 
 def pytest_addoption(parser):
     parser.addoption(
@@ -18,6 +20,16 @@ def site(tmp_path_factory):
     """The folder of the frozen site. Nobody changes it: copy it to change it."""
     folder = tmp_path_factory.mktemp("frozen") / "tankfoot"
     freeze(folder)
+    return folder
+
+
+@pytest.fixture(scope="session")
+def next_site(tmp_path_factory):
+    """The folder of a later version of the same site."""
+    folder = tmp_path_factory.mktemp("next") / "tankfoot"
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("tankfoot.site.app.__version__", NEXT_VERSION)
+        freeze(folder)
     return folder
 
 
