@@ -263,6 +263,6 @@ def _flat(messages, where):
 
 
 def _step(where, key):
-    if isinstance(key, int):
-        return f"{where}[{key}]"
+    if key.startswith((".", "[")):
+        return where + key
     return f"{where}.{key}" if where else key

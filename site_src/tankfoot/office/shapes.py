@@ -10,9 +10,9 @@ from tankfoot.office.transfer import LARGEST, SENTENCES
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 
-def shapes_js():
-    """The text of ``js/office/shapes.js``."""
-    exports = {
+def described():
+    """All that the browser is told, by the names it is exported under."""
+    return {
         "FORMAT": FORMAT,
         "SCHEMA_VERSION": SCHEMA_VERSION,
         "LARGEST": LARGEST,
@@ -23,8 +23,12 @@ def shapes_js():
         "why": WHY,
         "columns": COLUMNS,
     }
+
+
+def shapes_js():
+    """The text of ``js/office/shapes.js``."""
     lines = ["/** The record's shapes and sentences as declared in Python. Written by the build. */"]
-    lines += [f"export const {name} = {_literal(value)};" for name, value in exports.items()]
+    lines += [f"export const {name} = {_literal(value)};" for name, value in described().items()]
     return "\n".join(lines) + "\n"
 
 

@@ -94,12 +94,13 @@ class Inside(Value):
         self.inner = inner
 
     def _each(self, items):
+        """Checks ``items``, pairs of the step that leads to an item and the item itself."""
         wrong = {}
-        for key, item in items:
+        for step, item in items:
             try:
                 self.inner.deserialize(item)
             except ValidationError as refused:
-                wrong[key] = refused.messages
+                wrong[step] = refused.messages
         if wrong:
             raise ValidationError(wrong)
 
@@ -114,7 +115,7 @@ class Many(Inside):
         return self.keywords | {"items": self.inner.described()}
 
     def _inside(self, value):
-        self._each(enumerate(value))
+        self._each((f"[{place}]", item) for place, item in enumerate(value))
         return value
 
 
@@ -128,7 +129,7 @@ class Named(Inside):
         return self.keywords | {"additionalProperties": self.inner.described()}
 
     def _inside(self, value):
-        self._each(value.items())
+        self._each((f".{key}", item) for key, item in value.items())
         return value
 
 

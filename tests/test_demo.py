@@ -1,0 +1,81 @@
+"""The invented brewery: says that it is invented, is made by its script, and tells its story."""
+
+import runpy
+import statistics
+from pathlib import Path
+
+import pytest
+from tankfoot.office.csv_export import run_times
+from tankfoot.office.transfer import export_file, read_file
+from tankfoot.purge.machine import LAST, state_after
+
+DEMO = Path(__file__).parents[1] / "demo"
+PSI_A_PURGE = 2.0
+WEEK_OF_THE_NEW_HAND = 8
+
+
+@pytest.fixture(scope="module")
+def entries():
+    contents = read_file((DEMO / "record.json").read_text(encoding="utf-8"))
+    assert contents.problems == []
+    return contents.entries
+
+
+@pytest.fixture(scope="module")
+def purges(entries):
+    return [entry for entry in entries if entry["kind"] == "purge" and not entry["deleted"]]
+
+
+def test_the_script_writes_the_file_to_the_byte():
+    made = runpy.run_path(str(DEMO / "make.py"))["record"]()
+    assert export_file(made[0], "demo", made[1]) == (DEMO / "record.json").read_text(encoding="utf-8")
+
+
+def test_every_entry_says_that_it_is_invented(entries):
+    assert all(entry["demo"] for entry in entries)
+    names = [entry["body"]["name"] for entry in entries if entry["kind"] == "tank"]
+    assert len(names) == 6
+    assert all(name.startswith("Sample ") for name in names)
+    assert "made up" in (DEMO / "README.md").read_text(encoding="utf-8")
+
+
+def test_the_tanks_have_different_shapes(entries):
+    tanks = [entry["body"] for entry in entries if entry["kind"] == "tank"]
+    shapes = {(tank["diameter"], tank["cone_angle"], tank["head_depth"]) for tank in tanks}
+    assert len(shapes) == len(tanks)
+
+
+def test_about_three_months_of_purges_went_by_the_table(purges):
+    assert 65 <= len(purges) <= 85
+    for purge in purges:
+        events = purge["body"]["events"]
+        assert state_after([event["event"] for event in events]) == LAST
+        assert [event["at"] for event in events] == sorted(event["at"] for event in events)
+
+
+def test_a_purge_drops_the_gauge_by_about_two_psi(purges):
+    drops = [psi(purge, "pressure_before") - psi(purge, "pressure_after") for purge in purges]
+    # common practice, no source: about two psi a purge
+    assert statistics.mean(drops) == pytest.approx(PSI_A_PURGE, abs=0.25)
+
+
+def psi(purge, reading):
+    return float(purge["body"]["readings"][reading].split()[0])
+
+
+def test_the_crew_learns_to_stop_at_the_colour_change(purges):
+    overruns = [run_times(purge["body"]["events"])[1] for purge in purges]
+    quarter = len(overruns) // 4
+    # the story of the demo: half a minute at first, a few seconds at the end
+    assert statistics.median(overruns[:quarter]) > 24.0
+    assert statistics.median(overruns[-quarter:]) < 8.0
+
+
+def test_the_new_hand_shows(purges):
+    (slow,) = [purge for purge in purges if purge["body"]["notes"].startswith("New hand")]
+    assert run_times(slow["body"]["events"])[1] > 20.0
+
+
+def test_a_correction_and_a_deleted_entry_are_in_it(entries):
+    assert sum(bool(entry["history"]) for entry in entries) == 1
+    assert sum(entry["deleted"] for entry in entries) == 1
