@@ -17,7 +17,7 @@ class Inputs(Form):
         "length", low="1 mm", high="20 m", uncertainty="2 cm", optional=True,
         example={"us": "18 in", "metric": "45 cm", "uk": "45 cm"},
     )
-    volume = Quantity("tank_volume", low="0.001 L", high="4000 bbl", uncertainty="5 %", optional=True)
+    volume = Quantity("tank_volume", low="0.001 bbl", high="4000 bbl", uncertainty="5 %", optional=True)
     tank_diameter = Quantity(
         "length", low="10 cm", high="15 m", optional=True,
         example={"us": "48 in", "metric": "120 cm", "uk": "120 cm"},

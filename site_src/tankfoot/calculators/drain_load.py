@@ -25,7 +25,7 @@ USUAL_DEMAND = (50.0, 400.0)  # kg/m3: from thin beer to thick yeast with its be
 
 class Inputs(Form):
     volume = Quantity(
-        "tank_volume", low="0.001 L", high="4000 bbl", uncertainty="10 %",
+        "tank_volume", low="0.001 bbl", high="4000 bbl", uncertainty="10 %",
         example={"us": "1 bbl", "metric": "1 hL", "uk": "1 imp bbl"},
     )
     solids_content = Quantity(

@@ -39,7 +39,7 @@ class Inputs(Form):
     )
     viability = Quantity("share", low="1 %", high="100 %", uncertainty="2 %", example="95 %")
     cone_solids = Quantity(
-        "tank_volume", low="0.001 L", high="2000 bbl", uncertainty="10 %", optional=True,
+        "tank_volume", low="0.001 bbl", high="2000 bbl", uncertainty="10 %", optional=True,
         example={"us": "20 gal", "metric": "80 L", "uk": "70 L"},
     )
     pitch_rate = Quantity(

@@ -48,7 +48,7 @@ class Inputs(Form):
         example={"us": "1.5 in", "metric": "38 mm", "uk": "38 mm"},
     )
     volume = Quantity(
-        "tank_volume", low="0.001 L", high="4000 bbl",
+        "tank_volume", low="0.001 bbl", high="4000 bbl",
         example={"us": "5 gal", "metric": "20 L", "uk": "20 L"},
     )
     density = Quantity("density", low="900 kg/m³", high="1200 kg/m³", default="1.01 g/mL")
