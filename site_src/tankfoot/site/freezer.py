@@ -6,7 +6,6 @@ import warnings
 from importlib.resources import files
 
 from flask_frozen import Freezer
-from rjsmin import jsmin
 
 from tankfoot.calculators import calculators
 from tankfoot.checklists import cards, checklists
@@ -19,7 +18,7 @@ WORKER = "sw.js"
 def freeze(output):
     """Writes the whole site into the folder ``output``. Returns the number of files and their size in bytes.
 
-    Scripts go out without their comments. What the folder held before is removed, except its README. A page that cannot be made, or that would be served
+    What the folder held before is removed, except its README. A page that cannot be made, or that would be served
     under another type than its name says, stops the build.
     """
     app = create_app()
@@ -33,8 +32,6 @@ def freeze(output):
     with warnings.catch_warnings():
         warnings.simplefilter("error")
         freezer.freeze()
-    for script in sorted(output.rglob("*.js")):
-        script.write_text(jsmin(script.read_text(encoding="utf-8")) + "\n", encoding="utf-8")
     (output / WORKER).write_text(_worker(output), encoding="utf-8")
     sizes = [path.stat().st_size for path in _written(output)]
     return len(sizes), sum(sizes)
