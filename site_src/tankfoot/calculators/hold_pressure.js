@@ -2,15 +2,16 @@
 
 import { co2InBeer, holdingPressure } from "../physics/solubility.js";
 
-const HIGHEST = 1.0e6;
+const HIGHEST = 600000.0;
 
 export function refusals(x) {
   const held = (pressure) => co2InBeer(pressure, x.temperature, x.beer_factor);
   if (x.carbonation < held(x.air_pressure)) return [["carbonation", "below-outside"]];
+  if (x.carbonation > held(HIGHEST)) return [["carbonation", "beyond-the-formula"]];
   if (x.rated_pressure !== null && x.carbonation > held(x.rated_pressure + x.air_pressure)) {
     return [["carbonation", "above-rated"]];
   }
-  return x.carbonation > held(HIGHEST) ? [["carbonation", "beyond-the-formula"]] : [];
+  return [];
 }
 
 export function compute(x) {

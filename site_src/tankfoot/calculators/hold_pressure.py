@@ -10,7 +10,7 @@ SOURCES = (
     "R. F. Weiss and B. A. Price, Marine Chemistry 8 (1980) 347-359: vapour pressure of water",
     "Beer factor 0.955 ± 0.02: the trade's printed charts between 0 and 12 °C (from memory)",
 )
-HIGHEST = 1.0e6  # Pa absolute, as far as the second virial coefficient carries the fugacity
+HIGHEST = 600000.0  # Pa absolute: beyond brewery tanks, within the reach of the second virial coefficient
 
 
 class Inputs(Form):
@@ -36,10 +36,10 @@ def refusals(x):
 
     if x.carbonation < held(x.air_pressure):
         yield "carbonation", "below-outside"
-    elif x.rated_pressure is not None and x.carbonation > held(x.rated_pressure + x.air_pressure):
-        yield "carbonation", "above-rated"
     elif x.carbonation > held(HIGHEST):
         yield "carbonation", "beyond-the-formula"
+    elif x.rated_pressure is not None and x.carbonation > held(x.rated_pressure + x.air_pressure):
+        yield "carbonation", "above-rated"
 
 
 def compute(x):
