@@ -113,8 +113,9 @@ function words(tank) {
 }
 
 function sentence(said) {
-  const parts = Object.values(said).filter(([, shown]) => shown !== null);
-  return `From the top: ${parts.map(([name, shown]) => `${name.toLowerCase()} ${shown}`).join(", ")}; bottom port.`;
+  const known = Object.values(said).filter(([, shown]) => shown !== null);
+  const parts = known.map(([name, shown]) => `${name.toLowerCase()} ${shown}`);
+  return `From the top: ${parts.join(", ")}; bottom port.`;
 }
 
 function labels(vessel, solids, said, view, room) {

@@ -15,7 +15,9 @@ function show() {
   const { tank } = settings();
   line.hidden = tank === null;
   if (tank === null) return;
-  line.querySelector("[data-in-hand-says]").textContent = isFilled(tank) ? "Filled in from" : "Tank in hand:";
+  const filled = isFilled(tank);
+  line.querySelector("[data-in-hand-says]").textContent = filled ? "Filled in from" : "Tank in hand:";
+  line.querySelector("[data-in-hand-rest]").hidden = !filled;
   line.querySelector("a").textContent = tank.name;
 }
 

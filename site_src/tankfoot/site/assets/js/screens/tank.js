@@ -67,8 +67,12 @@ function keepName() {
 function shown(latest, fields) {
   outcome = latest;
   const isWhole = latest.problems.length === 0;
-  page.querySelector("[data-no-drawing]").hidden = isWhole;
-  if (isWhole) drawTank(page.querySelector("[data-drawing]"), bodyFrom(latest, fields));
+  const drawing = page.querySelector("[data-drawing]");
+  drawing.toggleAttribute("data-stale", !isWhole);
+  if (!isWhole) return;
+  page.querySelector("[data-no-drawing]").toggleAttribute("hidden", true);
+  drawing.toggleAttribute("hidden", false);
+  drawTank(drawing, bodyFrom(latest, fields));
 }
 
 /** Two ways to say one thing: one is shown, a button goes to the other. */
