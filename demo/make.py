@@ -1,4 +1,4 @@
-"""Writes demo/record.json, the record of an invented brewery: the same to the byte every time it is run."""
+"""Writes the record of an invented brewery where the app serves it: the same to the byte every time it is run."""
 
 import math
 import random
@@ -20,7 +20,7 @@ from tankfoot.purge.machine import FIRST, LAST, next_state, steps
 from tankfoot.quantities.units import units
 
 SEED = 20260302
-HERE = Path(__file__).parent
+RECORD = Path(__file__).parents[1] / "site_src/tankfoot/site/assets/demo/record.json"
 FIRST_DAY = datetime(2026, 3, 2, 7, tzinfo=UTC)
 AIR = 101325.0  # Pa
 SOLIDS_SHARE = 0.065  # of the headspace, before the colour change: makes about two psi at 10 psi
@@ -268,4 +268,4 @@ def record():
 
 if __name__ == "__main__":
     entries, made = record()
-    (HERE / "record.json").write_text(export_file(entries, "demo", made), encoding="utf-8")
+    RECORD.write_text(export_file(entries, "demo", made), encoding="utf-8")

@@ -2,6 +2,7 @@
 
 import runpy
 import statistics
+from importlib.resources import files
 from pathlib import Path
 
 import pytest
@@ -10,13 +11,14 @@ from tankfoot.office.transfer import export_file, read_file
 from tankfoot.purge.machine import LAST, state_after
 
 DEMO = Path(__file__).parents[1] / "demo"
+RECORD = Path(str(files("tankfoot"))) / "site" / "assets" / "demo" / "record.json"
 PSI_A_PURGE = 2.0
 WEEK_OF_THE_NEW_HAND = 8
 
 
 @pytest.fixture(scope="module")
 def entries():
-    contents = read_file((DEMO / "record.json").read_text(encoding="utf-8"))
+    contents = read_file(RECORD.read_text(encoding="utf-8"))
     assert contents.problems == []
     return contents.entries
 
@@ -28,7 +30,7 @@ def purges(entries):
 
 def test_the_script_writes_the_file_to_the_byte():
     made = runpy.run_path(str(DEMO / "make.py"))["record"]()
-    assert export_file(made[0], "demo", made[1]) == (DEMO / "record.json").read_text(encoding="utf-8")
+    assert export_file(made[0], "demo", made[1]) == RECORD.read_text(encoding="utf-8")
 
 
 def test_every_entry_says_that_it_is_invented(entries):

@@ -125,6 +125,25 @@ def tank():
     return render_template("tank.html")
 
 
+def record():
+    return render_template("record.html")
+
+
+def record_entry():
+    own = words("purge")
+    said = {
+        "steps": {state: {"title": step["title"], "events": step.get("events", {})} for state, step in own["steps"].items()},
+        "readings": {name: _reading_label(own, name, like) for name, like in table()["readings"].items()},
+        "everywhere": {"skip": "Skipped", "undo": own["undo"], "trouble": "Went to the emergency cards"},
+    }
+    return render_template("entry.html", own=own, said=said)
+
+
+def _reading_label(own, name, like):
+    calculator, field = like.split(".")
+    return own["fields"].get(name, words(calculator)["fields"][field])["label"]
+
+
 def settings():
     return render_template("settings.html")
 
@@ -171,6 +190,8 @@ PAGES = {
     "/emergency/<name>/": card_page,
     "/tanks/": tanks,
     "/tanks/tank/": tank,
+    "/record/": record,
+    "/record/entry/": record_entry,
     "/settings/": settings,
     "/about/": about,
     "/404.html": not_found,

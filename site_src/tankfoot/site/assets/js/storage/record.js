@@ -51,6 +51,11 @@ export function everything() {
   return withStore("readonly", (store) => store.getAll());
 }
 
+/** Takes entries out for good, leaving no tombstone, in one transaction: for what was never a real record. */
+export async function discard(...ids) {
+  await withStore("readwrite", (store) => { for (const id of ids) store.delete(id); });
+}
+
 /** A new entry of a kind, not yet written. */
 export function newEntry(kind, body) {
   const now = new Date().toISOString();

@@ -1,0 +1,206 @@
+"""The record: the invented brewery in and out, a file from one phone to another, delete and undo, a correction."""
+
+import json
+
+import pytest
+from browsers import PHONE
+from playwright.sync_api import expect
+
+REAL = {
+    "id": "6f1c1b0e-3a77-4f0e-9d64-0a4e2f5b7c11", "kind": "purge", "created": "2026-07-01T08:00:00.000Z",
+    "edited": "2026-07-01T08:20:00.000Z", "deleted": False, "demo": False, "history": [],
+    "body": {
+        "tank": None, "tank_name": "FV 9", "solids": "hops", "state": "saved", "gas_shut": None, "agree": None,
+        "notes": "Thick at first.", "photo": None, "readings": {"collected_volume": "20 ± 1 L"},
+        "result": {"volume_lost": {"value": 0.02, "uncertainty": 0.001}},
+        "events": [
+            {"at": "2026-07-01T08:00:00.000Z", "state": "choose", "event": "begin"},
+            {"at": "2026-07-01T08:01:00.000Z", "state": "ready", "event": "skip", "data": {"reason": "Two of us"}},
+        ],
+    },
+}
+WRITE = """entries => new Promise((resolve, reject) => {
+  const request = indexedDB.open("tankfoot", 1);
+  request.onsuccess = () => {
+    const transaction = request.result.transaction("entries", "readwrite");
+    for (const entry of entries) transaction.objectStore("entries").put(entry);
+    transaction.oncomplete = () => { request.result.close(); resolve(); };
+    transaction.onerror = () => reject(transaction.error);
+  };
+})"""
+READ = """() => new Promise((resolve, reject) => {
+  const request = indexedDB.open("tankfoot", 1);
+  request.onsuccess = () => {
+    const all = request.result.transaction("entries").objectStore("entries").getAll();
+    all.onsuccess = () => { request.result.close(); resolve(all.result); };
+    all.onerror = () => reject(all.error);
+  };
+})"""
+
+
+def open_record(context, served):
+    page = context.new_page()
+    page.goto(f"{served.address}record/")
+    return ready(page)
+
+
+def ready(page):
+    expect(page.locator("main[data-ready]")).to_be_attached()
+    return page
+
+
+@pytest.fixture
+def page(phone, served):
+    page = open_record(phone, served)
+    page.evaluate(WRITE, [REAL])
+    page.reload()
+    return ready(page)
+
+
+def load_demo(page):
+    page.get_by_role("button", name="Load the demo").click()
+    expect(page.get_by_text("The demo is loaded.")).to_be_visible()
+
+
+def exported(page):
+    with page.expect_download() as download:
+        page.get_by_role("button", name="Export all").click()
+    return download.value.path()
+
+
+def by_id(entries):
+    return {entry["id"]: entry for entry in entries}
+
+
+def test_an_empty_record_says_what_to_do(phone, served):
+    page = open_record(phone, served)
+    expect(page.get_by_text("No purge yet.")).to_be_visible()
+    expect(page.get_by_role("link", name="Purge a tank")).to_be_visible()
+
+
+def test_the_demo_comes_marked_and_goes_without_touching_a_real_entry(page, served):
+    load_demo(page)
+    entries = page.evaluate(READ)
+    # the file itself, as served
+    in_file = json.loads(page.request.get(f"{served.address}assets/demo/record.json").text())["entries"]
+    assert by_id(entries) == by_id([*in_file, REAL])
+    purges = [e for e in in_file if e["kind"] == "purge" and not e["deleted"]]
+    rows = page.locator("[data-list] li")
+    expect(rows).to_have_count(50)
+    page.get_by_role("button", name="More").click()
+    expect(rows).to_have_count(len(purges) + 1)
+    expect(rows.get_by_text("Demo: invented").locator("visible=true")).to_have_count(len(purges))
+    page.get_by_role("button", name="Remove the demo").click()
+    expect(page.get_by_text("The demo is gone")).to_be_visible()
+    assert page.evaluate(READ) == [REAL]
+    expect(rows).to_have_count(1)
+
+
+def test_one_tank_is_picked_out(page):
+    load_demo(page)
+    page.get_by_label("Tank", exact=True).select_option("FV 9")
+    expect(page.locator("[data-list] li")).to_have_count(1)
+    # 20 L are 0.170 US bbl of 117.348 L (NIST Handbook 44, appendix C: 31 gal of 231 in3)
+    expect(page.locator("[data-list] li")).to_contain_text("Lost 0.17")
+
+
+def test_a_file_brings_the_whole_record_to_another_phone(page, chromium, served, tmp_path):
+    load_demo(page)
+    file = exported(page)
+    other = chromium.new_context(**PHONE)
+    there = open_record(other, served)
+    there.locator("[data-import]").set_input_files(file)
+    count = len(page.evaluate(READ))
+    expect(there.get_by_text(f"{count} new: added")).to_be_visible()
+    # nothing is written before the person says so
+    assert there.evaluate(READ) == []
+    there.get_by_role("button", name="Import", exact=True).click()
+    expect(there.get_by_text(f"Imported: {count} written.")).to_be_visible()
+    assert by_id(there.evaluate(READ)) == by_id(page.evaluate(READ))
+    there.locator("[data-import]").set_input_files(file)
+    expect(there.get_by_text(f"{count} the same")).to_be_visible()
+    expect(there.get_by_role("button", name="Import", exact=True)).to_be_hidden()
+    other.close()
+
+
+def test_a_file_that_is_something_else_is_refused_in_words(page, tmp_path):
+    (tmp_path / "list.json").write_text('{"shopping": ["caps"]}', encoding="utf-8")
+    page.locator("[data-import]").set_input_files(tmp_path / "list.json")
+    expect(page.locator("[data-plan-says]")).to_contain_text("tankfoot-record")
+    expect(page.get_by_role("button", name="Import", exact=True)).to_be_hidden()
+    assert page.evaluate(READ) == [REAL]
+
+
+def test_the_table_of_purges_is_a_file(page):
+    with page.expect_download() as download:
+        page.get_by_role("button", name="Purges as a table").click()
+    assert download.value.suggested_filename.endswith(".csv")
+    assert "FV 9" in download.value.path().read_text(encoding="utf-8")
+
+
+def open_entry(page):
+    page.locator("[data-list] a").first.click()
+    page.wait_for_url("**/record/entry/#id=*")
+    return ready(page)
+
+
+def test_an_entry_tells_what_was_skipped_and_why(page):
+    open_entry(page)
+    expect(page.get_by_role("heading", level=1)).to_have_text("FV 9: Hops")
+    expect(page.locator("[data-skipped]")).to_contain_text("Is everything there?: Two of us")
+
+
+def test_a_deleted_purge_can_be_had_back(page):
+    open_entry(page)
+    page.get_by_role("button", name="Delete this purge").click()
+    page.wait_for_url("**/record/#deleted=*")
+    ready(page)
+    expect(page.locator("[data-list] li")).to_have_count(0)
+    (gone,) = page.evaluate(READ)
+    assert gone["deleted"] and gone["id"] == REAL["id"]
+    page.get_by_role("button", name="Undo").click()
+    expect(page.locator("[data-list] li")).to_have_count(1)
+    (back,) = page.evaluate(READ)
+    assert back["body"] == REAL["body"] and not back["deleted"]
+
+
+def correct(page, label, text):
+    fold = page.locator("[data-correct]")
+    if fold.get_attribute("open") is None:
+        fold.locator("summary").click()
+    fold.get_by_label(label, exact=True).fill(text)
+    fold.get_by_role("button", name="Save the correction").click()
+
+
+def test_a_corrected_note_keeps_the_old_one_and_leaves_the_figures(page):
+    open_entry(page)
+    correct(page, "Notes", "Thin at first.")
+    expect(page.locator("[data-corrections]")).to_contain_text("Thick at first.")
+    expect(page.locator("[data-notes]")).to_have_text("Thin at first.")
+    (entry,) = page.evaluate(READ)
+    assert entry["history"] == [{"edited": REAL["edited"], "body": REAL["body"]}]
+    assert entry["body"] == REAL["body"] | {"notes": "Thin at first."}
+
+
+def test_a_corrected_reading_works_the_figures_out_again(page):
+    open_entry(page)
+    correct(page, "Collected, by bucket", "30 ± 1 L")
+    expect(page.locator("[data-corrections]")).to_contain_text("20 ± 1 L")
+    (entry,) = page.evaluate(READ)
+    # one way of measuring alone: the volume is what the bucket held
+    assert entry["body"]["result"]["volume_lost"]["value"] == pytest.approx(0.030, rel=1e-9)
+    assert entry["history"][0]["body"]["result"] == REAL["body"]["result"]
+
+
+def test_a_reading_that_cannot_be_read_is_not_saved(page):
+    open_entry(page)
+    correct(page, "Collected, by bucket", "a lot")
+    expect(page.locator("[data-correct] [aria-invalid]")).to_have_count(1)
+    assert page.evaluate(READ) == [REAL]
+
+
+def test_an_iphone_in_a_tab_is_told_first(phone, served):
+    # Safari on iOS alone has navigator.standalone: false in a tab (Safari HTML reference)
+    phone.add_init_script("Object.defineProperty(Navigator.prototype, 'standalone', {get: () => false})")
+    page = open_record(phone, served)
+    expect(page.get_by_text("Put the app on the home screen first")).to_be_visible()
