@@ -2,6 +2,7 @@
 
 import errno
 import os
+import sys
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 
@@ -16,7 +17,7 @@ class _Handler(SimpleHTTPRequestHandler):
     }
 
     def send_head(self):
-        """Answers in full, always: by date alone a version that was taken back would pass for the newer one."""
+        """Answers in full: by its date alone, a version that was taken back would pass for the newer one."""
         del self.headers["If-Modified-Since"]
         return super().send_head()
 
@@ -29,13 +30,18 @@ class _Handler(SimpleHTTPRequestHandler):
 
 
 class _Server(ThreadingHTTPServer):
-    allow_reuse_address = os.name != "nt"  # the same port at once after a stop; Windows would share it instead
+    allow_reuse_address = os.name != "nt"  # the same port again at once; Windows would share it instead
     allow_reuse_port = False
     daemon_threads = True
 
+    def handle_error(self, request, client_address):
+        """A browser that left before its file came is no error."""
+        if not isinstance(sys.exception(), ConnectionError):
+            super().handle_error(request, client_address)
+
 
 def bind(folder, port):
-    """A server for ``folder`` on 127.0.0.1 at ``port`` or the next free one; raises OSError after 20 taken ports."""
+    """A server for ``folder`` on 127.0.0.1 at ``port`` or the next free one; OSError after 20 taken ports."""
     handler = partial(_Handler, directory=str(folder))
     for candidate in range(port, port + PORTS_TO_TRY):
         try:
@@ -43,4 +49,5 @@ def bind(folder, port):
         except OSError as error:
             if error.errno != errno.EADDRINUSE:
                 raise
-    raise OSError(errno.EADDRINUSE, f"ports {port} to {port + PORTS_TO_TRY - 1} are all taken: give another --port")
+    taken = f"ports {port} to {port + PORTS_TO_TRY - 1} are all taken: give another --port"
+    raise OSError(errno.EADDRINUSE, taken)
