@@ -5,6 +5,7 @@ import random
 import struct
 
 import pytest
+import test_tanks
 from records import VERSION_1, sealed, spoilt, torn, version_1
 from tankfoot.office.canonical import canonical
 from tankfoot.office.csv_export import purges_csv
@@ -131,6 +132,28 @@ def test_the_table_is_the_same(system, call):
 def test_the_browser_has_the_shapes_that_python_declares(page, served):
     given = page.evaluate("async (url) => ({ ...await import(url) })", f"{served.address}js/office/shapes.js")
     assert given == json.loads(json.dumps(described()))
+
+
+def test_what_the_screens_write_can_be_exported_and_read_again(phone, served):
+    page = phone.new_page()
+    page.goto(f"{served.address}tanks/")
+    test_tanks.ready(page)
+    test_tanks.add(page)
+    test_tanks.save(page)
+    page.goto(f"{served.address}checklists/before-opening-the-bottom-port/")
+    test_tanks.ready(page)
+    page.locator("[data-line]").first.check()
+    text = page.evaluate(
+        """async (root) => {
+          const { everything } = await import(`${root}js/storage/record.js`);
+          const { exportFile } = await import(`${root}js/office/transfer.js`);
+          return exportFile(await everything(), "1");
+        }""",
+        served.address,
+    )
+    contents = read_file(text)
+    assert contents.problems == []
+    assert [entry["kind"] for entry in contents.entries] == ["tank", "list-run"]
 
 
 def test_what_json_cannot_say_does_not_stop_an_export(page, served):

@@ -73,7 +73,7 @@ def anything(*, required=True):
 class Tank(Shape):
     name = text(40, least=1)
     diameter = quantity("metres", 0, 20, above=True)
-    straight_height = quantity("metres", 0, 50)
+    straight_height = quantity("metres", 0, 100000)
     cone_angle = quantity("radians", 0, math.pi, above=True, high_text="pi")
     head_depth = quantity("metres", 0, 10)
     head_volume = quantity("cubic metres", 0, 2000, null=True)
@@ -110,7 +110,7 @@ class Purge(Shape):
     gas_shut = flag(null=True)
     result = Named("an object of amounts", One(Amount))
     agree = flag(null=True)
-    notes = text(4000)
+    notes = text(100_000)
     photo = uuid(null=True)
 
 
