@@ -30,6 +30,7 @@ const FIELDS = {
   bore: ["bore", (body) => body.bore],
   liquid_head: ["head", (body, shape) => shape.level],
   arm_height: ["length", (body) => body.arm_height],
+  tank_diameter: ["length", (body) => body.diameter],
   cone_angle: ["angle", (body) => body.cone_angle],
   "air-purge.volume": ["tank_volume", (body, shape) => shape.headspace],
   "tank.diameter": ["length", (body) => body.diameter],
