@@ -75,7 +75,8 @@ function inside(vessel, solids, view, name) {
     layers.push(drawn("path", { d, class: "solids" }), drawn("path", { d, fill: `url(#${name}-solids)` }));
   }
   const half = radiusAtLevel(level, vessel.diameter, cone, straight, depth);
-  if (level > 0) layers.push(drawn("path", { d: `M${view.x(-half)} ${view.y(level)}H${view.x(half)}`, class: "surface" }));
+  const surface = `M${view.x(-half)} ${view.y(level)}H${view.x(half)}`;
+  if (level > 0) layers.push(drawn("path", { d: surface, class: "surface" }));
   return layers;
 }
 
