@@ -20,7 +20,7 @@ REAL = {
     },
 }
 WRITE = """entries => new Promise((resolve, reject) => {
-  const request = indexedDB.open("tankfoot", 1);
+  const request = indexedDB.open("tankfoot");
   request.onsuccess = () => {
     const transaction = request.result.transaction("entries", "readwrite");
     for (const entry of entries) transaction.objectStore("entries").put(entry);
@@ -29,12 +29,34 @@ WRITE = """entries => new Promise((resolve, reject) => {
   };
 })"""
 READ = """() => new Promise((resolve, reject) => {
-  const request = indexedDB.open("tankfoot", 1);
+  const request = indexedDB.open("tankfoot");
   request.onsuccess = () => {
     const all = request.result.transaction("entries").objectStore("entries").getAll();
     all.onsuccess = () => { request.result.close(); resolve(all.result); };
     all.onerror = () => reject(all.error);
   };
+})"""
+
+# From picking a tank to its rows: what opening does once its scripts are there.
+OPEN = """() => new Promise((resolve) => {
+  const start = performance.now();
+  const list = document.querySelector("[data-list]");
+  new MutationObserver(() => requestAnimationFrame(() => resolve(performance.now() - start)))
+    .observe(list, { childList: true });
+  document.querySelector("#of-tank").dispatchEvent(new Event("change"));
+})"""
+# The store as the first version made it.
+FIRST_VERSION = """entry => new Promise((resolve, reject) => {
+  const request = indexedDB.open("tankfoot", 1);
+  request.onupgradeneeded = () => {
+    const entries = request.result.createObjectStore("entries", { keyPath: "id" });
+    entries.createIndex("kind", "kind");
+    entries.createIndex("tank", "body.tank");
+    entries.createIndex("open", "body.open");
+    entries.put(entry);
+  };
+  request.onsuccess = () => { request.result.close(); resolve(); };
+  request.onerror = () => reject(request.error);
 })"""
 
 
@@ -98,8 +120,12 @@ def test_the_demo_comes_marked_and_goes_without_touching_a_real_entry(page, serv
 
 def test_one_tank_is_picked_out(page):
     load_demo(page)
-    page.get_by_label("Tank", exact=True).select_option("FV 9")
-    expect(page.locator("[data-list] li")).to_have_count(1)
+    page.get_by_label("Tank", exact=True).select_option("Sample 4")
+    expect(page.locator("[data-list] li").filter(has_text="Sample 4").first).to_be_visible()
+    expect(page.locator("[data-list] li").filter(has_not_text="Sample 4")).to_have_count(0)
+
+
+def test_a_row_tells_the_volume_in_the_units_of_the_phone(page):
     # 20 L are 0.170 US bbl of 117.348 L (NIST Handbook 44, appendix C: 31 gal of 231 in3)
     expect(page.locator("[data-list] li")).to_contain_text("Lost 0.17")
 
@@ -204,3 +230,21 @@ def test_an_iphone_in_a_tab_is_told_first(phone, served):
     phone.add_init_script("Object.defineProperty(Navigator.prototype, 'standalone', {get: () => false})")
     page = open_record(phone, served)
     expect(page.get_by_text("Put the app on the home screen first")).to_be_visible()
+
+
+def test_five_thousand_purges_open_on_a_slow_phone_without_a_wait(page, tell):
+    many = [REAL | {"id": f"6f1c1b0e-3a77-4f0e-9d64-{n:012x}"} for n in range(5000)]
+    page.evaluate(WRITE, many)
+    page.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": 4})
+    took = min(page.evaluate(OPEN) for _ in range(3))
+    tell(f"5,000 purges, the first 50 read and shown at a quarter of the speed: {took:.0f} ms")
+    # the project's own aim, no source
+    assert took <= 400
+
+
+def test_a_record_of_the_first_version_is_taken_over(phone, served):
+    page = phone.new_page()
+    page.goto(f"{served.address}about/")
+    page.evaluate(FIRST_VERSION, REAL)
+    page.goto(f"{served.address}record/")
+    expect(ready(page).locator("[data-list] li")).to_have_count(1)

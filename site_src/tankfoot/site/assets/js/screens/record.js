@@ -2,7 +2,7 @@
 
 import { calculators } from "../calculators/declarations.js";
 import { purgeWords } from "../purge/table.js";
-import { edited, get, ofKind, put } from "../storage/record.js";
+import { edited, get, getEach, idsByDay, ofKind, put } from "../storage/record.js";
 import { amountText } from "./figures.js";
 import { offerDemo } from "./record_demo.js";
 import { offerFiles } from "./record_files.js";
@@ -21,58 +21,55 @@ const more = page.querySelector("[data-more]");
 const row = page.querySelector("[data-row]").content.firstElementChild;
 const dates = new Intl.DateTimeFormat(undefined, { dateStyle: "medium", timeStyle: "short" });
 
-let purges = [];
+let waiting = []; // the ids of purges not shown yet, the next one first
 
 page.querySelector("[data-tab-only]").hidden = navigator.standalone !== false;
 choice.addEventListener("change", showFirst);
 more.addEventListener("click", goOn);
-const demo = offerDemo(page, load);
+offerDemo(page, load);
 offerFiles(page, load);
 await load();
 await offerUndo();
 page.dataset.ready = "true";
 
 async function load() {
-  const all = await orTell(ofKind("purge")) ?? [];
-  purges = all.filter(({ deleted }) => !deleted).sort((a, b) => (a.created < b.created ? 1 : -1));
-  demo.show(all.some((entry) => entry.demo));
-  for (const each of page.querySelectorAll("[data-none]")) each.hidden = purges.length > 0;
-  offerTanks();
-  showFirst();
+  const tanks = await orTell(ofKind("tank")) ?? [];
+  offerTanks(tanks.filter(({ deleted }) => !deleted));
+  await showFirst();
 }
 
-function offerTanks() {
-  const names = new Map(purges.map(({ body }) => [body.tank ?? "none", body.tank_name || "No tank"]));
-  const sorted = [...names].sort(([, a], [, b]) => a.localeCompare(b, undefined, { numeric: true }));
+function offerTanks(tanks) {
   const chosen = choice.value || new URLSearchParams(location.hash.slice(1)).get("tank");
-  choice.replaceChildren(new Option("All tanks", ""), ...sorted.map(([id, name]) => new Option(name, id)));
-  choice.value = names.has(chosen) ? chosen : "";
-  page.querySelector("[data-filter]").hidden = purges.length === 0;
+  tanks.sort((a, b) => a.body.name.localeCompare(b.body.name, undefined, { numeric: true }));
+  choice.replaceChildren(new Option("All tanks", ""), ...tanks.map(({ id, body }) => new Option(body.name, id)));
+  choice.value = tanks.some(({ id }) => id === chosen) ? chosen : "";
+  page.querySelector("[data-filter]").hidden = tanks.length === 0;
 }
 
-function chosenPurges() {
-  return choice.value ? purges.filter(({ body }) => (body.tank ?? "none") === choice.value) : purges;
-}
-
-function showFirst() {
-  list.replaceChildren();
-  showMore();
+async function showFirst() {
+  waiting = await orTell(idsByDay("purge", choice.value || null)) ?? [];
+  list.replaceChildren(...await nextRows());
+  const isEmpty = list.childElementCount === 0;
+  for (const each of page.querySelectorAll("[data-none]")) each.hidden = !isEmpty || choice.value !== "";
+  page.querySelector("[data-none-of-tank]").hidden = !isEmpty || choice.value === "";
 }
 
 /** The next rows, and the focus on the first of them. */
-function goOn() {
-  const before = list.childElementCount;
-  showMore();
-  list.children[before].firstElementChild.focus();
+async function goOn() {
+  const rows = await nextRows();
+  list.append(...rows);
+  rows[0]?.firstElementChild.focus();
 }
 
-function showMore() {
-  const chosen = chosenPurges();
-  const shown = list.childElementCount;
-  list.append(...chosen.slice(shown, shown + AT_ONCE).map(rowOf));
-  more.hidden = list.childElementCount >= chosen.length;
-  page.querySelector("[data-count]").textContent = chosen.length
-    ? `${list.childElementCount} of ${chosen.length}, newest first` : "";
+/** Tombstones are passed over, so that a page of rows is full while there are any. */
+async function nextRows() {
+  const rows = [];
+  while (waiting.length && rows.length < AT_ONCE) {
+    const entries = await orTell(getEach(waiting.splice(0, AT_ONCE - rows.length))) ?? [];
+    rows.push(...entries.filter((entry) => entry && !entry.deleted).map(rowOf));
+  }
+  more.hidden = waiting.length === 0;
+  return rows;
 }
 
 function rowOf({ id, created, demo: isDemo, body }) {

@@ -9,7 +9,6 @@ import { orTell } from "./trouble.js";
 
 const NOT_HERE = "The demo could not be read. Open the app once with signal, then tap again.";
 
-/** @returns {{show: (isHere: boolean) => void}} */
 export function offerDemo(page, whenChanged) {
   const loader = page.querySelector("[data-demo-load]");
   const remover = page.querySelector("[data-demo-remove]");
@@ -22,12 +21,6 @@ export function offerDemo(page, whenChanged) {
     says.textContent = await orTell(removeDemo()) ?? "";
     await whenChanged();
   });
-  return {
-    show(isHere) {
-      loader.hidden = isHere;
-      remover.hidden = !isHere;
-    },
-  };
 }
 
 async function loadDemo(address) {

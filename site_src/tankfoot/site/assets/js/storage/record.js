@@ -13,7 +13,7 @@
  */
 
 const NAME = "tankfoot";
-const VERSION = 1;
+const VERSION = 2;
 const OPEN_WITHIN = 8000; // ms; some phones never answer the first time they are asked
 
 let opening = null;
@@ -39,6 +39,25 @@ export function ofKind(kind) {
 /** @returns {Promise<Entry[]>} all entries whose body names this tank */
 export function ofTank(id) {
   return withStore("readonly", (store) => store.index("tank").getAll(id));
+}
+
+/**
+ * The ids of a kind's entries, tombstones too, the latest made first: quick however much their bodies hold.
+ *
+ * @param {string|null} tank of this tank alone
+ * @returns {Promise<string[]>}
+ */
+export async function idsByDay(kind, tank = null) {
+  const [index, start] = tank ? ["of-tank-by-day", [kind, tank]] : ["by-day", [kind]];
+  const all = IDBKeyRange.bound([...start], [...start, []]); // an array sorts after every text
+  return (await withStore("readonly", (store) => store.index(index).getAllKeys(all))).reverse();
+}
+
+/** @returns {Promise<Entry[]>} the entries of these ids, in their order */
+export async function getEach(ids) {
+  let requests = [];
+  await withStore("readonly", (store) => { requests = ids.map((id) => store.get(id)); });
+  return requests.map(({ result }) => result);
 }
 
 /** @returns {Promise<Entry[]>} entries that were begun and not finished: those whose body has `open: 1` */
@@ -98,7 +117,7 @@ function open() {
   opening ??= new Promise((resolve, reject) => {
     const request = indexedDB.open(NAME, VERSION);
     const late = setTimeout(() => reject(new DOMException("no answer", "TimeoutError")), OPEN_WITHIN);
-    request.onupgradeneeded = ({ oldVersion }) => upgrade(request.result, oldVersion);
+    request.onupgradeneeded = ({ oldVersion }) => upgrade(request, oldVersion);
     request.onblocked = () => reject(new DOMException("another page holds the old version", "BlockedError"));
     request.onerror = () => reject(request.error);
     request.onsuccess = () => {
@@ -112,12 +131,17 @@ function open() {
 }
 
 /** Steps from each version to the next; none is ever changed once it was out. */
-function upgrade(database, from) {
+function upgrade({ result: database, transaction }, from) {
   if (from < 1) {
     const entries = database.createObjectStore("entries", { keyPath: "id" });
     entries.createIndex("kind", "kind");
     entries.createIndex("tank", "body.tank");
     entries.createIndex("open", "body.open");
+  }
+  if (from < 2) {
+    const entries = transaction.objectStore("entries");
+    entries.createIndex("by-day", ["kind", "created"]);
+    entries.createIndex("of-tank-by-day", ["kind", "body.tank", "created"]);
   }
 }
 
