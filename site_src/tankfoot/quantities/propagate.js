@@ -20,7 +20,7 @@ export function propagate(fn, inputs, uncertainties) {
     if (above === null && below === null) continue;
     const width = (above ? step : 0.0) + (below ? step : 0.0);
     for (const [result, value] of Object.entries(here)) {
-      if (value === null) continue;
+      if ([value, (above ?? here)[result], (below ?? here)[result]].includes(null)) continue;
       const slope = ((above ?? here)[result] - (below ?? here)[result]) / width;
       if (slope) squares[result] = (squares[result] ?? 0.0) + (slope * uncertainty) * (slope * uncertainty);
     }

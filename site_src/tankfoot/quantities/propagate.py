@@ -32,7 +32,7 @@ def propagate(function, inputs, uncertainties):
             continue
         width = (step if above else 0.0) + (step if below else 0.0)
         for result, value in here.items():
-            if value is None:
+            if None in (value, (above or here)[result], (below or here)[result]):
                 continue
             slope = ((above or here)[result] - (below or here)[result]) / width
             if slope:

@@ -5,6 +5,7 @@ import { stateAfter, standing } from "../purge/machine.js";
 import { inLitres, median, whatItTold, workOut } from "../purge/outcome.js";
 import { purgeWords, steps, sums } from "../purge/table.js";
 import { edited, get, ofTank, put, unfinished } from "../storage/record.js";
+import { refreshHand } from "../storage/hand.js";
 import { settings } from "../storage/settings.js";
 import { problemSentence } from "../wording/sentences.js";
 import { stayAwake } from "./device.js";
@@ -141,6 +142,7 @@ async function save(body) {
   const also = body.state === "saved" && tank ? [tankAfter(body)] : [];
   if (!await orTell(put(changed, ...also).then(() => true))) return;
   purge = changed;
+  also.forEach(refreshHand);
   page.querySelector("[data-kept-tap]").textContent = `${purgeWords.saved_at} ${new Date().toLocaleTimeString()}`;
 }
 
