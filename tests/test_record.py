@@ -1,4 +1,4 @@
-"""The record: the invented brewery in and out, a file from one phone to another, delete and undo, a correction."""
+"""The record: the invented brewery in and out, a file to another phone, delete and undo, a correction."""
 
 import json
 

@@ -132,7 +132,9 @@ def record():
 def record_entry():
     own = words("purge")
     said = {
-        "steps": {state: {"title": step["title"], "events": step.get("events", {})} for state, step in own["steps"].items()},
+        "steps": {
+            state: {"title": step["title"], "events": step.get("events", {})} for state, step in own["steps"].items()
+        },
         "readings": {name: _reading_label(own, name, like) for name, like in table()["readings"].items()},
         "everywhere": {"skip": "Skipped", "undo": own["undo"], "trouble": "Went to the emergency cards"},
     }

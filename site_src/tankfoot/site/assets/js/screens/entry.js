@@ -31,19 +31,24 @@ async function open() {
 
 function show() {
   const { body, created, demo } = purge;
-  page.querySelector("[data-heading]").textContent = [body.tank_name, purgeWords.solids[body.solids]].filter(Boolean).join(": ");
+  const names = [body.tank_name, purgeWords.solids[body.solids]].filter(Boolean);
+  page.querySelector("[data-heading]").textContent = names.join(": ");
   page.querySelector("[data-when]").textContent = dates.format(new Date(created));
   page.querySelector("[data-demo]").hidden = !demo;
   page.querySelector("[data-unfinished]").hidden = body.state === "saved";
   page.querySelector("[data-results]").replaceChildren(...purgeFigures(body.result), ...times(body.events));
   page.querySelector("[data-no-result]").hidden = Boolean(body.result.volume_lost) || body.state !== "saved";
   page.querySelector("[data-disagree]").hidden = body.agree !== false;
-  page.querySelector("[data-notes]").textContent = body.notes || "None.";
+  page.querySelector("[data-notes]").replaceChildren(...paragraphs(body.notes || "None."));
   lines("[data-readings]", Object.entries(body.readings).filter(([, text]) => text)
     .map(([name, text]) => `${said.readings[name] ?? name}: ${text}`));
   lines("[data-events]", body.events.map(eventLine));
   section("[data-skipped]", standing(body.events).filter(({ event }) => event === "skip").map(skipLine));
   section("[data-corrections]", correctionsOf(purge, said, dates));
+}
+
+function paragraphs(text) {
+  return text.split("\n").map((textContent) => element("p", { textContent }));
 }
 
 function times(events) {

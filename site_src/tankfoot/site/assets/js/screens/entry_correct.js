@@ -51,8 +51,8 @@ function fieldOf(name, label, text) {
   const input = element("input", { type: "text", id: `reading-${name}`, value: text, maxLength: 40 });
   const problem = element("p", { className: "problem", id: `reading-${name}-problem`, role: "alert" });
   input.setAttribute("aria-describedby", problem.id);
-  const box = element("div", { className: "field" }, element("label", { htmlFor: input.id, textContent: label }), input, problem);
-  return { name, input, problem, box };
+  const heading = element("label", { htmlFor: input.id, textContent: label });
+  return { name, input, problem, box: element("div", { className: "field" }, heading, input, problem) };
 }
 
 /** Whether a field's text can be read; says so beside it where not. */
@@ -83,6 +83,7 @@ async function correctedBody(purge, notes, fields) {
 /** The median overrun (m3) of the tank's purges before this one, null where there is none. */
 async function usualOverrun({ created, body }) {
   if (!body.tank) return null;
-  const before = (await ofTank(body.tank)).filter((other) => other.kind === "purge" && !other.deleted && other.created < created);
+  const purges = (await ofTank(body.tank)).filter(({ kind, deleted }) => kind === "purge" && !deleted);
+  const before = purges.filter((other) => other.created < created);
   return median(before.map((other) => other.body.result.overrun?.value).filter(Number.isFinite));
 }

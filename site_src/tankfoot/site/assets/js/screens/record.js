@@ -1,4 +1,4 @@
-/** The record page: the purges, newest first, of all tanks or of one; below them files and the invented brewery. */
+/** The record page: purges, newest first, of all tanks or of one; below them files and the invented brewery. */
 
 import { calculators } from "../calculators/declarations.js";
 import { purgeWords } from "../purge/table.js";
@@ -75,7 +75,8 @@ async function nextRows() {
 function rowOf({ id, created, demo: isDemo, body }) {
   const item = document.importNode(row, true);
   item.firstElementChild.hash = new URLSearchParams({ id });
-  item.querySelector("[data-what]").textContent = [body.tank_name, purgeWords.solids[body.solids]].filter(Boolean).join(": ");
+  const names = [body.tank_name, purgeWords.solids[body.solids]].filter(Boolean);
+  item.querySelector("[data-what]").textContent = names.join(": ");
   item.querySelector("[data-when]").textContent = dates.format(new Date(created));
   item.querySelector("[data-lost]").textContent = figuresOf(body);
   item.querySelector("[data-demo]").hidden = !isDemo;
@@ -84,7 +85,8 @@ function rowOf({ id, created, demo: isDemo, body }) {
 
 function figuresOf({ state, result }) {
   if (state !== "saved") return "Not finished";
-  const lost = result.volume_lost ? `Lost ${amountText(result.volume_lost, KINDS.volume_lost).text}` : "Volume not measured";
+  if (!result.volume_lost) return "Volume not measured";
+  const lost = `Lost ${amountText(result.volume_lost, KINDS.volume_lost).text}`;
   return result.overrun ? `${lost}, overrun ${amountText(result.overrun, KINDS.overrun).text}` : lost;
 }
 

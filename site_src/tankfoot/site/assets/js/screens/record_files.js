@@ -1,8 +1,9 @@
-/** The record out of the phone and into it: the export file, the table of purges, the import that asks first. */
+/** The record out of the phone and into it: export file, table of purges, an import that asks first. */
 
 import { purgesCsv } from "../office/csv_export.js";
 import { mergeEntries } from "../office/merge.js";
 import { checkSize, exportFile, readFile } from "../office/transfer.js";
+import { refreshHand } from "../storage/hand.js";
 import { everything, put } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
 import { element } from "./figures.js";
@@ -58,6 +59,7 @@ export function offerFiles(page, whenChanged) {
     if (!mine) return;
     const { changed } = mergeEntries(mine, waiting.entries);
     if (!await orTell(put(...changed).then(() => true))) return;
+    for (const entry of changed.filter(({ kind }) => kind === "tank")) refreshHand(entry);
     putAway();
     say(`Imported: ${changed.length} written.`);
     await whenChanged();
