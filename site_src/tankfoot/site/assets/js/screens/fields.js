@@ -105,9 +105,10 @@ export function fill(field, text) {
   }
   field.unit.value = reading.unit;
   field.entry.value = formatPlain(reading.value, 6);
-  if (reading.uncertainty !== null && field.spread) {
-    field.spread.value = formatPlain(reading.uncertainty / units[reading.unit].factor, 6);
-  }
+  if (reading.uncertainty === null) return;
+  const spread = formatPlain(reading.uncertainty / units[reading.unit].factor, 6);
+  if (field.spread) field.spread.value = spread;
+  else field.entry.value += ` ± ${spread}`;
 }
 
 /** Shows an untouched field's example in the unit that is chosen now. */
