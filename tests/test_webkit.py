@@ -1,0 +1,103 @@
+"""The same promises in WebKitGTK, the engine family of Safari on phones."""
+
+import time
+
+import pytest
+from browsers import NoBrowser, Served
+from cases import cases
+from frozen import pages
+from parity import compare
+from selenium.webdriver.common.by import By
+from selenium.webdriver.support.ui import WebDriverWait
+from tankfoot.calculators import calculators
+from webkit import webkit
+
+PATIENCE = 20  # seconds
+
+
+@pytest.fixture(scope="module")
+def session():
+    try:
+        with webkit() as started:
+            started.set_script_timeout(PATIENCE)
+            yield started
+    except NoBrowser as missing:
+        pytest.skip(str(missing))
+
+
+@pytest.mark.parametrize("id", calculators())
+def test_every_calculator_answers_alike_in_webkit(id, session, served, pytestconfig, tell):
+    calculator, count = calculators()[id], pytestconfig.getoption("parity_cases")
+    if not session.current_url.startswith(served.address):
+        session.get(served.address)
+    started = time.perf_counter()
+    differences = compare(evaluator(session), served.address, calculator, cases(calculator, count))
+    tell(f"parity of {id} in WebKit: {count} cases in {time.perf_counter() - started:.1f} s")
+    assert not differences, f"{len(differences)} differences, such as {differences[:3]}"
+
+
+def evaluator(session):
+    def evaluate(function, text):
+        script = f"const done = arguments[1]; ({function})(arguments[0]).then(done, (e) => done(`failed: ${{e}}`));"
+        return session.execute_async_script(script, text)
+
+    return evaluate
+
+
+@pytest.fixture
+def server(site):
+    started = Served(site)
+    yield started
+    started.stop()
+
+
+def test_without_signal_every_page_opens_in_webkit(session, server, site):
+    session.get(server.address)
+    wait_for_text(session, "[data-kept]", "Ready to use without signal.")
+    server.stop()
+    try:
+        for address in pages(site):
+            session.get(server.address + address)
+            assert session.find_elements(By.TAG_NAME, "h1"), address
+        a_sum_works(session, server.address)
+        an_unknown_address_says_so(session, server.address)
+    finally:
+        server.start()
+
+
+def wait_for_text(session, selector, text):
+    def has_text(_):
+        return text in session.find_element(By.CSS_SELECTOR, selector).text
+
+    WebDriverWait(session, PATIENCE).until(has_text)
+
+
+def a_sum_works(session, root):
+    session.get(f"{root}calculators/colour-change-saving/")
+    WebDriverWait(session, PATIENCE).until(lambda s: s.find_elements(By.CSS_SELECTOR, "main[data-ready]"))
+    for name, number in {"flow": "10", "overrun_usual": "60", "overrun_now": "30"}.items():
+        entry = session.find_element(By.CSS_SELECTOR, f"[data-field={name}] [data-entry]")
+        entry.clear()
+        entry.send_keys(number)
+    # Source: by hand, 10 gal/min for half a minute less are 5 gal a purge.
+    wait_for_text(session, "[data-result=saved_per_purge] [data-text]", "5")
+    shown = session.find_element(By.CSS_SELECTOR, "[data-result=saved_per_purge] [data-text]").text
+    assert float(shown.removesuffix(" gal")) == 5.0
+
+
+def an_unknown_address_says_so(session, root):
+    session.get(f"{root}no/such/page/")
+    assert session.find_element(By.TAG_NAME, "h1").text == "No such page"
+
+
+def test_a_tick_is_found_again_in_webkit(session, served):
+    session.get(f"{served.address}checklists/before-breaking-a-clamp/")
+    WebDriverWait(session, PATIENCE).until(lambda s: s.find_elements(By.CSS_SELECTOR, "[data-checklist][data-ready]"))
+    before = session.find_element(By.CSS_SELECTOR, "[data-finished]").text
+    session.execute_script("document.querySelector('[data-line]').click()")
+    WebDriverWait(session, PATIENCE).until(
+        lambda s: s.find_element(By.CSS_SELECTOR, "[data-finished]").text != before
+    )
+    session.refresh()
+    WebDriverWait(session, PATIENCE).until(lambda s: s.find_elements(By.CSS_SELECTOR, "[data-checklist][data-ready]"))
+    assert session.find_element(By.CSS_SELECTOR, "[data-line]").is_selected()
