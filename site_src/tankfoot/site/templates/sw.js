@@ -35,6 +35,14 @@ async function fetchWhole(path, hash) {
   return [url, answer];
 }
 
+let opened = null;
+
+/** This version's cache, opened once for the life of the worker. */
+function kept() {
+  opened ??= caches.open(CACHE);
+  return opened;
+}
+
 async function dropOlder() {
   const names = await caches.keys();
   await Promise.all(names.filter((name) => name.startsWith(PREFIX) && name !== CACHE).map((name) => caches.delete(name)));
@@ -43,9 +51,9 @@ async function dropOlder() {
 async function page(request) {
   const url = new URL(request.url);
   const path = url.pathname.replace(/index\.html$/, "");
-  const cache = await caches.open(CACHE);
-  const kept = await cache.match(url.origin + path);
-  if (kept) return kept;
+  const cache = await kept();
+  const found = await cache.match(url.origin + path);
+  if (found) return found;
   if (await cache.match(`${url.origin}${path}/`)) return Response.redirect(`${path}/${url.search}`);
   return missing(cache);
 }
@@ -58,6 +66,6 @@ async function missing(cache) {
 }
 
 async function file(request) {
-  const cache = await caches.open(CACHE);
+  const cache = await kept();
   return await cache.match(request.url.split(/[?#]/)[0]) ?? fetch(request);
 }
