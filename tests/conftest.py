@@ -2,10 +2,14 @@
 
 import pytest
 from browsers import PHONE, OwnChromium, Served, chromium_options
+from hypothesis import settings
 from playwright.sync_api import sync_playwright
 from tankfoot.site.freezer import freeze
 
 NEXT_VERSION = "99.0"
+
+settings.register_profile("steady", deadline=None, derandomize=True)  # a busy machine is no failure
+settings.load_profile("steady")
 
 
 def pytest_addoption(parser):

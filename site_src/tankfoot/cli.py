@@ -11,7 +11,7 @@ from tankfoot.calculators.reckon import reckon
 from tankfoot.office.check import check_file, summary
 from tankfoot.quantities.field import Problem
 from tankfoot.quantities.format import format_plain, with_unit
-from tankfoot.quantities.units import SYSTEMS, offered, units
+from tankfoot.quantities.units import SYSTEMS, offered, stock_unit
 from tankfoot.wording import problem_sentence, words
 
 COULD_NOT, REFUSED = 1, 2
@@ -130,15 +130,16 @@ def _as_json(calculator, outcome):
 
 
 def _json_input(reading):
-    unit = units()[reading.unit]
-    given = {"value": reading.value, "unit": unit.pint}
+    unit = stock_unit(reading.unit)
+    typed = unit.symbol == reading.unit
+    given = {"value": reading.value if typed else (reading.si - unit.offset) / unit.factor, "unit": unit.pint}
     if reading.uncertainty is not None:
         given["uncertainty"] = reading.uncertainty / unit.factor
     return given
 
 
 def _json_result(result):
-    unit = units()[result.unit]
+    unit = stock_unit(result.unit)
     shown = {"value": (result.value - unit.offset) / unit.factor, "unit": unit.pint}
     if result.uncertainty is not None:
         shown["uncertainty"] = result.uncertainty / unit.factor
@@ -148,7 +149,8 @@ def _json_result(result):
 def _cautions(calculator, outcome):
     own = words(calculator.id)
     remarks = [own["remarks"][name] for name in outcome.remarks]
-    return remarks + [_caution_text(own["cautions"][name], signal) for name, signal in calculator.module.CAUTIONS.items()]
+    signals = calculator.module.CAUTIONS.items()
+    return remarks + [_caution_text(own["cautions"][name], signal) for name, signal in signals]
 
 
 def _caution_text(caution, signal):
@@ -194,7 +196,7 @@ def _declared(calculator, system):
         "question": own["question"],
         "fields": [_declared_field(own, name, field, system) for name, field in calculator.fields.items()],
         "results": [
-            {"name": name, "label": own["results"][name], "unit": units()[offered(kind, system)[0]].pint}
+            {"name": name, "label": own["results"][name], "unit": stock_unit(offered(kind, system)[0]).pint}
             for name, kind in calculator.results.items()
         ],
         "cautions": [{"name": name, "signal": signal} for name, signal in calculator.module.CAUTIONS.items()],
@@ -206,7 +208,7 @@ def _declared_field(own, name, field, system):
         "name": name,
         **own["fields"][name],
         "kind": field.kind,
-        "units": [units()[symbol].pint for symbol in offered(field.kind, system)],
+        "units": list(dict.fromkeys(stock_unit(symbol).pint for symbol in offered(field.kind, system))),
         "required": field.defaults[system] is None and not field.optional,
         "default": field.defaults[system],
         "example": field.examples[system],
@@ -216,7 +218,7 @@ def _declared_field(own, name, field, system):
 
 
 def _limit(si, kind, system):
-    unit = units()[offered(kind, system)[0]]
+    unit = stock_unit(offered(kind, system)[0])
     return {"value": (si - unit.offset) / unit.factor, "unit": unit.pint}
 
 

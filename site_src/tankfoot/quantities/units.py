@@ -25,6 +25,7 @@ class Unit:
 # What pint has no name for, in its own grammar: a volume of CO2 is a litre of the gas at 0 °C and 101.325 kPa
 # (44.0095 g/mol, 22.263 L/mol as a real gas) in a litre of beer.
 DEFINITIONS = ("carbonation_volume = 44.0095 / 22.263 * gram / liter",)
+IN_STOCK_PINT = {"vol": "g/L"}  # for programs that read an answer with pint's own units
 
 # symbol: pint's name, other spellings. Money has no unit of its own in pint and borrows "dimensionless".
 TABLE = {
@@ -224,6 +225,15 @@ def symbols_by_name():
                 raise ValueError(f"the unit name {name!r} stands for two units")
     names["dimensionless"] = "times"
     return names
+
+
+def stock_unit(symbol):
+    """The unit of that ``symbol``, or of its stand-in where pint by itself does not know it.
+
+    >>> stock_unit("vol").pint, stock_unit("psi").pint
+    ('gram / liter', 'psi')
+    """
+    return units()[IN_STOCK_PINT.get(symbol, symbol)]
 
 
 def offered(kind, system):
