@@ -15,7 +15,7 @@ from tankfoot.calculators import calculators
 from tankfoot.cli import main
 
 STOCK_PINT = pint.UnitRegistry()
-DROP = ["purge-volume", "headspace=3 bbl", "pressure_before=10 ± 0.5 psi", "pressure_after=8"]
+DROP = ["purge-volume", "headspace=3 bbl", "pressure_before=10 ± 0.5 psi", "pressure_after=8 psi"]
 
 
 @pytest.fixture
@@ -83,6 +83,10 @@ def test_an_answer_can_be_given_back_as_an_input(tankfoot):
 
 REFUSED = {
     "no drop": ([*DROP, "pressure_after=10"], [("pressure_after", "no-drop")]),
+    "above the plate": (
+        ["co2-top-up", "headspace=3", "pressure_before=8", "pressure_after=16", "rated_pressure=15"],
+        [("pressure_after", "above-rated")],
+    ),
     "nothing given": (
         ["purge-volume"], [("headspace", "empty"), ("pressure_before", "empty"), ("pressure_after", "empty")],
     ),
@@ -110,6 +114,7 @@ def test_a_refused_input_is_a_sentence_without_json(tankfoot):
     code, out, err = tankfoot("reckon", *REFUSED["no drop"][0])
     assert (code, out) == (2, "")
     assert err.startswith("Pressure after must be below pressure before.")
+    assert "gas was open" in err and "stuck" in err
 
 
 def test_a_table_for_people_has_inputs_results_and_cautions(tankfoot):
@@ -118,6 +123,13 @@ def test_a_table_for_people_has_inputs_results_and_cautions(tankfoot):
     assert re.search(r"^  Headspace +3 bbl$", out, re.MULTILINE)
     assert re.search(r"^  Left the tank +0\.\d\d bbl ± 0\.\d\d bbl$", out, re.MULTILINE)
     assert "DANGER: " in out
+
+
+@pytest.mark.parametrize(("system", "unit"), [("us", "bbl"), ("metric", "hL"), ("uk", "imp bbl")])
+def test_the_table_is_in_the_chosen_units(system, unit, tankfoot):
+    code, out, _ = tankfoot("reckon", *DROP, "--units", system)
+    assert code == 0
+    assert f" {unit} ± " in out
 
 
 def test_the_list_tells_all_that_a_program_needs_to_ask(tankfoot):
