@@ -117,6 +117,7 @@ def test_a_change_is_kept_and_what_it_replaced_too(page):
 
 def test_a_half_typed_tank_comes_back_after_a_reload(page):
     add(page, name="FV 7", hold_pressure="10")
+    page.wait_for_url("**hold_pressure=10*")
     page.reload()
     ready(page)
     # what was typed
