@@ -16,7 +16,7 @@ from tankfoot.site.server import bind
 SYSTEM_CHROMIUMS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
 ARGUMENTS = ("--no-sandbox", "--disable-background-networking", "--disable-component-update")
 PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "device_scale_factor": 2}
-FIRST_PORT = 10000 + 40 * (os.getpid() % 500)  # a range of its own for each run on one machine
+FIRST_PORT = 12000 + 40 * (os.getpid() % 500)  # a range of its own for each run on one machine
 PATIENCE = 30  # seconds for a browser to come up
 
 
