@@ -9,6 +9,7 @@ import { refreshHand } from "../storage/hand.js";
 import { settings } from "../storage/settings.js";
 import { problemSentence } from "../wording/sentences.js";
 import { stayAwake } from "./device.js";
+import { flipSign } from "./fields.js";
 import { amountText } from "./figures.js";
 import { keepPhoto } from "./photo.js";
 import { startClocks } from "./purge_clocks.js";
@@ -89,6 +90,10 @@ function listen() {
   for (const field of fieldsIn(page)) {
     for (const input of [field.entry, field.unit]) input.addEventListener("change", keepReadings);
     field.entry.addEventListener("focus", () => field.entry.select());
+    field.box.querySelector("[data-flip]")?.addEventListener("click", () => {
+      flipSign(field);
+      keepReadings();
+    });
   }
   page.querySelector("[data-photo]").addEventListener("change", ({ target }) => addPhoto(target.files[0]));
 }
@@ -98,8 +103,8 @@ async function happen(event, button) {
   if (busy) return;
   const { state } = purge.body;
   const reason = event === "skip" ? reasonAt(button) : null;
-  const here = readingsIn(section(state));
   const needsReadings = event !== "undo" && event !== "skip";
+  const here = readingsIn(section(state), needsReadings);
   if (reason === "" || (needsReadings && !here.sound)) return;
   busy = true;
   const taken = { at: new Date().toISOString(), state, event, ...(reason && { data: { reason } }) };

@@ -30,14 +30,18 @@ export function showReadings(section, texts) {
   }
 }
 
-/** @returns {{texts: Object<string, string>, sound: boolean}} what stands in a step's fields now */
-export function readingsIn(section) {
+/**
+ * What stands in a step's fields now; what cannot be read is told beside its field once it was typed or `tapped` past.
+ *
+ * @returns {{texts: Object<string, string>, sound: boolean}}
+ */
+export function readingsIn(section, tapped = false) {
   const texts = {};
   let sound = true;
   for (const field of fieldsIn(section)) {
     const text = textOf(field);
     const problem = text === "" && MAY_STAY_EMPTY.includes(field.name) ? null : problemOf(field, text);
-    field.problem.textContent = problem ?? "";
+    field.problem.textContent = (tapped || text !== "") && problem ? problem : "";
     if (problem) sound = false;
     else texts[field.name] = text;
   }
