@@ -4,6 +4,7 @@ import re
 from pathlib import Path
 
 import pytest
+from tankfoot.calculators import calculators
 from tankfoot.checklists import cards, checklists, regions
 from tankfoot.checklists.claims import claims_table
 
@@ -186,6 +187,11 @@ def test_a_region_has_its_emergency_number_and_says_where_it_is_from(region, num
 
 def test_a_number_shown_is_named_once_a_list():
     assert all(len(set(made.numbers)) == len(made.numbers) for made in checklists().values())
+
+
+@pytest.mark.parametrize("made", checklists().values(), ids=checklists())
+def test_every_number_that_a_list_names_is_a_calculator(made):
+    assert set(made.numbers) <= set(calculators())
 
 
 def test_the_page_on_safety_shows_every_grave_claim_as_it_stands():
