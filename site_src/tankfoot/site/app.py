@@ -78,7 +78,7 @@ def modules(room):
 
 
 def today():
-    return render_template("today.html")
+    return render_template("today.html", own=words("purge")["today"])
 
 
 def calculator_index():

@@ -4,7 +4,7 @@ import { calculators } from "../calculators/declarations.js";
 import { stateAfter, standing } from "../purge/machine.js";
 import { inLitres, median, whatItTold, workOut } from "../purge/outcome.js";
 import { purgeWords, steps, sums } from "../purge/table.js";
-import { edited, get, ofTank, put, unfinished } from "../storage/record.js";
+import { edited, get, ofTank, put } from "../storage/record.js";
 import { refreshHand } from "../storage/hand.js";
 import { settings } from "../storage/settings.js";
 import { problemSentence } from "../wording/sentences.js";
@@ -15,7 +15,7 @@ import { keepPhoto } from "./photo.js";
 import { startClocks } from "./purge_clocks.js";
 import { purgeFigures } from "./purge_figures.js";
 import { fieldsIn, readingsIn, showReadings, siOfReading } from "./purge_readings.js";
-import { freshPurge, showTanks } from "./purge_start.js";
+import { freshPurge, showTanks, unfinishedPurges } from "./purge_start.js";
 import { orTell } from "./trouble.js";
 
 const page = document.querySelector("[data-purge]");
@@ -32,12 +32,16 @@ await begin();
 page.dataset.ready = "true";
 
 async function begin() {
-  const open = (await orTell(unfinished()) ?? []).filter(({ kind, deleted }) => kind === "purge" && !deleted);
-  if (!open.length) {
-    await choose();
-    return;
-  }
-  const left = open.at(-1);
+  const open = await orTell(unfinishedPurges()) ?? [];
+  const wanted = new URLSearchParams(location.hash.slice(1)).get("go-on");
+  const left = open.find(({ id }) => id === wanted) ?? open[0];
+  if (!left) await choose();
+  else if (left.id === wanted) await resume(left);
+  else offer(left);
+}
+
+/** An unfinished purge comes first: go on with it, or leave it. */
+function offer(left) {
   for (const each of page.querySelectorAll("[data-step]")) each.hidden = true;
   const { tank_name: name, solids, events } = left.body;
   const since = new Date(events[0].at).toLocaleString();

@@ -1,0 +1,29 @@
+/** When tanks are due for a purge. */
+
+const DAY = 86400.0;
+const HOUR = 3600.0;
+
+/** The instant a finished purge ended; a purge that was imported without events, when it was made. */
+export function endOf({ created, body }) {
+  return body.events.at(-1)?.at ?? created;
+}
+
+/**
+ * @param {{every: number|null, since: string}[]} tanks s between purges, and the instant of the last one or, before the
+ *   first, of the tank's making; a tank without `every` is never due
+ * @param {number} now ms since the epoch
+ * @returns the same with `wait`, s until it is due, negative once it is overdue; the longest overdue first
+ */
+export function byDue(tanks, now) {
+  return tanks
+    .filter(({ every }) => every)
+    .map((tank) => ({ ...tank, wait: (Date.parse(tank.since) - now) / 1000.0 + tank.every }))
+    .sort((a, b) => a.wait - b.wait);
+}
+
+/** A wait in days from two days on, else in hours, rounded: [2, "day"]; less than an hour either way is null. */
+export function inDaysOrHours(wait) {
+  const seconds = Math.abs(wait);
+  if (seconds < HOUR) return null;
+  return seconds < 2 * DAY ? [Math.round(seconds / HOUR), "hour"] : [Math.round(seconds / DAY), "day"];
+}
