@@ -190,8 +190,10 @@ def test_a_number_shown_is_named_once_a_list():
 
 
 @pytest.mark.parametrize("made", checklists().values(), ids=checklists())
-def test_every_number_that_a_list_names_is_a_calculator(made):
-    assert set(made.numbers) <= set(calculators())
+def test_every_number_that_a_list_names_is_a_result_or_input_of_a_calculator(made):
+    for id, (results, inputs) in made.sums.items():
+        assert set(results) <= set(calculators()[id].results) and set(inputs) <= set(calculators()[id].fields)
+    assert {name.partition(".")[0] for name in made.inputs} <= set(made.sums)
 
 
 def test_the_page_on_safety_shows_every_grave_claim_as_it_stands():

@@ -20,6 +20,7 @@ WORDS_IN_A_CARD_ACT = 6
 PROMISES = re.compile(r"\b(safe|safely|harmless|risk-free|no (danger|risk|hazard|harm))\b", re.IGNORECASE)
 EMPTY_ANSWERS = re.compile(r"(checked|check|done|ok|okay|set|yes|good|fine|normal)[.!]?", re.IGNORECASE)
 SLUG = Regexp(r"[a-z0-9]+(-[a-z0-9]+)*\Z", error="is not a name such as 'flow-valve-shut': rename it so")
+OF_A_SUM = Regexp(r"[a-z0-9-]+\.[a-z0-9_]+\Z", error="names no part of a sum: write it as 'open-port.flow'")
 
 DIGITS = Regexp(r"\d{2,6}\Z", error="is no telephone number: write digits only")
 
@@ -50,7 +51,10 @@ class Part:
 
 @dataclass(frozen=True)
 class Checklist:
-    """A list: when to use it, its parts, the call that ends it. ``version`` changes with any word of it."""
+    """A list: when to use it, its parts, the call that ends it. ``version`` changes with any word of it.
+
+    ``numbers``: results of sums shown on it, such as "open-port.flow"; ``inputs``: what may be typed for them there.
+    """
 
     id: str
     version: str
@@ -61,11 +65,22 @@ class Checklist:
     parts: tuple[Part, ...]
     picture: str | None = None
     numbers: tuple[str, ...] = ()
+    inputs: tuple[str, ...] = ()
+
+    @property
+    def sums(self):
+        """{id of a sum: (names of its results, names of its inputs)}, in the order of ``numbers``."""
+        ids = dict.fromkeys(number.partition(".")[0] for number in self.numbers)
+        return {id: (_of_sum(self.numbers, id), _of_sum(self.inputs, id)) for id in ids}
 
     @property
     def lines(self):
         """All lines, in order."""
         return tuple(line for part in self.parts for line in part.lines)
+
+
+def _of_sum(names, id):
+    return [name.removeprefix(f"{id}.") for name in names if name.startswith(f"{id}.")]
 
 
 @dataclass(frozen=True)
@@ -211,7 +226,8 @@ class ChecklistShape(Headed):
     condition = text(160, also=[Regexp("Use this when ", error="is no condition: begin it 'Use this when '")])
     completion = text(60, also=[Regexp(r".* complete\Z", error="is no final call: end it with ' complete'")])
     picture = fields.Str(load_default=None, validate=OneOf(PICTURES, error="is no picture: use {choices}"))
-    numbers = fields.List(text(40, also=[SLUG]), load_default=())
+    numbers = fields.List(text(60, also=[OF_A_SUM]), load_default=())
+    inputs = fields.List(text(60, also=[OF_A_SUM]), load_default=())
     parts = many(fields.Nested(PartShape), 1, 5, "parts")
 
     @validates_schema

@@ -53,7 +53,8 @@ def _names():
     return {
         "app": words("app"), "link": link, "calculators": calculators(), "checklists": checklists(), "cards": cards(), "regions": regions(),
         "words": words, "version": __version__, "systems": SYSTEMS, "signals": SIGNALS, "offered": offered,
-        "typed": typed, "worked": worked,
+        "typed": typed, "worked": worked, "example_inputs": example_inputs,
+        "with_examples": with_examples,
     }
 
 
@@ -75,6 +76,18 @@ def worked(name, system="us"):
 def modules(room):
     """The names of the JavaScript files of one room."""
     return sorted(path.name for path in JS_ROOMS[room].glob("*.js"))
+def example_inputs(name, system="us"):
+    """What a calculator's example puts in, as a list shows it: "Headspace 3 bbl · Pressure now 10 psi"."""
+    asked = calculators()[name].fields.items()
+    given = [(field, q.examples[system]) for field, q in asked if q.defaults[system] is None and q.examples[system]]
+    return " · ".join(f"{words(name)['fields'][field]['label']} {text}" for field, text in given)
+
+
+def with_examples(name, template, system="us"):
+    """A label such as "{loss_volume} gone in" with a calculator's example in it."""
+    return template.format(**{field: q.examples[system] for field, q in calculators()[name].fields.items()})
+
+
 
 
 def today():

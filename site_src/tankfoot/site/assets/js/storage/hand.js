@@ -1,8 +1,9 @@
 /** The tank in hand: what is known of it, as texts that fill in every calculator and checklist. */
 
-import { offered } from "../quantities/text.js";
+import { offered, readQuantity } from "../quantities/text.js";
 import { formatPlain, withUnit } from "../quantities/format.js";
 import { units } from "../calculators/declarations.js";
+import { co2Density, NORMAL_PRESSURE } from "../physics/gas.js";
 import { coneHeight, coneVolume, headVolume, levelAtVolume, straightVolume } from "../physics/vessel.js";
 import { saveSettings, settings } from "./settings.js";
 
@@ -33,6 +34,7 @@ const FIELDS = {
   tank_diameter: ["length", (body) => body.diameter],
   cone_angle: ["angle", (body) => body.cone_angle],
   "air-purge.volume": ["tank_volume", (body, shape) => shape.headspace],
+  "room-co2.released_mass": ["gas_mass", ventedGas],
   "tank.diameter": ["length", (body) => body.diameter],
   "tank.straight_height": ["length", (body) => body.straight_height],
   "tank.head_depth": ["length", (body) => body.head_depth],
@@ -43,6 +45,15 @@ const FIELDS = {
 
 function lastPressure({ pressure, hold_pressure: hold }) {
   return pressure ?? hold;
+}
+
+/** The CO2 that leaves when the headspace is let down to zero gauge; nothing where no pressure is known. */
+function ventedGas(body, { headspace }) {
+  const pressure = lastPressure(body) ?? null;
+  if (pressure === null || pressure <= 0.0) return null;
+  const { air_pressure: typed } = settings().values;
+  const air = typed ? readQuantity(typed, "absolute_pressure", "kPa").si : NORMAL_PRESSURE;
+  return headspace * (co2Density(air + pressure, body.temperature) - co2Density(air, body.temperature));
 }
 
 /** @returns {Object<string, string>} texts by field name, in a system's units; nothing for what is not known */
