@@ -158,6 +158,15 @@ def test_the_list_for_people_names_every_sum(tankfoot):
     assert all(f"{id}: " in out for id in calculators())
 
 
+# POSIX, write(): EPIPE when nobody reads the pipe any more, as after "| head". That is no fault of the command.
+def test_a_reader_that_leaves_early_is_not_complained_about():
+    command = [sys.executable, "-c", "import sys; from tankfoot.cli import main; sys.exit(main())", "list", "--json"]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as listing:
+        listing.stdout.close()
+        assert listing.stderr.read() == b""
+    assert listing.returncode == 1
+
+
 def test_build_writes_the_site_where_it_is_told(tankfoot, tmp_path, site):
     code, out, _ = tankfoot("build", "--output", str(tmp_path / "here"))
     assert code == 0

@@ -2,6 +2,7 @@
 
 import argparse
 import json
+import os
 import sys
 from pathlib import Path
 
@@ -20,7 +21,13 @@ COULD_NOT, REFUSED = 1, 2
 def main(arguments=None):
     """Runs one command; returns the exit code: 0 done, 1 could not, 2 refused input."""
     options = _parser().parse_args(arguments)
-    return options.run(options)
+    try:
+        code = options.run(options)
+        sys.stdout.flush()
+        return code
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # or Python complains again at its end
+        return COULD_NOT
 
 
 def _parser():
