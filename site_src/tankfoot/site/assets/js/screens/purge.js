@@ -15,8 +15,9 @@ import { keepPhoto } from "./photo.js";
 import { startClocks } from "./purge_clocks.js";
 import { purgeFigures } from "./purge_figures.js";
 import { fieldsIn, readingsIn, showReadings, siOfReading } from "./purge_readings.js";
-import { freshPurge, showTanks, unfinishedPurges } from "./purge_start.js";
+import { freshPurge, showTanks } from "./purge_start.js";
 import { orTell } from "./trouble.js";
+import { unfinishedPurges } from "./unfinished.js";
 
 const page = document.querySelector("[data-purge]");
 const WAKEFUL = ["contact", "run", "flowing", "beer"];

@@ -1,16 +1,10 @@
 /** Which tank is purged, and a purge that has not begun yet. */
 
-import { newEntry, ofKind, unfinished } from "../storage/record.js";
+import { newEntry, ofKind } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
 import { tankTexts } from "../storage/hand.js";
 import { element } from "./figures.js";
 import { orTell } from "./trouble.js";
-
-/** Purges that were begun and not finished, the one touched last first. */
-export async function unfinishedPurges() {
-  const open = (await unfinished()).filter(({ kind, deleted }) => kind === "purge" && !deleted);
-  return open.sort((a, b) => (a.edited < b.edited ? 1 : -1));
-}
 
 /** Shows the tanks to pick from; resolves to the one asked for in the address or in hand, or null. */
 export async function showTanks(page, pick) {

@@ -5,8 +5,8 @@ import { LAST } from "../purge/machine.js";
 import { purgeWords } from "../purge/table.js";
 import { takeInHand } from "../storage/hand.js";
 import { getEach, idsByDay, ofKind } from "../storage/record.js";
-import { unfinishedPurges } from "./purge_start.js";
 import { orTell } from "./trouble.js";
+import { unfinishedPurges } from "./unfinished.js";
 
 const NEXT = 5; // tanks shown that are not due yet
 const AT_ONCE = 4; // entries read at a time on the way back to a finished purge
