@@ -140,9 +140,13 @@ class OwnChromium:
 
     def kill(self):
         """Ends it as a phone does that runs out of memory: at once, without a word."""
-        os.killpg(self._process.pid, signal.SIGKILL)
+        self.strike()
         self._process.wait(PATIENCE)
         self._forget()
+
+    def strike(self):
+        """The kill alone, from another thread while this one is tapping; ``kill`` has to follow."""
+        os.killpg(self._process.pid, signal.SIGKILL)
 
     def _forget(self):
         self._browser.close()

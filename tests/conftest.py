@@ -17,6 +17,10 @@ def pytest_addoption(parser):
         "--parity-cases", type=int, default=500, metavar="N",
         help="generated cases a calculator, through Python and the browser (500; before a release 10000)",
     )
+    parser.addoption(
+        "--kills", type=int, default=4, metavar="N",
+        help="times that the browser is killed in the middle of a tap (4; before a release 50)",
+    )
 
 
 @pytest.fixture(scope="session")

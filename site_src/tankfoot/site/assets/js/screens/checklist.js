@@ -1,6 +1,6 @@
 /** A checklist's page: each tick is on the disk before it shows, and a run that was begun is found again. */
 
-import { edited, newEntry, ofKind, put } from "../storage/record.js";
+import { edited, inTurn, newEntry, ofKind, put } from "../storage/record.js";
 import { orTell } from "./trouble.js";
 
 const page = document.querySelector("[data-checklist]");
@@ -28,12 +28,15 @@ async function lastRun() {
   return runs.sort((a, b) => (a.edited < b.edited ? 1 : -1))[0];
 }
 
-async function tick(box) {
-  const at = new Date().toISOString();
-  const events = [...run.body.events, { line: box.dataset.line, at, done: box.checked }];
+function tick(box) {
+  const taken = { line: box.dataset.line, at: new Date().toISOString(), done: box.checked };
+  return inTurn(() => save(edited(run, withEvent(run.body, taken))));
+}
+
+function withEvent(body, taken) {
+  const events = [...body.events, taken];
   const done = doneLines(events);
-  const finished = boxes.every(({ dataset }) => done.has(dataset.line)) ? at : null;
-  await save(edited(run, { ...run.body, events, finished }));
+  return { ...body, events, finished: boxes.every(({ dataset }) => done.has(dataset.line)) ? taken.at : null };
 }
 
 async function startAgain() {

@@ -88,6 +88,6 @@ async function showPhoto() {
 
 /** A tombstone stays; the record's page offers to undo it. */
 async function remove() {
-  const gone = { ...edited(purge, purge.body), deleted: true };
+  const gone = edited(purge, purge.body, { deleted: true });
   if (await orTell(put(gone).then(() => true))) location.replace(`../#deleted=${gone.id}`);
 }

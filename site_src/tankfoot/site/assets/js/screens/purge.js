@@ -4,7 +4,7 @@ import { calculators } from "../calculators/declarations.js";
 import { stateAfter, standing } from "../purge/machine.js";
 import { inLitres, median, whatItTold, workOut } from "../purge/outcome.js";
 import { purgeWords, steps, sums } from "../purge/table.js";
-import { edited, get, ofTank, put } from "../storage/record.js";
+import { edited, get, inTurn, ofTank, put } from "../storage/record.js";
 import { refreshHand } from "../storage/hand.js";
 import { settings } from "../storage/settings.js";
 import { problemSentence } from "../wording/sentences.js";
@@ -89,6 +89,7 @@ function listen() {
     button.addEventListener("click", () => happen(button.dataset.event, button));
   }
   page.querySelector("[data-undo]").addEventListener("click", () => happen("undo"));
+  document.addEventListener("visibilitychange", lookAgain);
   for (const link of [...page.querySelectorAll("[data-event-link]"), document.querySelector(".trouble")]) {
     link.addEventListener("click", (event) => toTheCards(event, link.href));
   }
@@ -113,11 +114,15 @@ async function happen(event, button) {
   if (reason === "" || (needsReadings && !here.sound)) return;
   busy = true;
   const taken = { at: new Date().toISOString(), state, event, ...(reason && { data: { reason } }) };
-  const events = [...purge.body.events, taken];
-  const body = { ...purge.body, ...choices(event), events, readings: { ...purge.body.readings, ...here.texts } };
-  body.state = stateAfter(events);
-  await save(await settled(body));
-  busy = false;
+  const said = choices(event);
+  try {
+    await save((body) => {
+      const events = [...body.events, taken];
+      return { ...body, ...said, events, readings: { ...body.readings, ...here.texts }, state: stateAfter(events) };
+    });
+  } finally {
+    busy = false;
+  }
   show();
 }
 
@@ -147,13 +152,20 @@ async function settled(body) {
   return { ...body, result, agree };
 }
 
-async function save(body) {
+/** Taps and readings in turn, each made from what the last one left, so that none undoes another; whether it is kept. */
+function save(change) {
+  return inTurn(async () => write(await settled(change(purge.body))));
+}
+
+async function write(body) {
   const changed = edited(purge, body);
-  const also = body.state === "saved" && tank ? [tankAfter(body)] : [];
-  if (!await orTell(put(changed, ...also).then(() => true))) return;
+  const ends = body.state === "saved" && purge.body.state !== "saved";
+  const also = ends && tank ? [tankAfter(body)] : [];
+  if (!await orTell(put(changed, ...also).then(() => true))) return false;
   purge = changed;
   also.forEach(refreshHand);
   page.querySelector("[data-kept-tap]").textContent = `${purgeWords.saved_at} ${new Date().toLocaleTimeString()}`;
+  return true;
 }
 
 /** The tank as the purge leaves it: less beer, and the pressure it was topped up to. */
@@ -168,16 +180,16 @@ function tankAfter({ result, readings, events }) {
 /** Readings are kept as they are typed; the first tap makes the entry. */
 async function keepReadings() {
   const { texts } = readingsIn(section(purge.body.state));
-  const body = { ...purge.body, readings: { ...purge.body.readings, ...texts } };
-  if (!body.events.length) purge = { ...purge, body };
-  else await save(await settled(body));
+  const read = (body) => ({ ...body, readings: { ...body.readings, ...texts } });
+  if (purge.body.events.length) await save(read);
+  else purge = { ...purge, body: read(purge.body) };
   await showSums();
 }
 
 async function addPhoto(file) {
   const photo = file && await orTell(keepPhoto(file, purge.demo));
   if (!photo) return;
-  await save({ ...purge.body, photo: photo.id });
+  if (!await save((body) => ({ ...body, photo: photo.id }))) return;
   page.querySelector("[data-photo-kept]").textContent = "Photo saved.";
 }
 
@@ -186,7 +198,16 @@ function toTheCards(event, address) {
   if (!purge?.body.events.length || purge.body.state === "saved") return;
   event.preventDefault();
   const taken = { at: new Date().toISOString(), state: purge.body.state, event: "trouble" };
-  save({ ...purge.body, events: [...purge.body.events, taken] }).finally(() => location.assign(address));
+  save((body) => ({ ...body, events: [...body.events, taken] })).finally(() => location.assign(address));
+}
+
+/** What another window did meanwhile shows as soon as this one is looked at again. */
+async function lookAgain() {
+  if (document.hidden || !purge?.body.events.length) return;
+  const stored = await inTurn(() => orTell(get(purge.id)));
+  if (!stored || stored.edited === purge.edited) return;
+  purge = stored;
+  show();
 }
 
 function section(state) {

@@ -101,7 +101,7 @@ async function offerUndo() {
 }
 
 async function undo(entry, line) {
-  const back = { ...edited(entry, entry.body), deleted: false };
+  const back = edited(entry, entry.body, { deleted: false });
   if (!await orTell(put(back).then(() => true))) return;
   line.hidden = true;
   history.replaceState(null, "", location.pathname);

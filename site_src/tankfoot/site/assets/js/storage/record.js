@@ -12,33 +12,65 @@
  * @property {{edited: string, body: object}[]} history the bodies that corrections replaced, oldest first
  */
 
+import { checkEntry } from "../office/validate.js";
+
 const NAME = "tankfoot";
 const VERSION = 2;
 const OPEN_WITHIN = 8000; // ms; some phones never answer the first time they are asked
 
 let opening = null;
+let turn = Promise.resolve();
+const madeFrom = new WeakMap(); // an edited entry -> the instant of the edit it was made from
 
 /** Why the record cannot be used now, in words for the person. */
 export class RecordTrouble extends Error {}
 
-/** Writes entries in one transaction; resolves once they are on the disk. */
+/**
+ * Writes entries in one transaction; resolves once they are on the disk. An edited one is written only over what it
+ * was made from, so that a second window that shows an older state does not undo what the first one saved.
+ */
 export async function put(...entries) {
-  await withStore("readwrite", (store) => { for (const entry of entries) store.put(entry); });
+  await withStore("readwrite", (store, refuse) => { for (const entry of entries) putOver(store, entry, refuse); });
 }
 
-/** @returns {Promise<Entry|undefined>} */
-export function get(id) {
-  return withStore("readonly", (store) => store.get(id));
+function putOver(store, entry, refuse) {
+  if (!madeFrom.has(entry)) {
+    store.put(entry);
+    return;
+  }
+  const stored = store.get(entry.id);
+  stored.onsuccess = () => {
+    const right = [undefined, madeFrom.get(entry), entry.edited];
+    if (right.includes(stored.result?.edited)) store.put(entry);
+    else refuse(new RecordTrouble(CHANGED_ELSEWHERE));
+  };
 }
 
-/** @returns {Promise<Entry[]>} all entries of one kind */
-export function ofKind(kind) {
-  return withStore("readonly", (store) => store.index("kind").getAll(kind));
+/** Does one change after the other, so that each is made from what the one before it left. */
+export function inTurn(change) {
+  const next = () => change();
+  turn = turn.then(next, next);
+  return turn;
 }
 
-/** @returns {Promise<Entry[]>} all entries whose body names this tank */
-export function ofTank(id) {
-  return withStore("readonly", (store) => store.index("tank").getAll(id));
+/** @returns {Promise<Entry|undefined>} nothing where there is none, or none that can be read */
+export async function get(id) {
+  return (await sound([id]))[0];
+}
+
+/** @returns {Promise<Entry[]>} all sound entries of one kind */
+export async function ofKind(kind) {
+  return sound(await idsOfKind(kind));
+}
+
+/** @returns {Promise<string[]>} */
+export function idsOfKind(kind) {
+  return withStore("readonly", (store) => store.index("kind").getAllKeys(kind));
+}
+
+/** @returns {Promise<Entry[]>} all sound entries whose body names this tank */
+export async function ofTank(id) {
+  return sound(await withStore("readonly", (store) => store.index("tank").getAllKeys(id)));
 }
 
 /**
@@ -53,21 +85,38 @@ export async function idsByDay(kind, tank = null) {
   return (await withStore("readonly", (store) => store.index(index).getAllKeys(all))).reverse();
 }
 
-/** @returns {Promise<Entry[]>} the entries of these ids, in their order */
+/**
+ * One that the phone's storage has lost a part of does not keep the others from being read.
+ *
+ * @returns {Promise<(Entry|undefined)[]>} the entries of these ids, in their order, as they are stored, damaged or not
+ */
 export async function getEach(ids) {
   let requests = [];
-  await withStore("readonly", (store) => { requests = ids.map((id) => store.get(id)); });
-  return requests.map(({ result }) => result);
+  await withStore("readonly", (store) => {
+    requests = ids.map((id) => store.get(id));
+    for (const request of requests) request.onerror = (event) => event.preventDefault();
+  });
+  return requests.map((request) => (request.error ? undefined : request.result));
+}
+
+/** Those of these ids that are what the record may hold: nothing on a screen has to be afraid of them. */
+async function sound(ids) {
+  return (await getEach(ids)).filter((entry) => entry && checkEntry(entry).length === 0);
 }
 
 /** @returns {Promise<Entry[]>} entries that were begun and not finished: those whose body has `open: 1` */
-export function unfinished() {
-  return withStore("readonly", (store) => store.index("open").getAll(1));
+export async function unfinished() {
+  return sound(await withStore("readonly", (store) => store.index("open").getAllKeys(1)));
 }
 
-/** @returns {Promise<Entry[]>} everything, tombstones too */
-export function everything() {
-  return withStore("readonly", (store) => store.getAll());
+/** @returns {Promise<string[]>} the ids of everything, tombstones too */
+export function allIds() {
+  return withStore("readonly", (store) => store.getAllKeys());
+}
+
+/** @returns {Promise<Entry[]>} everything that can be read, tombstones too, damaged or not */
+export async function everything() {
+  return (await getEach(await allIds())).filter(Boolean);
 }
 
 /** Takes entries out for good, leaving no tombstone, in one transaction: for what was never a real record. */
@@ -81,15 +130,22 @@ export function newEntry(kind, body) {
   return { id: crypto.randomUUID(), kind, created: now, edited: now, deleted: false, demo: false, body, history: [] };
 }
 
-/** The same entry with another body, edited now, not yet written. */
-export function edited(entry, body) {
-  return { ...entry, edited: new Date().toISOString(), body };
+/** The same entry with another body, edited now, not yet written; `changes` to its head, such as `deleted`. */
+export function edited(entry, body, changes = {}) {
+  const changed = { ...entry, ...changes, edited: nowAfter(entry.edited), body };
+  madeFrom.set(changed, entry.edited);
+  return changed;
+}
+
+/** Now; just after `instant` where the clock was set back, since the newest edit wins a merge. */
+function nowAfter(instant) {
+  return new Date(Math.max(Date.now(), Date.parse(instant) + 1)).toISOString();
 }
 
 /** A correction: like `edited`, and the body that it replaces is kept with the instant it was last right. */
 export function corrected(entry, body) {
   const history = [...entry.history, { edited: entry.edited, body: entry.body }];
-  return { ...edited(entry, body), history };
+  return edited(entry, body, { history });
 }
 
 /** Does `work` in one transaction; a connection that the phone has dropped is opened again, once. */
@@ -97,9 +153,9 @@ async function withStore(mode, work) {
   try {
     return await attempt(mode, work);
   } catch (error) {
-    if (!isLostConnection(error)) throw inWords(error);
+    if (!isLostConnection(error)) throw inWords(error, mode);
     opening = null;
-    return attempt(mode, work).catch((again) => { throw inWords(again); });
+    return attempt(mode, work).catch((again) => { throw inWords(again, mode); });
   }
 }
 
@@ -107,7 +163,11 @@ async function attempt(mode, work) {
   const database = await open();
   return new Promise((resolve, reject) => {
     const transaction = database.transaction("entries", mode, { durability: "strict" });
-    const request = work(transaction.objectStore("entries"));
+    const refuse = (why) => {
+      reject(why);
+      transaction.abort();
+    };
+    const request = work(transaction.objectStore("entries"), refuse);
     transaction.oncomplete = () => resolve(request?.result);
     transaction.onabort = () => reject(transaction.error);
   });
@@ -115,6 +175,7 @@ async function attempt(mode, work) {
 
 function open() {
   opening ??= new Promise((resolve, reject) => {
+    if (!globalThis.indexedDB) throw new DOMException("no storage", "SecurityError");
     const request = indexedDB.open(NAME, VERSION);
     const late = setTimeout(() => reject(new DOMException("no answer", "TimeoutError")), OPEN_WITHIN);
     request.onupgradeneeded = ({ oldVersion }) => upgrade(request, oldVersion);
@@ -155,15 +216,24 @@ function isLostConnection(error) {
   return error instanceof DOMException && ["InvalidStateError", "UnknownError", "AbortError"].includes(error.name);
 }
 
+const CHANGED_ELSEWHERE = "This was changed in another window of Tankfoot: nothing was saved here. Leave this page and "
+  + "come back to see how it stands.";
+
 const WORDS = {
   QuotaExceededError: "The phone's storage is full: nothing was saved. Free some space and tap again.",
   VersionError: "The record on this phone is from a newer Tankfoot: nothing was written. Reload the app.",
   BlockedError: "Another Tankfoot page is open with an older version. Close it, then tap again.",
   TimeoutError: "The phone's storage does not answer: nothing was saved. Close the app and open it again.",
+  SecurityError: "This browser keeps nothing for Tankfoot: nothing is saved. Leave private browsing, or allow this "
+    + "site's data in the browser's settings; then open the app again.",
 };
 
-function inWords(error) {
+const OTHERWISE = {
+  readonly: "The record cannot be read now; nothing of it was changed. Close the app and open it again.",
+  readwrite: "This browser refuses to store the record: nothing was saved. Close the app and open it again.",
+};
+
+function inWords(error, mode) {
   if (!(error instanceof DOMException)) return error;
-  const words = WORDS[error.name] ?? "This browser refuses to store the record: nothing was saved.";
-  return new RecordTrouble(words, { cause: error });
+  return new RecordTrouble(WORDS[error.name] ?? OTHERWISE[mode], { cause: error });
 }

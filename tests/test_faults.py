@@ -1,0 +1,147 @@
+"""The browser killed again and again in the middle of a tap: what the screen had confirmed is there afterwards."""
+
+import json
+import random
+import threading
+import time
+
+import hand
+import pytest
+from frozen import checklist_pages
+from playwright.sync_api import Error as PlaywrightError
+from test_record import READ
+
+LONGEST_LIFE = 1.0  # seconds of tapping before the kill
+ON_A_LIST = 0.25  # of all lives
+NUMBERS = 400  # more taps than a life has room for
+# One tap a number, as fast as the screen takes them; each is told in the console once the screen has shown it.
+TAP = """async ([numbers, readings]) => {
+  const shown = () => document.querySelector("[data-step]:not([hidden])");
+  for (const number of numbers) {
+    const step = shown();
+    const here = step.dataset.step;
+    if (here === "saved") return;
+    const typed = Object.entries(readings[here] ?? {});
+    for (const [name, text] of typed) {
+      const entry = step.querySelector(`[data-field=${name}] [data-entry]`);
+      entry.value = text;
+      for (const type of ["input", "change"]) entry.dispatchEvent(new Event(type, { bubbles: true }));
+    }
+    for (const why of step.querySelectorAll("[data-why]")) why.value = "No time";
+    const ways = [...step.querySelectorAll("[data-event]:enabled"), document.querySelector("[data-undo]")]
+      .filter((one) => !one.hidden);
+    const way = ways[Math.floor(number * ways.length)];
+    way?.click();
+    for (let i = 0; way && shown() === step && i < 500; i += 1) await new Promise((done) => setTimeout(done, 1));
+    if (shown() === step) continue;
+    console.log(JSON.stringify({ tap: [here, way.dataset.event ?? "undo"], typed: Object.fromEntries(typed) }));
+  }
+}"""
+TICK = """async ([numbers]) => {
+  const left = document.querySelector("[data-finished]");
+  for (const number of numbers) {
+    const boxes = [...document.querySelectorAll("[data-line]:enabled")];
+    const box = boxes[Math.floor(number * boxes.length)];
+    const before = left.textContent;
+    const tap = [box.dataset.line, !box.checked];
+    box.click();
+    while (left.textContent === before) await new Promise((done) => setTimeout(done, 1));
+    console.log(JSON.stringify({ tap, typed: {} }));
+  }
+}"""
+
+
+class Memory:
+    """What one kind of entry held at the last start, and what the screen has confirmed since."""
+
+    def __init__(self, kind):
+        self.kind, self.entries = kind, {}
+        self.confirmed, self.readings = [], {}
+
+    def look(self, entries):
+        """After a kill: nothing of before is changed, then comes all that was confirmed."""
+        now = {entry["id"]: entry["body"] for entry in entries if entry["kind"] == self.kind}
+        added = []
+        for id, body in sorted(now.items(), key=lambda one: one[1]["events"][0]["at"]):
+            before = self.entries.get(id, {"events": []})["events"]
+            assert body["events"][: len(before)] == before
+            added += body["events"][len(before):]
+            if id == self.latest_of(now):
+                assert body.get("readings", {}) | self.readings == body.get("readings", {})
+        assert set(self.entries) <= set(now)
+        found, confirmed = [told(event) for event in added], self.confirmed
+        assert found[: len(confirmed)] == confirmed
+        self.entries, self.confirmed, self.readings = now, [], {}
+        return len(confirmed), len(found) - len(confirmed)
+
+    def hear(self, message):
+        """What the page told in its console: a tap that it has shown."""
+        said = json.loads(message.text)
+        self.confirmed.append(tuple(said["tap"]))
+        self.readings = (self.readings if said["tap"][1] != "begin" else {}) | said["typed"]
+
+    @staticmethod
+    def latest_of(bodies):
+        return max(bodies, key=lambda id: bodies[id]["events"][0]["at"])
+
+    @property
+    def latest(self):
+        return self.entries[self.latest_of(self.entries)] if self.entries else None
+
+
+def told(event):
+    return (event["line"], event["done"]) if "line" in event else (event["state"], event["event"])
+
+
+def test_what_the_screen_confirmed_survives_kills(own_chromium, served, site, pytestconfig, tell):
+    kills = pytestconfig.getoption("kills")
+    rng = random.Random(f"{kills} kills")
+    address = served.address + sorted(checklist_pages(site).values())[0]
+    memories = purges, ticks = Memory("purge"), Memory("list-run")
+    started, confirmed, more = time.perf_counter(), 0, 0
+    for life in range(kills + 1):
+        page = own_chromium.start().new_page()
+        on_a_list = rng.random() < ON_A_LIST
+        page.goto(address if on_a_list else f"{served.address}purge/")
+        page.locator("main[data-ready]").wait_for()
+        entries = page.evaluate(READ)
+        for memory in memories:
+            counts = memory.look(entries)
+            confirmed, more = confirmed + counts[0], more + counts[1]
+        if on_a_list:
+            found_ticked(page, ticks)
+        else:
+            found_again(page, purges)
+        if life < kills:
+            memory, script = (ticks, TICK) if on_a_list else (purges, TAP)
+            page.on("console", memory.hear)
+            dying = threading.Timer(rng.uniform(0, LONGEST_LIFE), own_chromium.strike)
+            dying.start()
+            with pytest.raises(PlaywrightError, match="closed"):
+                while True:
+                    page.evaluate(script, [[rng.random() for _ in range(NUMBERS)], hand.READINGS])
+                    hand.open_purge(page, served.address)
+            dying.join()
+            own_chromium.kill()
+    tell(f"{kills} kills in {time.perf_counter() - started:.0f} s: {confirmed} confirmed taps all there, "
+         f"and {more} of which nobody had heard yet")
+    # A run in which nothing was tapped would show nothing.
+    assert confirmed > kills
+
+
+def found_again(page, purges):
+    """The screen shows the step that the record says, once the unfinished purge is taken up."""
+    if purges.latest and "open" in purges.latest:
+        hand.go_on(page)
+        assert hand.state(page) == purges.latest["state"]
+    else:
+        assert hand.state(page) == "choose"
+
+
+def found_ticked(page, ticks):
+    done = {}
+    for event in ticks.latest["events"] if ticks.latest else ():
+        done[event["line"]] = event["done"]
+    shown = page.locator("[data-line]:checked").evaluate_all("(all) => all.map((one) => one.dataset.line)")
+    assert set(shown) == {line for line, is_done in done.items() if is_done}
+
