@@ -15,7 +15,7 @@ from tankfoot.quantities.format import format_plain
 from tankfoot.quantities.text import read_quantity
 from tankfoot.quantities.units import SYSTEMS, offered
 from tankfoot.purge.machine import steps, table
-from tankfoot.site.declarations import declarations_js, purge_table_js
+from tankfoot.site.declarations import declarations_js, purge_table_js, regions_js
 from tankfoot.wording import words
 
 PACKAGE = Path(str(files("tankfoot")))
@@ -73,9 +73,6 @@ def worked(name, system="us"):
     return reckon(calculator, {field: q.examples[system] or "" for field, q in calculator.fields.items()}, system)
 
 
-def modules(room):
-    """The names of the JavaScript files of one room."""
-    return sorted(path.name for path in JS_ROOMS[room].glob("*.js"))
 def example_inputs(name, system="us"):
     """What a calculator's example puts in, as a list shows it: "Headspace 3 bbl · Pressure now 10 psi"."""
     asked = calculators()[name].fields.items()
@@ -88,8 +85,9 @@ def with_examples(name, template, system="us"):
     return template.format(**{field: q.examples[system] for field, q in calculators()[name].fields.items()})
 
 
-
-
+def modules(room):
+    """The names of the JavaScript files of one room."""
+    return sorted(path.name for path in JS_ROOMS[room].glob("*.js"))
 def today():
     return render_template("today.html", own=words("purge")["today"])
 
@@ -124,6 +122,10 @@ def checklist_index():
 
 def checklist_page(name):
     return render_template("checklist.html", checklist=checklists().get(name) or abort(404))
+
+
+def card_index():
+    return render_template("cards.html")
 
 
 def card_page(name):
@@ -179,6 +181,10 @@ def purge_table():
     return Response(purge_table_js(), mimetype="text/javascript")
 
 
+def region_numbers():
+    return Response(regions_js(), mimetype="text/javascript")
+
+
 def shapes():
     return Response(shapes_js(), mimetype="text/javascript")
 
@@ -202,6 +208,7 @@ PAGES = {
     "/purge/": purge,
     "/checklists/": checklist_index,
     "/checklists/<name>/": checklist_page,
+    "/emergency/": card_index,
     "/emergency/<name>/": card_page,
     "/tanks/": tanks,
     "/tanks/tank/": tank,
@@ -213,6 +220,7 @@ PAGES = {
     "/tankfoot.webmanifest": manifest,
     "/js/calculators/declarations.js": declarations,
     "/js/purge/table.js": purge_table,
+    "/js/checklists/regions.js": region_numbers,
     "/js/office/shapes.js": shapes,
     "/js/<room>/<name>": script,
     "/assets/<path:name>": asset,

@@ -3,6 +3,7 @@
 import json
 
 from tankfoot.calculators import calculators
+from tankfoot.checklists import regions
 from tankfoot.purge.machine import table
 from tankfoot.quantities.units import KINDS, SYSTEMS, dimension, symbols_by_name, units
 from tankfoot.wording import words
@@ -35,6 +36,13 @@ def purge_table_js():
     }
     lines = ["/** The guided purge as declared in purge/table.toml. Written by the build. */"]
     return "\n".join(lines + [f"export const {name} = {_literal(value)};" for name, value in exports.items()]) + "\n"
+
+
+def regions_js():
+    """The text of ``js/checklists/regions.js``: the emergency numbers by region."""
+    numbers = {region.name: [region.number, region.also] for region in regions().values()}
+    doc = "/** Emergency numbers as in checklists/regions.toml: [number, a second one that works there]. */"
+    return f"{doc}\nexport const regions = {_literal(numbers)};\n"
 
 
 def _literal(value):

@@ -11,7 +11,11 @@ const told = document.querySelector("[data-saved]");
 const airPressure = await calculatorModule("air-pressure");
 
 /** The field that each typed value must fit, as a calculator declares it. */
-const DECLARED_AT = { altitude: "air-pressure", air_pressure: "purge-volume", beer_value: "purge-volume" };
+const DECLARED_AT = {
+  altitude: "air-pressure", air_pressure: "purge-volume", beer_value: "purge-volume",
+  room_volume: "room-co2", air_changes: "room-co2",
+};
+const AS_TYPED = ["beer_value", "room_volume", "air_changes"];
 
 form.addEventListener("submit", (event) => event.preventDefault());
 for (const name of ["system", "theme"]) {
@@ -27,7 +31,7 @@ entry("currency").value = settings().currency;
 entry("currency").addEventListener("input", () => keep({ currency: entry("currency").value.trim() || "$" }));
 entry("altitude").value = settings().altitude;
 entry("air_pressure").value = settings().altitude ? "" : settings().values.air_pressure ?? "";
-entry("beer_value").value = settings().values.beer_value ?? "";
+for (const name of AS_TYPED) entry(name).value = settings().values[name] ?? "";
 for (const name of Object.keys(DECLARED_AT)) entry(name).addEventListener("input", () => keepValues());
 showWorkedOut();
 
@@ -35,7 +39,7 @@ function keepValues() {
   const texts = Object.fromEntries(Object.keys(DECLARED_AT).map((name) => [name, entry(name).value.trim()]));
   const sound = Object.keys(DECLARED_AT).filter((name) => texts[name] && isSound(name, texts[name]));
   const values = {};
-  if (sound.includes("beer_value")) values.beer_value = withUnit("beer_value", texts.beer_value);
+  for (const name of AS_TYPED) if (sound.includes(name)) values[name] = withUnit(name, texts[name]);
   if (sound.includes("air_pressure")) values.air_pressure = withUnit("air_pressure", texts.air_pressure);
   else if (sound.includes("altitude")) values.air_pressure = fromAltitude(texts.altitude);
   keep({ altitude: sound.includes("altitude") ? texts.altitude : "", values });

@@ -5,9 +5,13 @@ const KEY = "tankfoot-settings";
 /**
  * system: of units. units: the unit last chosen for a kind of quantity. values: texts that stand in for a field's
  * default on every page, by field name (air_pressure, beer_value). tank: the one in hand, {id, name, values}, its
- * texts likewise, or null.
+ * texts likewise, or null. region: whose emergency number the cards show, a name in regions.js, or "". checked: the
+ * region whose number a person has compared with the local one. site: what a caller reads out, and its own numbers.
  */
-const FRESH = { system: "us", theme: "auto", currency: "$", altitude: "", units: {}, values: {}, tank: null };
+const FRESH = {
+  system: "us", theme: "auto", currency: "$", altitude: "", units: {}, values: {}, tank: null,
+  region: "", checked: "", site: { name: "", address: "", numbers: [] },
+};
 
 let held = null;
 
@@ -27,6 +31,12 @@ export function saveSettings(changes) {
     if (error instanceof DOMException) return false;
     throw error;
   }
+}
+
+/** What a phone dials for a number as people write it, RFC 3966; "" where it is none. */
+export function dialled(text) {
+  const digits = text.replace(/[\s()./-]/g, "");
+  return /^\+?[0-9*#]{2,20}$/.test(digits) ? digits.replaceAll("#", "%23") : "";
 }
 
 function stored() {

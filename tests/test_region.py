@@ -1,0 +1,118 @@
+"""The emergency cards on a phone: which number they show, how they are reached, what is seen first."""
+
+import tomllib
+from pathlib import Path
+
+import pytest
+from frozen import pages
+from playwright.sync_api import expect
+from tankfoot.checklists import cards, regions
+
+SMALL_PHONE = {"width": 360, "height": 640}
+REGIONS = Path(__file__).parent.parent / "site_src" / "tankfoot" / "checklists" / "regions.toml"
+
+
+@pytest.fixture
+def page(phone, served):
+    page = phone.new_page()
+    page.set_viewport_size(SMALL_PHONE)
+    page.goto(f"{served.address}settings/")
+    page.locator("[data-calls-ready]").wait_for()
+    return page
+
+
+def card(page, served, name="co2-alarm-or-person-down"):
+    page.goto(f"{served.address}emergency/{name}/")
+    page.locator("main[data-ready]").wait_for()
+    return page
+
+
+def calls(page):
+    return page.locator("[data-number]").evaluate_all("(all) => all.map((one) => one.getAttribute('href'))")
+
+
+def test_without_a_region_a_card_says_so_and_how_to_set_it(page, served):
+    card(page, served)
+    assert calls(page) == ["tel:112", "tel:112"]
+    expect(page.locator(".calls")).to_contain_text("No region is set on this phone.")
+    page.locator(".calls").get_by_role("link", name="Set your number now").click()
+    expect(page.locator("#region")).to_be_in_viewport()
+    expect(page.locator("#region")).to_have_value("")
+
+
+# 911, 999, 000: national emergency numbers, from memory.
+@pytest.mark.parametrize(
+    ("region", "number"), [("United States and Canada", "911"), ("United Kingdom", "999"), ("Australia", "000")],
+)
+def test_a_card_calls_the_number_of_the_region_that_was_set(region, number, page, served):
+    page.locator("#region").select_option(region)
+    card(page, served)
+    assert calls(page) == [f"tel:{number}"] * 2
+    expect(page.locator(".calls")).to_contain_text(f"{region}.")
+    expect(page.locator(".calls")).not_to_contain_text("No region is set", use_inner_text=True)
+
+
+def test_a_number_is_to_be_compared_once_and_again_when_another_is_set(page):
+    check = page.locator("[data-check]")
+    expect(check).to_be_hidden()
+    page.locator("#region").select_option("United Kingdom")
+    expect(check).to_contain_text("I compared 999 with the local number")
+    page.locator("#checked").click()
+    expect(check).to_be_hidden()
+    page.reload()
+    page.locator("[data-calls-ready]").wait_for()
+    expect(check).to_be_hidden()
+    page.locator("#region").select_option("Japan")
+    expect(check).to_contain_text("I compared 119 with the local number")
+    expect(page.locator("[data-region-source]")).to_contain_text("From memory")
+
+
+# RFC 3966, tel URI: visual separators carry no meaning; 01632 960 and 07700 900 are numbers for drama (Ofcom).
+def test_the_sites_own_numbers_and_its_address_stand_beneath_the_call(page, served):
+    page.locator("#site-name").fill("Invented Brewing")
+    page.locator("#site-address").fill("Unit 4, gate B")
+    for place, (who, number) in enumerate([("Site safety", "01632 960 001"), ("Owner", "+44 (7700) 900-123")], 1):
+        page.locator(f"#own-label-{place}").fill(who)
+        page.locator(f"#own-number-{place}").fill(number)
+    page.locator("#own-number-3").fill("call me")
+    expect(page.locator("#own-problem-3")).to_contain_text("cannot be dialled")
+    card(page, served)
+    own = page.locator(".calls .own-number")
+    assert own.evaluate_all("(all) => all.map((one) => one.getAttribute('href'))") == [
+        "tel:01632960001", "tel:+447700900123",
+    ]
+    expect(own.first).to_contain_text("Site safety 01632 960 001")
+    expect(page.locator(".calls")).to_contain_text("We are at: Invented Brewing, Unit 4, gate B")
+
+
+def test_the_cards_are_one_tap_from_every_page(served, site):
+    for address in pages(site):
+        text = (site / address / "index.html").read_text(encoding="utf-8")
+        root = "../" * address.count("/")
+        assert f'<a class="trouble" href="{root}emergency/">' in text or address.startswith("emergency/"), address
+
+
+def test_all_cards_are_seen_at_once_on_a_small_phone(page, served):
+    page.goto(f"{served.address}emergency/")
+    page.locator("main[data-ready]").wait_for()
+    bar = page.locator(".places").bounding_box()["y"]
+    tiles = page.locator(".card-tiles a")
+    expect(tiles).to_have_count(len(cards()))
+    assert all(tile.bounding_box()["y"] + tile.bounding_box()["height"] <= bar for tile in tiles.all())
+
+
+# 28 px is 4.5 mm on a phone, readable at 0.7 m by the rule of 1 in 200 of the distance (common practice, no source).
+@pytest.mark.parametrize("name", cards())
+def test_the_first_act_is_large_and_above_the_fold_with_the_number(name, page, served):
+    card(page, served, name)
+    act = page.locator(".acts li").first
+    assert float(act.locator("strong").first.evaluate("(one) => parseFloat(getComputedStyle(one).fontSize)")) >= 28
+    box = act.bounding_box()
+    assert box["y"] + box["height"] <= page.locator(".places").bounding_box()["y"]
+    expect(page.locator("header [data-number]")).to_be_in_viewport()
+
+
+def test_every_region_says_where_its_number_is_from():
+    data = tomllib.loads(REGIONS.read_text(encoding="utf-8"))
+    assert len(data["regions"]) == len(regions()) == 17
+    assert all("from memory" in region["source"].lower() or "http" in region["source"] for region in data["regions"])
