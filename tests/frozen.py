@@ -26,5 +26,6 @@ def calculator_pages(site):
 
 
 def checklist_pages(site):
-    """{id: address} of the checklists' pages."""
-    return {page.split("/")[1]: page for page in pages(site) if re.fullmatch(r"checklists/[^/]+/", page)}
+    """{id: address} of the pages of Tankfoot's own checklists."""
+    found = {page.split("/")[1]: page for page in pages(site) if re.fullmatch(r"checklists/[^/]+/", page)}
+    return {id: page for id, page in found.items() if id not in ("practice", "own")}

@@ -34,19 +34,19 @@ def cards():
 @cache
 def regions():
     """{name: Region}, as in regions.toml; the first one is for wherever no other fits."""
-    data = _parsed(files(__package__) / "regions.toml")
-    made = _made(RegionsShape(), "regions.toml", data)
+    data = parsed(files(__package__) / "regions.toml")
+    made = shaped(RegionsShape(), "regions.toml", data)
     return {region.name: region for region in made["regions"]}
 
 
 def checklist(name, data):
     """The Checklist of ``name`` from the parsed content of its file, or a ChecklistError."""
-    return _made(ChecklistShape(), f"lists/{name}.toml", _headed(name, data))
+    return shaped(ChecklistShape(), f"lists/{name}.toml", _headed(name, data))
 
 
 def card(name, data):
     """The Card of ``name`` from the parsed content of its file, or a ChecklistError."""
-    return _made(CardShape(), f"cards/{name}.toml", _headed(name, data))
+    return shaped(CardShape(), f"cards/{name}.toml", _headed(name, data))
 
 
 def version(data):
@@ -70,17 +70,19 @@ def _in_order(made):
 def _contents(folder):
     for path in sorted((files(__package__) / folder).iterdir(), key=lambda path: path.name):
         if path.name.endswith(".toml"):
-            yield path.name.removesuffix(".toml"), _parsed(path)
+            yield path.name.removesuffix(".toml"), parsed(path)
 
 
-def _parsed(path):
+def parsed(path):
+    """The content of the TOML file at ``path``, or a ChecklistError."""
     try:
         return tomllib.loads(path.read_bytes().decode("utf-8"))
     except ValueError as wrong:
         raise ChecklistError(f"{path.name}: is not TOML in UTF-8 ({wrong}): correct it there.") from wrong
 
 
-def _made(shape, file, data):
+def shaped(shape, file, data):
+    """What ``shape`` makes of ``data``, or a ChecklistError that names ``file`` and the places in it."""
     try:
         return shape.load(data)
     except ValidationError as refused:

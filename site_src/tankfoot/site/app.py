@@ -10,11 +10,13 @@ from tankfoot import __version__
 from tankfoot.calculators import SIGNALS, calculators
 from tankfoot.calculators.reckon import reckon
 from tankfoot.checklists import cards, checklists, regions
+from tankfoot.checklists.practice import EXERCISE, stacks
 from tankfoot.office.shapes import shapes_js
 from tankfoot.quantities.format import format_plain
 from tankfoot.quantities.text import read_quantity
 from tankfoot.quantities.units import SYSTEMS, offered
 from tankfoot.purge.machine import steps, table
+from tankfoot.site import stack_drawing
 from tankfoot.site.declarations import declarations_js, purge_table_js, regions_js
 from tankfoot.wording import words
 
@@ -124,6 +126,12 @@ def checklist_page(name):
     return render_template("checklist.html", checklist=checklists().get(name) or abort(404))
 
 
+def practice():
+    return render_template(
+        "practice.html", own=words("practice"), exercise=EXERCISE, stacks=stacks(), drawing=stack_drawing
+    )
+
+
 def card_index():
     return render_template("cards.html")
 
@@ -207,6 +215,7 @@ PAGES = {
     "/calculators/<name>/": calculator_page,
     "/purge/": purge,
     "/checklists/": checklist_index,
+    "/checklists/practice/": practice,
     "/checklists/<name>/": checklist_page,
     "/emergency/": card_index,
     "/emergency/<name>/": card_page,
