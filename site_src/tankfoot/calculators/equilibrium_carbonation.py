@@ -1,5 +1,6 @@
 """Where the carbonation of beer drifts to while the tank is held at a pressure."""
 
+from tankfoot.calculators.plot import Plot
 from tankfoot.physics.solubility import co2_in_beer
 from tankfoot.quantities.field import Form, Quantity
 
@@ -10,6 +11,7 @@ SOURCES = (
     "R. F. Weiss and B. A. Price, Marine Chemistry 8 (1980) 347-359: vapour pressure of water",
     "Beer factor 0.955 ± 0.02: the trade's printed charts between 0 and 12 °C (from memory)",
 )
+PLOT = Plot("pressure", "carbonation", {"pressure": 1.5}, at_least=1e5, at_most=275791.0)
 
 
 class Inputs(Form):

@@ -18,6 +18,10 @@ export function compute(x) {
   return { pressure: holdingPressure(x.carbonation, x.temperature, x.beer_factor) - x.air_pressure };
 }
 
+export function curve(x, at) {
+  return co2InBeer(at + x.air_pressure, x.temperature, x.beer_factor);
+}
+
 export function remarks(x) {
   const said = [];
   if (x.rated_pressure === null) said.push("rated-unknown");

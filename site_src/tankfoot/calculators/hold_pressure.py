@@ -1,5 +1,6 @@
 """What pressure to hold on the tank for a wanted carbonation."""
 
+from tankfoot.calculators.plot import Plot
 from tankfoot.physics.solubility import co2_in_beer, holding_pressure
 from tankfoot.quantities.field import Form, Quantity
 
@@ -9,6 +10,10 @@ SOURCES = (
     "R. F. Weiss, Marine Chemistry 2 (1974) 203-215: solubility of CO2 in water at a pressure",
     "R. F. Weiss and B. A. Price, Marine Chemistry 8 (1980) 347-359: vapour pressure of water",
     "Beer factor 0.955 ± 0.02: the trade's printed charts between 0 and 12 °C (from memory)",
+)
+PLOT = Plot(
+    "pressure", "carbonation", {"pressure": 1.5, "rated_pressure": 1.1}, at_least=1e5, at_most=525000.0,
+    marks=(("rated", "across", "rated_pressure"),),
 )
 HIGHEST = 600000.0  # Pa absolute: beyond brewery tanks, within the reach of the second virial coefficient
 
@@ -44,6 +49,10 @@ def refusals(x):
 
 def compute(x):
     return {"pressure": holding_pressure(x.carbonation, x.temperature, x.beer_factor) - x.air_pressure}
+
+
+def curve(x, at):
+    return co2_in_beer(at + x.air_pressure, x.temperature, x.beer_factor)
 
 
 def remarks(x, y):

@@ -1,5 +1,6 @@
 """Why the gauge of a topped-up tank sags, and where it comes to rest."""
 
+from tankfoot.calculators.plot import Plot
 from tankfoot.physics.gas import co2_density
 from tankfoot.physics.headspace import settled_pressure
 from tankfoot.physics.solubility import co2_in_beer
@@ -16,6 +17,10 @@ SOURCES = (
     "R. F. Weiss, Marine Chemistry 2 (1974) 203-215: solubility of CO2 in water, second virial coefficient",
     "R. F. Weiss and B. A. Price, Marine Chemistry 8 (1980) 347-359: vapour pressure of water",
     "Beer factor 0.955 ± 0.02: the trade's printed charts between 0 and 12 °C (from memory)",
+)
+PLOT = Plot(
+    "pressure_after", "settled_pressure", {"pressure_after": 1.5}, at_least=1e5, at_most=275791.0,
+    marks=(("even", "even", None),),
 )
 HIGHEST_FOR_GAS = 400000.0  # Pa absolute, as far as the density of the gas is held to 0.05 %
 

@@ -1,6 +1,6 @@
 /** What CO2 let out or leaked does to the air of the cellar. Twin of room_co2.py. */
 
-import { peakShare, releasedVolume, timeAbove, worstMeanShare } from "../physics/room.js";
+import { peakShare, releasedVolume, shareAt, timeAbove, worstMeanShare } from "../physics/room.js";
 
 const [SHIFT_LIMIT, SHORT_TERM_LIMIT, DANGEROUS] = [0.005, 0.03, 0.04];
 const SHIFT = 8.0 * 3600.0;
@@ -27,6 +27,10 @@ export function compute(x) {
     time_above_30000: timeAbove(release, SHORT_TERM_LIMIT),
     time_above_5000: timeAbove(release, SHIFT_LIMIT),
   };
+}
+
+export function curve(x, at) {
+  return shareAt(releaseOf(x), at);
 }
 
 export function remarks(x, y) {

@@ -1,6 +1,7 @@
 """What CO2 let out or leaked does to the air of the cellar."""
 
-from tankfoot.physics.room import Release, peak_share, released_volume, time_above, worst_mean_share
+from tankfoot.calculators.plot import Plot
+from tankfoot.physics.room import Release, peak_share, released_volume, share_at, time_above, worst_mean_share
 from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {
@@ -19,6 +20,10 @@ SOURCES = (
 )
 SHIFT_LIMIT, SHORT_TERM_LIMIT, DANGEROUS = 0.005, 0.03, 0.04
 SHIFT = 8.0 * 3600.0  # s
+PLOT = Plot(
+    "release_time", "peak", {"time_above_5000": 1.25, "release_time": 1.5}, at_least=3600.0,
+    marks=(("shift", "up", SHIFT_LIMIT), ("short", "up", SHORT_TERM_LIMIT), ("dangerous", "up", DANGEROUS)),
+)
 
 
 class Inputs(Form):
@@ -66,6 +71,10 @@ def compute(x):
         "time_above_30000": time_above(release, SHORT_TERM_LIMIT),
         "time_above_5000": time_above(release, SHIFT_LIMIT),
     }
+
+
+def curve(x, at):
+    return share_at(_release(x), at)
 
 
 def remarks(x, y):

@@ -1,7 +1,7 @@
 /** How much may leave with the gas shut before the tank is down to the pressure outside. Twin of vacuum_margin.py. */
 
 import { co2Density } from "../physics/gas.js";
-import { drawVolume } from "../physics/headspace.js";
+import { drawVolume, pressureAtDensity } from "../physics/headspace.js";
 
 export function refusals(x) {
   return x.pressure_before <= 0.0 ? [["pressure_before", "no-margin"]] : [];
@@ -16,6 +16,11 @@ export function compute(x) {
     time_to_zero: flow === null ? null : draw / flow,
     makeup_mass_flow: flow === null ? null : flow * co2Density(pressure, x.temperature),
   };
+}
+
+export function curve(x, at) {
+  const density = co2Density(x.pressure_before + x.air_pressure, x.temperature);
+  return pressureAtDensity(density * x.headspace / (x.headspace + at), x.temperature) - x.air_pressure;
 }
 
 export function remarks(x, y) {

@@ -1,7 +1,8 @@
 """How much may leave with the gas shut before the tank is down to the pressure outside."""
 
+from tankfoot.calculators.plot import Plot
 from tankfoot.physics.gas import co2_density
-from tankfoot.physics.headspace import draw_volume
+from tankfoot.physics.headspace import draw_volume, pressure_at_density
 from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {"draw_to_zero": "tank_volume", "time_to_zero": "duration", "makeup_mass_flow": "gas_flow"}
@@ -10,6 +11,7 @@ SOURCES = (
     "R. F. Weiss, Marine Chemistry 2 (1974) 203-215, equation 6: second virial coefficient of CO2",
     "That a tank collapses under a slight vacuum: common practice, no source",
 )
+PLOT = Plot("draw_to_zero", "pressure_before", {"draw_to_zero": 1.0})
 
 
 class Inputs(Form):
@@ -46,6 +48,11 @@ def compute(x):
         "time_to_zero": None if flow is None else draw / flow,
         "makeup_mass_flow": None if flow is None else flow * co2_density(pressure, x.temperature),
     }
+
+
+def curve(x, at):
+    density = co2_density(x.pressure_before + x.air_pressure, x.temperature)
+    return pressure_at_density(density * x.headspace / (x.headspace + at), x.temperature) - x.air_pressure
 
 
 def remarks(x, y):

@@ -18,6 +18,7 @@ from tankfoot.quantities.units import SYSTEMS, offered
 from tankfoot.purge.machine import steps, table
 from tankfoot.site import stack_drawing
 from tankfoot.site.declarations import declarations_js, purge_table_js, regions_js
+from tankfoot.site.plots import page_plot
 from tankfoot.wording import words
 
 PACKAGE = Path(str(files("tankfoot")))
@@ -101,7 +102,9 @@ def calculator_index():
 
 def calculator_page(name):
     calculator = calculators().get(name) or abort(404)
-    return render_template("calculator.html", calculator=calculator, own=words(name), outcome=worked(name))
+    outcome = worked(name)
+    plot = page_plot(calculator, outcome)
+    return render_template("calculator.html", calculator=calculator, own=words(name), outcome=outcome, plot=plot)
 
 
 def purge():

@@ -2,4 +2,13 @@
 
 import { openSum } from "./sum.js";
 
-for (const root of document.querySelectorAll("[data-calculator]")) await openSum(root);
+for (const root of document.querySelectorAll("[data-calculator]")) {
+  const place = root.querySelector("[data-plot]");
+  const shown = place ? await plotting(place, root.dataset.calculator) : undefined;
+  await openSum(root, { shown });
+}
+
+async function plotting(place, id) {
+  const { plotOf } = await import("../drawing/plot.js");
+  return plotOf(place, id);
+}

@@ -13,11 +13,15 @@ export function element(tag, properties = {}, ...children) {
 
 /** An SI amount as text in the unit this phone shows such a quantity in: {text, give_or_take}. */
 export function amountText({ value, uncertainty }, kind) {
+  const shown = formatResult(value, uncertainty, unitOf(kind));
+  return { text: currencyText(shown.text), give_or_take: currencyText(shown.give_or_take ?? "") };
+}
+
+/** The unit this phone shows a kind of quantity in. */
+export function unitOf(kind) {
   const { system, units } = settings();
   const symbols = offered(kind, system);
-  const symbol = symbols.includes(units[kind]) ? units[kind] : symbols[0];
-  const shown = formatResult(value, uncertainty, symbol);
-  return { text: currencyText(shown.text), give_or_take: currencyText(shown.give_or_take ?? "") };
+  return symbols.includes(units[kind]) ? units[kind] : symbols[0];
 }
 
 /** One figure: its name, the number, its ±. */
