@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import dataclass
+from datetime import date
 
 from marshmallow import Schema, ValidationError, fields, post_load, validates_schema
 from marshmallow.validate import Length, OneOf, Range, Regexp
@@ -64,6 +65,7 @@ class Checklist:
     completion: str
     parts: tuple[Part, ...]
     picture: str | None = None
+    dated: date | None = None
     numbers: tuple[str, ...] = ()
     inputs: tuple[str, ...] = ()
 
@@ -109,6 +111,7 @@ class Card:
 
 
 @dataclass(frozen=True)
+    dated: date | None = None
 class Region:
     """A region and the number of its emergency services; ``also`` is a second one that works there."""
 
@@ -222,6 +225,7 @@ class Headed(Shape):
 
 
 class ChecklistShape(Headed):
+    dated = fields.Date(load_default=None, error_messages=_wrong("a date such as 2026-11-25"))
     makes = Checklist
     condition = text(160, also=[Regexp("Use this when ", error="is no condition: begin it 'Use this when '")])
     completion = text(60, also=[Regexp(r".* complete\Z", error="is no final call: end it with ' complete'")])
