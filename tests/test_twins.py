@@ -182,6 +182,15 @@ PAIRS_BY_HAND = [
     ((12345.0, 678.0), ("12345", "678")),
     ((1.0, 0.095), ("1.000", "0.095")), ((3.0, 0.0996), ("3.00", "0.10")), ((0.0, 2.5), ("0.0", "2.5")),
     ((-1.26, 0.25), ("−1.26", "0.25")), ((5.0, 0.0), ("5.00", "0")),
+    ((5.2e12, 4e11), ("5.20×10¹²", "0.40×10¹²")), ((9.96e9, 4e8), ("9.96×10⁹", "0.40×10⁹")),
+    ((1e8, 2e9), ("0.1×10⁹", "2.0×10⁹")), ((0.0, 3e10), ("0.0×10¹⁰", "3.0×10¹⁰")),
+    ((2.5e-8, 1.2e-9), ("2.50×10⁻⁸", "0.12×10⁻⁸")), ((5e9, 0.4), ("5.0000×10⁹", "0.40")),
+]
+# A whole count without a ± has no decimals: by hand.
+COUNTS_BY_HAND = [
+    ([8.0, None, "times"], "8"), ([0.0, None, "times"], "0"), ([1200.0, None, "times"], "1200"),
+    ([8.5, None, "times"], "8.50"), ([44.0, 3.0, "times"], "44.0"), ([8.0, None, "L"], "8000"),
+    ([-3.0, None, "times"], "−3"), ([2.5e12, None, "times"], "2.50×10¹²"), ([0.008, None, "L"], "8.00"),
 ]
 # A pound force is 0.45359237 kg x 9.80665 m/s2 and an inch 25.4 mm, both exact: NIST SP 811, appendix B.
 # 1 US barrel of beer is 31 gal of 231 cubic inches: 27 CFR 25.11.
@@ -212,6 +221,12 @@ def test_a_give_or_take_is_written_as_a_person_rounds_it(call):
     for pair, texts in PAIRS_BY_HAND:
         assert format_pair(*pair) == texts
         assert call("quantities/format", "formatPair", [list(pair)]) == [list(texts)]
+
+
+def test_a_whole_count_is_written_whole(call):
+    for given, number in COUNTS_BY_HAND:
+        for shown in (format_result(*given), *call("quantities/format", "formatResult", [given])):
+            assert shown["text"].split(" ")[0] == number
 
 
 def test_texts_mean_what_a_person_means(call):

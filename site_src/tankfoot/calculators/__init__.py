@@ -8,7 +8,12 @@ A calculator module declares
 - ``CAUTIONS``: {name: signal word}, always shown; ``SOURCES``: what the formula rests on;
 - ``refusals(x)``: pairs of a field and a code, for inputs that are fine alone but not together;
 - ``compute(x)``: {name: SI float or None}, the formula;
-- ``remarks(x, y)``: names of remarks that hold for these inputs and results.
+- ``remarks(x, y)``: names of remarks that hold for these inputs and results;
+
+and, where it has use for them,
+
+- ``STEPPED``: names of results that go in steps, for which a first-order ± would be wrong: they get none;
+- ``PLOT``: the curve beside the sum (see ``plot.py``).
 
 ``x`` has the inputs as attributes, in SI, None where an optional one was left empty; ``y`` is a dict of results.
 """

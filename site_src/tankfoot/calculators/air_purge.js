@@ -2,6 +2,7 @@
 
 import { oxygenMass, popsToReach } from "../physics/purging.js";
 
+export const STEPPED = ["cycles", "oxygen_left", "oxygen_pickup"];
 const MANY_POPS = 20;
 
 function pops(x) {

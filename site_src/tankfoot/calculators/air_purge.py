@@ -10,12 +10,13 @@ SOURCES = (
     "U.S. Standard Atmosphere, 1976, table 3: oxygen is 20.95 % of dry air by volume",
     "Oxygen in CO2 for drinks, at most 30 ppm by volume: trade guideline (from memory)",
 )
+STEPPED = ("cycles", "oxygen_left", "oxygen_pickup")
 MANY_POPS = 20
 
 
 class Inputs(Form):
     volume = Quantity(
-        "tank_volume", low="10 mL", high="2000 bbl", uncertainty="5 %",
+        "tank_volume", low="10 mL", high="2000 bbl",
         example={"us": "0.5 gal", "metric": "2 L", "uk": "2 L"},
     )
     top_pressure = Quantity(

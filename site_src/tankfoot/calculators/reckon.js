@@ -30,8 +30,9 @@ export function reckon(id, module, texts, system) {
   if (values === null || !Object.values(doubts).every(Number.isFinite)) {
     return outcome([{ field: Object.keys(declared.fields)[0], code: "out-of-reach", facts: {} }]);
   }
+  const steps = module.STEPPED ?? [];
   const results = mapValues(declared.results, (kind, name) => (
-    result(values[name], doubts[name] ?? null, offered(kind, system)[0])
+    result(values[name], steps.includes(name) ? null : doubts[name] ?? null, offered(kind, system)[0])
   ));
   return { inputs: readings, results, remarks: module.remarks(inputs, values), problems: [] };
 }

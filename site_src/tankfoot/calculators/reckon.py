@@ -55,8 +55,9 @@ def reckon(calculator, texts, system="us"):
     doubts = values and propagate(compute, inputs, _uncertainties(calculator, readings))
     if values is None or not all(map(math.isfinite, doubts.values())):
         return Outcome(problems=[(next(iter(calculator.fields)), Problem("out-of-reach"))])
+    steps = getattr(module, "STEPPED", ())
     results = {
-        name: _result(values[name], doubts.get(name), offered(kind, system)[0])
+        name: _result(values[name], None if name in steps else doubts.get(name), offered(kind, system)[0])
         for name, kind in calculator.results.items()
     }
     return Outcome(readings, results, list(module.remarks(SimpleNamespace(**inputs), values)))

@@ -8,6 +8,7 @@ const LARGE = 9;
 const SMALL = -7;
 const MINUS = "\u2212";
 const MONEY_SIGN = "$";
+const COUNT_SIGN = "times";
 const SUPERSCRIPTS = "⁰¹²³⁴⁵⁶⁷⁸⁹";
 
 /**
@@ -44,17 +45,16 @@ function fixed(decimal, decimals) {
   return sign + text.slice(0, point) + (decimals ? `.${text.slice(point)}` : "");
 }
 
-function asPower(decimal, significant) {
-  const power = exponent(decimal, significant);
+function asPower(decimal, decimals, power) {
   const superscript = String(power).replace("-", "⁻").replace(/[0-9]/g, (d) => SUPERSCRIPTS[d]);
-  return `${fixed({ ...decimal, power: decimal.power - power }, significant - 1)}×10${superscript}`;
+  return `${fixed({ ...decimal, power: decimal.power - power }, decimals)}×10${superscript}`;
 }
 
 export function formatNumber(number, significant = SIGNIFICANT) {
   const value = twelve(number);
   if (value.digits === 0) return "0";
   const power = exponent(value, significant);
-  if (power >= LARGE || power <= SMALL) return asPower(value, significant);
+  if (power >= LARGE || power <= SMALL) return asPower(value, significant - 1, power);
   return fixed(value, Math.max(0, significant - 1 - power));
 }
 
@@ -68,12 +68,16 @@ export function formatPair(number, spread) {
   if (uncertainty.digits === 0) return [formatNumber(number), "0"];
   const power = exponent(uncertainty, 2);
   const first = value.digits ? exponent(value, 2) : power;
+  let decimals = Math.min(1 - power, MOST_SIGNIFICANT - 1 - first);
+  let texts;
   if (Math.max(first, power) >= LARGE || Math.max(first, power) <= SMALL) {
-    return [formatNumber(number), formatNumber(spread, 2)];
+    const shared = value.digits ? Math.max(exponent(value, SIGNIFICANT), power) : power;
+    texts = [value, uncertainty].map((decimal) => asPower(decimal, decimals + shared, shared));
+  } else {
+    decimals = Math.max(0, decimals);
+    texts = [value, uncertainty].map((decimal) => fixed(decimal, decimals));
   }
-  const decimals = Math.max(0, Math.min(1 - power, MOST_SIGNIFICANT - 1 - first));
-  if (1 - power > decimals) return [fixed(value, decimals), formatNumber(spread, 2)];
-  return [fixed(value, decimals), fixed(uncertainty, decimals)];
+  return [texts[0], 1 - power <= decimals ? texts[1] : formatNumber(spread, 2)];
 }
 
 /**
@@ -86,15 +90,23 @@ export function formatResult(si, uncertainty, symbol) {
   const unit = units[symbol];
   const value = (si - unit.offset) / unit.factor;
   if (uncertainty === null) {
-    const number = symbol === MONEY_SIGN ? fixed(twelve(value), 2) : formatNumber(value);
-    return { text: withUnit(number, symbol), give_or_take: null };
+    return { text: withUnit(alone(value, symbol), symbol), give_or_take: null };
   }
   const [number, spread] = formatPair(value, uncertainty / unit.factor);
   return { text: withUnit(number, symbol), give_or_take: `± ${withUnit(spread, symbol)}` };
 }
 
+function alone(value, symbol) {
+  if (symbol === MONEY_SIGN) return fixed(twelve(value), 2);
+  return symbol === COUNT_SIGN && isWhole(twelve(value)) ? formatPlain(value, SIGNIFICANT) : formatNumber(value);
+}
+
+function isWhole({ digits, power }) {
+  return digits === 0 || power >= 11 || (power >= 0 && digits % Number(`1e${11 - power}`) === 0);
+}
+
 export function withUnit(number, symbol) {
-  if (symbol === "times") return number;
+  if (symbol === COUNT_SIGN) return number;
   if (symbol.startsWith(MONEY_SIGN)) {
     const sign = number.startsWith(MINUS) ? MINUS : "";
     return `${sign}${MONEY_SIGN}${number.replace(MINUS, "")}${symbol.slice(1)}`;

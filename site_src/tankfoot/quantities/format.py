@@ -15,6 +15,7 @@ MOST_SIGNIFICANT = 5
 LARGE, SMALL = 9, -7  # powers of ten from which on a number is shown as a power
 SUPERSCRIPTS = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
 MINUS = "\u2212"
+COUNT_SIGN = "times"  # what is counted is shown as a bare number
 
 
 def _twelve(value):
@@ -31,9 +32,8 @@ def _fixed(decimal, decimals):
     return (MINUS if decimal < 0 and rounded else "") + f"{rounded:f}"
 
 
-def _as_power(decimal, significant):
-    power = _exponent(decimal, significant)
-    return f"{_fixed(decimal.scaleb(-power), significant - 1)}×10{str(power).translate(SUPERSCRIPTS)}"
+def _as_power(decimal, decimals, power):
+    return f"{_fixed(decimal.scaleb(-power), decimals)}×10{str(power).translate(SUPERSCRIPTS)}"
 
 
 def format_number(value, significant=SIGNIFICANT):
@@ -47,7 +47,7 @@ def format_number(value, significant=SIGNIFICANT):
         return "0"
     power = _exponent(value, significant)
     if power >= LARGE or power <= SMALL:
-        return _as_power(value, significant)
+        return _as_power(value, significant - 1, power)
     return _fixed(value, max(0, significant - 1 - power))
 
 
@@ -64,39 +64,51 @@ def format_plain(value, significant=MOST_SIGNIFICANT):
 def format_pair(value, uncertainty):
     """``value`` and its ± as two texts, cut at the same decimal: the ± keeps two digits (GUM 7.2.6).
 
-    >>> format_pair(0.44061, 0.1234)
-    ('0.44', '0.12')
+    Where one of them is shown as a power of ten, the other is shown in the same power.
+
+    >>> format_pair(0.44061, 0.1234), format_pair(5.2e12, 4e11)
+    (('0.44', '0.12'), ('5.20×10¹²', '0.40×10¹²'))
     """
     value, uncertainty = _twelve(value), _twelve(uncertainty)
     if not uncertainty:
         return format_number(value), "0"
     power = _exponent(uncertainty, 2)
     first = _exponent(value, 2) if value else power
+    decimals = min(1 - power, MOST_SIGNIFICANT - 1 - first)
     if max(first, power) >= LARGE or max(first, power) <= SMALL:
-        return format_number(value), format_number(uncertainty, 2)
-    decimals = max(0, min(1 - power, MOST_SIGNIFICANT - 1 - first))
-    if 1 - power > decimals:
-        return _fixed(value, decimals), format_number(uncertainty, 2)
-    return _fixed(value, decimals), _fixed(uncertainty, decimals)
+        shared = max(_exponent(value, SIGNIFICANT), power) if value else power
+        texts = [_as_power(number, decimals + shared, shared) for number in (value, uncertainty)]
+    else:
+        decimals = max(0, decimals)
+        texts = [_fixed(number, decimals) for number in (value, uncertainty)]
+    return texts[0], texts[1] if 1 - power <= decimals else format_number(uncertainty, 2)
 
 
 def format_result(si, uncertainty, symbol):
     """A result in the unit ``symbol`` as the screen shows it: {"text": "0.44 bbl", "give_or_take": "± 0.12 bbl"}.
 
-    ``si`` and ``uncertainty`` (None for none) in SI. Money without a ± has two decimals.
+    ``si`` and ``uncertainty`` (None for none) in SI. Without a ± money has two decimals, and a whole count none.
 
     >>> format_result(0.0517, 0.0145, "bbl")
     {'text': '0.44 bbl', 'give_or_take': '± 0.12 bbl'}
-    >>> format_result(57.123, None, "$")
-    {'text': '$57.12', 'give_or_take': None}
+    >>> format_result(57.123, None, "$")["text"], format_result(8.0, None, "times")["text"]
+    ('$57.12', '8')
     """
     unit = units()[symbol]
     value = (si - unit.offset) / unit.factor
     if uncertainty is None:
-        number = _fixed(_twelve(value), 2) if symbol == MONEY_SIGN else format_number(value)
-        return {"text": with_unit(number, symbol), "give_or_take": None}
+        return {"text": with_unit(_alone(value, symbol), symbol), "give_or_take": None}
     number, spread = format_pair(value, uncertainty / unit.factor)
     return {"text": with_unit(number, symbol), "give_or_take": "± " + with_unit(spread, symbol)}
+
+
+def _alone(value, symbol):
+    """The number of a result that has no ±."""
+    decimal = _twelve(value)
+    if symbol == MONEY_SIGN:
+        return _fixed(decimal, 2)
+    whole = symbol == COUNT_SIGN and decimal == decimal.to_integral_value(context=WIDE)
+    return format_plain(value, SIGNIFICANT) if whole else format_number(value)
 
 
 def with_unit(number, symbol):
@@ -105,7 +117,7 @@ def with_unit(number, symbol):
     >>> with_unit("−5", "$"), with_unit("150", "$/bbl"), with_unit("12", "times"), with_unit("70", "%")
     ('−$5', '$150/bbl', '12', '70 %')
     """
-    if symbol == "times":
+    if symbol == COUNT_SIGN:
         return number
     if symbol.startswith(MONEY_SIGN):
         sign = MINUS if number.startswith(MINUS) else ""
