@@ -55,6 +55,7 @@ class Checklist:
     """A list: when to use it, its parts, the call that ends it. ``version`` changes with any word of it.
 
     ``numbers``: results of sums shown on it, such as "open-port.flow"; ``inputs``: what may be typed for them there.
+    A run of it ends only with ``initials``, or with those of a ``second`` person too, where it asks for them.
     """
 
     id: str
@@ -64,10 +65,12 @@ class Checklist:
     condition: str
     completion: str
     parts: tuple[Part, ...]
-    picture: str | None = None
     dated: date | None = None
+    picture: str | None = None
     numbers: tuple[str, ...] = ()
     inputs: tuple[str, ...] = ()
+    initials: bool = False
+    second: bool = False
 
     @property
     def sums(self):
@@ -108,10 +111,10 @@ class Card:
     then: tuple[str, ...]
     why: str
     source: str
+    dated: date | None = None
 
 
 @dataclass(frozen=True)
-    dated: date | None = None
 class Region:
     """A region and the number of its emergency services; ``also`` is a second one that works there."""
 
@@ -222,16 +225,18 @@ class Headed(Shape):
         validate=Range(min=1, error="is not 1 or more: give its place among the others"),
     )
     title = text(60)
+    dated = fields.Date(load_default=None, error_messages=_wrong("a date such as 2026-11-25"))
 
 
 class ChecklistShape(Headed):
-    dated = fields.Date(load_default=None, error_messages=_wrong("a date such as 2026-11-25"))
     makes = Checklist
     condition = text(160, also=[Regexp("Use this when ", error="is no condition: begin it 'Use this when '")])
     completion = text(60, also=[Regexp(r".* complete\Z", error="is no final call: end it with ' complete'")])
     picture = fields.Str(load_default=None, validate=OneOf(PICTURES, error="is no picture: use {choices}"))
     numbers = fields.List(text(60, also=[OF_A_SUM]), load_default=())
     inputs = fields.List(text(60, also=[OF_A_SUM]), load_default=())
+    initials = flag()
+    second = flag()
     parts = many(fields.Nested(PartShape), 1, 5, "parts")
 
     @validates_schema

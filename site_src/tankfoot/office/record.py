@@ -47,9 +47,10 @@ def name():
     return patterned("a name such as colour-change, at most 60 characters", NAME, maxLength=60)
 
 
-def one_of(*words):
+def one_of(*words, null=False, **keywords):
     """One of a few texts."""
-    return Value(f"{'one of ' * (len(words) > 1)}{', '.join(words)}", type="string", enum=list(words))
+    what = f"{'one of ' * (len(words) > 1)}{', '.join(words)}{' or null' * null}"
+    return Value(what, type=_or_null("string", null), enum=[*words, *[None] * null], **keywords)
 
 
 def flag(*, null=False, required=True):
@@ -141,6 +142,7 @@ class Answer(Shape):
 class Training(Shape):
     exercise = name()
     at = instant()
+    initials = text(40, null=True, required=False)
     answers = Many("a list of at most 1000 answers", One(Answer), maxItems=1000)
 
 
@@ -150,7 +152,7 @@ class SiteLine(Shape):
     value = text(80, least=1)
     why = text(300, least=1)
     gate = flag(required=False)
-    signal = text(7, null=True, required=False)
+    signal = one_of("DANGER", "WARNING", "CAUTION", "NOTICE", null=True, required=False)
     consequence = text(200, null=True, required=False)
     avoid = text(240, null=True, required=False)
     source = text(300, null=True, required=False)
@@ -166,6 +168,10 @@ class SiteChecklist(Shape):
     title = text(60, least=1)
     condition = text(160, least=1)
     completion = text(60, least=1)
+    based_on = text(120, null=True, required=False)
+    picture = one_of("valve-stack", null=True, required=False)
+    initials = flag(required=False)
+    second = flag(required=False)
     parts = Many("a list of 1 to 5 parts", One(SitePart), minItems=1, maxItems=5)
 
 

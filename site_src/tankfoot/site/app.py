@@ -11,6 +11,7 @@ from tankfoot.calculators import SIGNALS, calculators
 from tankfoot.calculators.reckon import reckon
 from tankfoot.checklists import cards, checklists, regions
 from tankfoot.checklists.practice import EXERCISE, stacks
+from tankfoot.checklists.schema import EMPTY_ANSWERS, LINES_BEFORE_A_PAUSE, PROMISES
 from tankfoot.office.shapes import shapes_js
 from tankfoot.quantities.format import format_plain
 from tankfoot.quantities.text import read_quantity
@@ -135,6 +136,17 @@ def practice():
     )
 
 
+def own_list():
+    return render_template("own_list.html")
+
+
+def own_list_edit():
+    return render_template(
+        "own_list_edit.html", most_lines=LINES_BEFORE_A_PAUSE, promises=PROMISES.pattern,
+        empty_answers=EMPTY_ANSWERS.pattern,
+    )
+
+
 def card_index():
     return render_template("cards.html")
 
@@ -219,6 +231,8 @@ PAGES = {
     "/purge/": purge,
     "/checklists/": checklist_index,
     "/checklists/practice/": practice,
+    "/checklists/own/": own_list,
+    "/checklists/own/edit/": own_list_edit,
     "/checklists/<name>/": checklist_page,
     "/emergency/": card_index,
     "/emergency/<name>/": card_page,

@@ -1,6 +1,7 @@
 /** The clamp gate as an exercise: a drawing, a choice, why it is right or wrong. Each answer is kept at once. */
 
 import { edited, newEntry, ofKind, put } from "../storage/record.js";
+import { settings } from "../storage/settings.js";
 import { element } from "./figures.js";
 import { orTell } from "./trouble.js";
 
@@ -29,7 +30,8 @@ showNext();
 page.dataset.ready = "true";
 
 function freshRun() {
-  return newEntry("training", { exercise, at: new Date().toISOString(), answers: [] });
+  const initials = settings().initials || null;
+  return newEntry("training", { exercise, at: new Date().toISOString(), initials, answers: [] });
 }
 
 async function choose(stack, chosen) {

@@ -6,6 +6,7 @@ import { edited, get, getEach, idsByDay, ofKind, put } from "../storage/record.j
 import { amountText } from "./figures.js";
 import { offerDemo } from "./record_demo.js";
 import { offerFiles } from "./record_files.js";
+import { offerLists } from "./record_lists.js";
 import { orTell } from "./trouble.js";
 
 const AT_ONCE = 50; // rows; thousands at once would make the phone wait
@@ -28,6 +29,7 @@ choice.addEventListener("change", showFirst);
 more.addEventListener("click", goOn);
 offerDemo(page, load);
 offerFiles(page, load);
+offerLists(page);
 await load();
 await offerUndo();
 page.dataset.ready = "true";

@@ -1,0 +1,45 @@
+/** Takes a checklist off its page as data, to be adapted as the site's own. */
+
+import { keepDraft } from "./own_list_draft.js";
+
+const page = document.querySelector("[data-checklist]");
+const button = page.querySelector("[data-copy]");
+
+button.addEventListener("click", () => {
+  const list = listOf();
+  const of = `copy=${page.dataset.checklist}`;
+  if (keepDraft({ of, base: list, list })) location.assign(`${button.dataset.to}#${of}`);
+  else button.textContent = "This phone refuses to remember the copy";
+});
+
+function listOf() {
+  const title = textOf(page, "h1");
+  return {
+    title, condition: textOf(page, ".intro"), completion: textOf(page, ".completion"),
+    based_on: `“${title}”, version ${page.dataset.version}`,
+    ...(page.querySelector(".picture") ? { picture: "valve-stack" } : {}),
+    parts: [...page.querySelectorAll(".part")].map((part) => ({
+      title: textOf(part, "legend"), pause: textOf(part, ".pause"), lines: [...part.querySelectorAll(".line")].map(lineOf),
+    })),
+  };
+}
+
+function lineOf(line) {
+  const caution = line.querySelector(".caution");
+  const said = {
+    source: textOf(line, "[data-source]"),
+    signal: textOf(line, ".caution h2"),
+    consequence: textOf(line, ".caution strong"),
+    avoid: caution?.querySelector("p").lastChild.textContent.trim(),
+  };
+  return {
+    id: line.querySelector("[data-line]").dataset.line,
+    act: textOf(line, ".act"), value: textOf(line, ".value"), why: textOf(line, "[data-why]"),
+    gate: line.classList.contains("gate"),
+    ...Object.fromEntries(Object.entries(said).filter(([, text]) => text)),
+  };
+}
+
+function textOf(box, selector) {
+  return box.querySelector(selector)?.textContent.trim();
+}
