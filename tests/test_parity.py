@@ -8,6 +8,7 @@ import pytest
 from cases import cases
 from parity import compare, iterates, reckoned
 from tankfoot.calculators import calculators
+from tankfoot.site.app import JS_ROOMS
 from tankfoot.wording import words
 
 CODES_OF_EVERY_FORM = {
@@ -74,9 +75,10 @@ WRONG_TWINS = {
 
 
 @pytest.mark.parametrize("twin", WRONG_TWINS.values(), ids=WRONG_TWINS)
-def test_a_wrong_twin_is_found_out(twin, chromium, served, site):
+def test_a_wrong_twin_is_found_out(twin, chromium, served):
     path, right, wrong, id, part = twin
-    source = (site / "js" / path).read_text(encoding="utf-8")
+    room, name = path.split("/")
+    source = (JS_ROOMS[room] / name).read_text(encoding="utf-8")
     assert right in source
     body = source.replace(right, wrong, 1)
     page = chromium.new_page(service_workers="block")

@@ -10,9 +10,12 @@ from flask_frozen import Freezer
 from tankfoot.calculators import calculators
 from tankfoot.checklists import cards, checklists
 from tankfoot.site.app import ASSETS, JS_ROOMS, create_app, modules
+from tankfoot.site.preload import with_preloads
+from tankfoot.site.shorten import shortened
 
 NOTE = "README"  # the one line in the output folder that git keeps
 WORKER = "sw.js"
+HASH_DIGITS = 16  # of SHA-256 in hex: enough to know a file by, and every digit is kept on the phone
 
 
 def freeze(output):
@@ -32,6 +35,10 @@ def freeze(output):
     with warnings.catch_warnings():
         warnings.simplefilter("error")
         freezer.freeze()
+    for path in sorted(output.glob("js/**/*.js")):
+        path.write_text(shortened(path.read_text(encoding="utf-8")), encoding="utf-8")
+    for path in sorted(output.rglob("*.html")):
+        path.write_text(with_preloads(path), encoding="utf-8")
     (output / WORKER).write_text(_worker(output), encoding="utf-8")
     sizes = [path.stat().st_size for path in _written(output)]
     return len(sizes), sum(sizes)
@@ -59,16 +66,17 @@ def _written(output):
 def _worker(output):
     """The service worker with the hash of every file: the same files give the same worker, to the byte."""
     hashes = {
-        _address(path.relative_to(output).as_posix()): hashlib.sha256(path.read_bytes()).hexdigest()
+        _address(path.relative_to(output).as_posix()): hashlib.sha256(path.read_bytes()).hexdigest()[:HASH_DIGITS]
         for path in _written(output)
         if path.name != WORKER
     }
     version = hashlib.sha256(json.dumps(hashes).encode()).hexdigest()[:12]
     template = (files("tankfoot.site") / "templates" / WORKER).read_text(encoding="utf-8")
     version = hashlib.sha256((version + template).encode()).hexdigest()[:12]
-    return template.replace('"{{version}}"', json.dumps(version)).replace(
+    worker = template.replace('"{{version}}"', json.dumps(version)).replace(
         '"{{files}}"', json.dumps(hashes, indent=0, ensure_ascii=False)
     )
+    return shortened(worker)
 
 
 def _address(path):
