@@ -8,15 +8,12 @@ from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-from tankfoot.calculators import calculators
-from tankfoot.calculators.reckon import reckon
-from tankfoot.office.csv_export import run_times
 from tankfoot.office.transfer import export_file
-from tankfoot.physics.combine import agree, inverse_variance_mean
 from tankfoot.physics.gas import co2_density
 from tankfoot.physics.roots import brent_root
 from tankfoot.physics.vessel import cone_height, head_volume, straight_volume
 from tankfoot.purge.machine import FIRST, LAST, next_state, steps
+from tankfoot.purge.outcome import what_it_told
 from tankfoot.quantities.units import units
 
 SEED = 20260302
@@ -171,7 +168,7 @@ def purge(rng, number, moment, one, solids, temperature, overrun):
     events, end = walk(moment, DETOURS.get(number, {}), times | {"flowing": until_change, "beer": overrun})
     made = entry(rng, "purge", moment, {
         "tank": one.entry["id"], "tank_name": body["name"], "solids": solids, "state": LAST, "notes": "",
-        "events": events, "readings": readings, "gas_shut": True, "photo": None,
+        "events": events, "gas_shut": True, "photo": None,
         **told(readings, events, one.overruns),
     })
     one.overruns.append(made["body"]["result"]["overrun"]["value"])
@@ -198,39 +195,11 @@ def readings_of(rng, body, headspace, temperature, lost):
 
 
 def told(readings, events, past):
-    """What a purge tells by its readings, and whether the ways it was measured agree."""
-    run, overrun = run_times(events)
-    ways = [sums("purge-volume", readings)["volume_lost"]]
-    if "collected_volume" in readings:
-        value, spread = readings["collected_volume"].removesuffix(" gal").split(" ± ")
-        ways.append({"value": si(float(value), "gal"), "uncertainty": si(float(spread), "gal")})
-    values, spreads = [way["value"] for way in ways], [way["uncertainty"] for way in ways]
-    volume, spread = inverse_variance_mean(values, spreads)
-    texts = readings | {
-        "volume_lost": f"{litres(volume)} ± {litres(spread)}",
-        "run_time": f"{run} s", "overrun_time": f"{overrun} s",
-    }
-    if past:
-        texts["usual_overrun"] = litres(statistics.median(past))
-    grown = si(float(readings["headspace"].removesuffix(" bbl")), "bbl") + volume
-    refill = {
-        "headspace": litres(grown), "temperature": readings["temperature"],
-        "pressure_before": readings["pressure_after"], "pressure_after": readings["target_pressure"],
-    }
-    lost, top_up = amount(volume, spread), sums("co2-top-up", refill)["co2_mass"]
-    result = {"volume_lost": lost, **sums("purge-split", texts), "top_up_mass": top_up}
-    return {"result": result, "agree": agree(values, spreads) if len(values) > 1 else None}
-
-
-def litres(value):
-    return f"{value * 1000.0:.6f} L"
-
-
-def sums(calculator, texts):
-    """The results of a calculator for those ``texts`` that are inputs of it."""
-    declared = calculators()[calculator]
-    outcome = reckon(declared, {name: text for name, text in texts.items() if name in declared.fields})
-    return {name: amount(got.value, got.uncertainty) for name, got in outcome.results.items() if got}
+    """The readings with what was usual until then, and what a purge tells by them."""
+    usual = {"usual_overrun": f"{in_unit(statistics.median(past), 'gal'):.3f} gal"} if past else {}
+    found = what_it_told({"events": events, "readings": readings | usual, "gas_shut": True}, "us")
+    result = {name: amount(**got) for name, got in found.result.items()}
+    return {"readings": readings | usual, "result": result, "agree": found.agree}
 
 
 def amount(value, uncertainty):
@@ -242,7 +211,7 @@ def mistyped(made, past):
     body = made["body"]
     after = float(body["readings"]["pressure_after"].split()[0])
     readings = body["readings"] | {"pressure_after": f"{after - 2.0:.1f} ± 0.1 psi"}
-    wrong = body | {"readings": readings, **told(readings, body["events"], past)}
+    wrong = body | told(readings, body["events"], past)
     corrected = instant(datetime.fromisoformat(made["edited"]) + timedelta(days=1, minutes=7))
     return made | {"edited": corrected, "history": [{"edited": made["edited"], "body": wrong}]}
 

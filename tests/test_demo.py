@@ -6,9 +6,8 @@ from importlib.resources import files
 from pathlib import Path
 
 import pytest
-from tankfoot.office.csv_export import run_times
 from tankfoot.office.transfer import export_file, read_file
-from tankfoot.purge.machine import LAST, state_after
+from tankfoot.purge.machine import LAST, run_times, state_after
 
 DEMO = Path(__file__).parents[1] / "demo"
 RECORD = Path(str(files("tankfoot"))) / "site" / "assets" / "demo" / "record.json"

@@ -213,9 +213,17 @@ def test_check_names_the_entry(tmp_path, capsys):
     assert "(entry 00000004-1111-4111-8111-111111111111)" in capsys.readouterr().err
 
 
-def test_check_says_what_a_right_file_holds(capsys):
-    assert main(["check", str(VERSION_1)]) == 0
-    assert "1 tank, 2 purges, 1 checklist run" in capsys.readouterr().out
+def test_what_a_file_holds_is_counted():
+    assert check.summary(version_1()["entries"]).startswith("1 tank, 2 purges, 1 checklist run")
+
+
+def test_check_reckons_the_purges_of_an_old_file_again(capsys):
+    assert main(["check", str(VERSION_1)]) == 2
+    said = capsys.readouterr().err.splitlines()
+    (overrun,) = [line for line in said if "overrun" in line]
+    # by hand: 9.5 s of 70 s of the stored 31.48 L are 4.27 L, and the file says 4.2 L
+    assert overrun.startswith("entries[1].body.result.overrun is stored as 0.0042, and its readings tell 0.0042")
+    assert overrun.endswith("(entry 00000002-1111-4111-8111-111111111111)")
 
 
 def test_check_does_not_read_a_huge_file(tmp_path, capsys, monkeypatch):

@@ -9,7 +9,7 @@ from pathlib import Path
 from tankfoot import __version__
 from tankfoot.calculators import calculators
 from tankfoot.calculators.reckon import reckon
-from tankfoot.office.check import check_file, summary
+from tankfoot.office.check import check_file, reckoned_again, summary
 from tankfoot.quantities.field import Problem
 from tankfoot.quantities.format import format_plain, with_unit
 from tankfoot.quantities.units import SYSTEMS, offered, stock_unit
@@ -58,6 +58,7 @@ def _parser():
 
     check = commands.add_parser("check", help="say what is wrong with a file that a phone exported")
     check.add_argument("file", type=Path, metavar="FILE")
+    check.add_argument("--units", choices=SYSTEMS, default="us", help="of bare numbers among the readings; default: us")
     check.set_defaults(run=_check)
     return parser
 
@@ -235,8 +236,9 @@ def _check(options):
     except OSError as error:
         print(f"{options.file} cannot be read: {error.strerror}. Check the name.", file=sys.stderr)
         return COULD_NOT
-    if contents.problems:
-        print("\n".join(map(str, contents.problems)), file=sys.stderr)
+    problems = contents.problems or reckoned_again(contents.entries, options.units)
+    if problems:
+        print("\n".join(map(str, problems)), file=sys.stderr)
         return REFUSED
     print(f"{options.file} is right: {summary(contents.entries)}.")
     return 0

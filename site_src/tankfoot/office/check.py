@@ -4,6 +4,12 @@ from collections import Counter
 
 from tankfoot.office.record import BODIES, Problem
 from tankfoot.office.transfer import LARGEST, SENTENCES, Contents, read_file
+from tankfoot.purge.machine import LAST
+from tankfoot.purge.outcome import RESULTS, UnreadReading, what_it_told
+
+CLOSE = 1e-6  # of a result or its ±, whichever is larger: more than a file's rounding, less than anybody reads
+PARTS = ("value", "uncertainty")
+FROM_THE_USUAL = {"saved", "money_saved"}  # not to be reckoned where the purge does not say what was usual
 
 NOUNS = {
     "tank": ("tank", "tanks"), "purge": ("purge", "purges"), "list-run": ("checklist run", "checklist runs"),
@@ -33,6 +39,52 @@ def summary(entries):
     said = [f"{kinds[kind]} {NOUNS[kind][kinds[kind] != 1]}" for kind in BODIES if kinds[kind]]
     deleted = sum(entry["deleted"] for entry in entries)
     return ", ".join(said + [f"{deleted} deleted"] * bool(deleted)) or "no entries"
+
+
+def reckoned_again(entries, system="us"):
+    """The Problems of finished purges whose stored results are not what their readings tell now.
+
+    Only what is stored and known here is held against: a file of another version may have less, or more. Bare numbers
+    are in the units of ``system``.
+    """
+    found = []
+    for place, entry in enumerate(entries):
+        if entry["kind"] == "purge" and not entry["deleted"] and entry["body"]["state"] == LAST:
+            found += [Problem(f"entries[{place}].body.{where}", says, entry["id"])
+                      for where, says in _differences(entry["body"], system)]
+    return found
+
+
+def _differences(body, system):
+    try:
+        told = what_it_told(body, system)
+    except UnreadReading as unread:
+        yield f"readings.{unread.name}", f"cannot be reckoned with: {unread.code}"
+        return
+    unsaid = set() if "usual_overrun" in body["readings"] else FROM_THE_USUAL
+    for name in RESULTS:
+        stored, ours = body["result"].get(name), told.result.get(name)
+        if stored and name not in unsaid and not (ours and _alike(stored, ours)):
+            yield f"result.{name}", f"is stored as {_written(stored)}, and its readings tell {_written(ours)}"
+    if None not in (body["agree"], told.agree) and body["agree"] != told.agree:
+        yield "agree", f"is stored as {_yes_no(body['agree'])}, and its readings tell {_yes_no(told.agree)}"
+
+
+def _alike(stored, ours):
+    largest = max(abs(ours["value"]), ours["uncertainty"] or 0.0)
+    pairs = [(stored[part], ours[part]) for part in PARTS if None not in (stored[part], ours[part])]
+    return all(abs(a - b) <= CLOSE * largest for a, b in pairs)
+
+
+def _written(amount):
+    if amount is None:
+        return "nothing"
+    value, uncertainty = (amount[part] if amount[part] is None else f"{amount[part]:.9g}" for part in PARTS)
+    return value if uncertainty is None else f"{value} ± {uncertainty}"
+
+
+def _yes_no(agree):
+    return "yes" if agree else "no"
 
 
 def _only(code, **facts):

@@ -1,9 +1,9 @@
 """The finished purges as a table for a spreadsheet: CSV by RFC 4180, the unit of a column in its header."""
 
-from datetime import datetime
 from decimal import ROUND_HALF_UP, Context
 
 from tankfoot.office.canonical import number
+from tankfoot.purge.machine import instant_of, run_times
 from tankfoot.quantities.units import offered, units
 
 # name, where it comes from, and the kind of quantity; without a kind it is written as it stands.
@@ -54,32 +54,9 @@ def purges_csv(entries, system):
     return "".join(",".join(map(_quoted, line)) + "\r\n" for line in lines)
 
 
-def run_times(events):
-    """Seconds that the port was open, and seconds past the colour change; None without such events."""
-    at = _standing_instants(events)
-    if at.get("opened") is None or at.get("closed") is None:
-        return None, None
-    overrun = _seconds(at["colour-change"], at["closed"]) if "colour-change" in at else 0.0
-    return _seconds(at["opened"], at["closed"]), overrun
-
-
-def _standing_instants(events):
-    kept = []
-    for event in events:
-        if event["event"] != "undo":
-            kept.append(event)
-        elif kept:
-            kept.pop()
-    return {event["event"]: event["at"] for event in kept}
-
-
-def _seconds(start, end):
-    return (datetime.fromisoformat(end) - datetime.fromisoformat(start)).total_seconds()
-
-
 def _row(entry):
     run_time, overrun_time = run_times(entry["body"]["events"])
-    opened = _standing_instants(entry["body"]["events"]).get("opened", entry["created"])
+    opened = instant_of(entry["body"]["events"], "opened") or entry["created"]
     return {**entry, "opened": opened, "run_time": run_time, "overrun_time": overrun_time}
 
 

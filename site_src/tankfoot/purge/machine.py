@@ -2,6 +2,7 @@
 
 import tomllib
 from dataclasses import dataclass
+from datetime import datetime
 from functools import cache
 from importlib.resources import files
 
@@ -71,3 +72,36 @@ def state_after(events):
         else:
             states.pop()
     return states[-1]
+
+
+def standing(events):
+    """The events that still stand once every "undo" has taken back the last other one."""
+    kept = []
+    for event in events:
+        if event["event"] != UNDO:
+            kept.append(event)
+        elif kept:
+            kept.pop()
+    return kept
+
+
+def instant_of(events, name):
+    """When the event last happened, as it was written; None where it did not."""
+    return next((event["at"] for event in reversed(standing(events)) if event["event"] == name), None)
+
+
+def run_times(events):
+    """Seconds that the port was open, and seconds past the colour change; None without such events.
+
+    >>> at = {"opened": "06:03:00", "colour-change": "06:04:00", "closed": "06:04:10"}
+    >>> run_times([{"event": name, "at": f"2026-02-02T{time}.000Z"} for name, time in at.items()])
+    (70.0, 10.0)
+    """
+    opened, change, closed = (instant_of(events, name) for name in ("opened", "colour-change", "closed"))
+    if opened is None or closed is None:
+        return None, None
+    return _seconds(opened, closed), 0.0 if change is None else _seconds(change, closed)
+
+
+def _seconds(start, end):
+    return (datetime.fromisoformat(end) - datetime.fromisoformat(start)).total_seconds()

@@ -1,11 +1,12 @@
-/** What a purge tells: the volume by every way it was measured, one best value, and what that volume was. */
+/** What a purge tells: the volume by every way it was measured, one best value, what that was. Twin of outcome.py. */
 
 import { calculators } from "../calculators/declarations.js";
-import { calculatorModule, reckon } from "../calculators/reckon.js";
+import { calculatorModule, readField, reckon } from "../calculators/reckon.js";
 import { agree, inverseVarianceMean } from "../physics/combine.js";
-import { offered, readQuantity } from "../quantities/text.js";
 import { runTimes } from "./machine.js";
 import { readings as declaredReadings, sums } from "./table.js";
+
+const LEAST = 1e-9; // of a volume: a smaller ± counts as this, or the other ways would weigh nothing
 
 /**
  * @typedef {{value: number, uncertainty: number|null}} Amount in SI
@@ -23,26 +24,25 @@ export async function workOut(name, texts, system) {
 
 /**
  * @param {object} body of a purge entry
- * @param {number|null} usualOverrun m3, the median of this tank's past purges
- * @param {string} system
+ * @param {string} system of its bare numbers
  * @returns {Promise<Told>}
  */
-export async function whatItTold(body, usualOverrun, system) {
+export async function whatItTold(body, system) {
   const { run, overrun } = runTimes(body.events);
   const texts = { ...body.readings };
   if (run !== null) Object.assign(texts, { run_time: `${run} s`, overrun_time: `${overrun} s` });
-  if (usualOverrun !== null) texts.usual_overrun = inLitres(usualOverrun);
   const ways = await volumes(body, texts, system);
   if (!Object.keys(ways).length) return { ways, agree: null, result: {} };
-  const found = Object.values(ways);
-  const [value, uncertainty] = inverseVarianceMean(found.map((way) => way.value), found.map((way) => way.uncertainty));
+  const values = Object.values(ways).map((way) => way.value);
+  const uncertainties = Object.values(ways).map((way) => way.uncertainty);
+  const [value, uncertainty] = inverseVarianceMean(values, uncertainties);
   texts.volume_lost = `${inLitres(value)} ± ${inLitres(uncertainty)}`;
   const split = (await workOut("split", texts, system)).results;
   const result = { volume_lost: { value, uncertainty }, ...amounts(split) };
   result.top_up_mass = await topUp(texts, value, system);
   return {
     ways,
-    agree: found.length > 1 ? agree(found.map((way) => way.value), found.map((way) => way.uncertainty)) : null,
+    agree: values.length > 1 ? agree(values, uncertainties) : null,
     result: withoutEmpty(result),
   };
 }
@@ -59,23 +59,31 @@ async function volumes(body, texts, system) {
 
 async function lost(sum, texts, system) {
   const found = (await workOut(sum, texts, system)).results.volume_lost;
-  return found && found.uncertainty ? { value: found.value, uncertainty: found.uncertainty } : null;
+  return found && found.uncertainty ? measured(found.value, found.uncertainty) : null;
 }
 
 function bucket(text, system) {
-  const [calculator, field] = declaredReadings.collected_volume;
-  const { kind, relative } = calculators[calculator].fields[field];
-  const { si, uncertainty } = readQuantity(text, kind, offered(kind, system)[0]);
-  return { value: si, uncertainty: uncertainty || relative * si };
+  const [declared, { si, uncertainty }] = read("collected_volume", text, system);
+  return measured(si, uncertainty || declared.relative * si);
+}
+
+function measured(value, uncertainty) {
+  return { value, uncertainty: Math.max(uncertainty, LEAST * value) };
 }
 
 /** The CO2 that brings the tank, its headspace grown by what left, back to the pressure wanted. */
 async function topUp(texts, volumeLost, system) {
   if (!texts.headspace || !texts.pressure_after) return null;
-  const kind = calculators["purge-volume"].fields.headspace.kind;
-  const headspace = readQuantity(texts.headspace, kind, offered(kind, system)[0]).si;
-  const grown = { ...texts, headspace_after: inLitres(headspace + volumeLost) };
+  const [, headspace] = read("headspace", texts.headspace, system);
+  const grown = { ...texts, headspace_after: inLitres(headspace.si + volumeLost) };
   return amounts((await workOut("top_up_last", grown, system)).results).co2_mass ?? null;
+}
+
+/** A reading's declared quantity, and its text read and held against the limits; throws RefusedText. */
+function read(name, text, system) {
+  const [calculator, like] = declaredReadings[name];
+  const declared = calculators[calculator].fields[like];
+  return [declared, readField(declared, text, system)];
 }
 
 function amounts(results) {

@@ -2,9 +2,9 @@
 
 import { calculators } from "../calculators/declarations.js";
 import { fieldProblem } from "../calculators/reckon.js";
-import { median, whatItTold } from "../purge/outcome.js";
+import { whatItTold } from "../purge/outcome.js";
 import { readings as declared } from "../purge/table.js";
-import { corrected, ofTank, put } from "../storage/record.js";
+import { corrected, put } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
 import { problemSentence } from "../wording/sentences.js";
 import { element } from "./figures.js";
@@ -73,17 +73,7 @@ async function correctedBody(purge, notes, fields) {
     .filter(([name, text]) => text !== (readings[name] ?? ""));
   const body = { ...purge.body, notes };
   if (!changed.length) return body;
-  const usual = await orTell(usualOverrun(purge));
-  if (usual === undefined) return undefined;
   const read = { ...body, readings: { ...readings, ...Object.fromEntries(changed) } };
-  const { result, agree } = await whatItTold(read, usual, settings().system);
+  const { result, agree } = await whatItTold(read, settings().system);
   return { ...read, result, agree };
-}
-
-/** The median overrun (m3) of the tank's purges before this one, null where there is none. */
-async function usualOverrun({ created, body }) {
-  if (!body.tank) return null;
-  const purges = (await ofTank(body.tank)).filter(({ kind, deleted }) => kind === "purge" && !deleted);
-  const before = purges.filter((other) => other.created < created);
-  return median(before.map((other) => other.body.result.overrun?.value).filter(Number.isFinite));
 }

@@ -14,7 +14,7 @@ import { amountText } from "./figures.js";
 import { keepPhoto } from "./photo.js";
 import { startClocks } from "./purge_clocks.js";
 import { purgeFigures } from "./purge_figures.js";
-import { fieldsIn, readingsIn, showReadings, siOfReading } from "./purge_readings.js";
+import { fieldsIn, readingsIn, showReadings, siOfReading, textOfReading } from "./purge_readings.js";
 import { freshPurge, showTanks } from "./purge_start.js";
 import { orTell } from "./trouble.js";
 import { unfinishedPurges } from "./unfinished.js";
@@ -148,8 +148,10 @@ async function settled(body) {
     return { ...closed, notes: page.querySelector("[data-notes]").value.trim() };
   }
   if (body.state !== "result") return body;
-  const { result, agree } = await whatItTold(body, pastMedian("overrun"), settings().system);
-  return { ...body, result, agree };
+  const usual = pastMedian("overrun");
+  const readings = { ...body.readings, ...(usual !== null && { usual_overrun: textOfReading("usual_overrun", usual) }) };
+  const { result, agree } = await whatItTold({ ...body, readings }, settings().system);
+  return { ...body, readings, result, agree };
 }
 
 /** Taps and readings in turn, each made from what the last one left, so that none undoes another; whether it is kept. */
@@ -271,7 +273,7 @@ async function showVacuumStop(here, texts) {
 }
 
 async function showWays(here) {
-  const { ways } = await whatItTold(purge.body, pastMedian("overrun"), settings().system);
+  const { ways } = await whatItTold(purge.body, settings().system);
   const said = Object.entries(ways).map(([way, amount]) => {
     const { text, give_or_take: spread } = amountText(amount, "tank_volume");
     return `${purgeWords.ways[way]} ${text} ${spread}`;

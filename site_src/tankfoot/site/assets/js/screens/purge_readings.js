@@ -1,8 +1,10 @@
 /** The readings taken at a step of the purge: what stands in its fields, and whether each can be read. */
 
-import { calculators } from "../calculators/declarations.js";
+import { calculators, units } from "../calculators/declarations.js";
 import { fieldProblem, readField } from "../calculators/reckon.js";
 import { readings } from "../purge/table.js";
+import { formatPlain, withUnit } from "../quantities/format.js";
+import { offered } from "../quantities/text.js";
 import { settings } from "../storage/settings.js";
 import { problemSentence } from "../wording/sentences.js";
 import { fill, fillUnits, findFields, textOf } from "./fields.js";
@@ -53,6 +55,12 @@ function problemOf(field, text) {
   if (!problem) return null;
   const [calculator, name] = readings[field.name];
   return problemSentence(calculator, { field: name, ...problem });
+}
+
+/** An SI value as the text of a reading, in the first unit of its kind. */
+export function textOfReading(name, si) {
+  const [symbol] = offered(declared.fields[name].kind, settings().system);
+  return withUnit(formatPlain((si - units[symbol].offset) / units[symbol].factor), symbol);
 }
 
 /** The SI value of a reading's text. */
