@@ -65,7 +65,7 @@ def test_from_the_emergency_cards_a_button_below_the_acts_leads_back_to_the_step
     purge.get_by_role("link", name="It went wrong").click()
     purge.set_viewport_size({"width": 360, "height": 640})
     expect(purge.get_by_role("link", name="Back to the purge")).to_be_visible()
-    purge.locator(".tile.emergency").first.click()
+    purge.locator(".card-tiles a").first.click()
     back = purge.get_by_role("link", name="Back to the purge")
     expect(back).to_be_in_viewport()
     first_act = purge.locator(".acts li").first.bounding_box()

@@ -1,6 +1,7 @@
 """Today: what is due and since when, the purge to go on with, and a start that stays quick."""
 
 import json
+import uuid
 
 import pytest
 from playwright.sync_api import expect
@@ -31,17 +32,21 @@ def tank(name, every, created="2026-03-01T12:00:00.000Z"):
         "floor_pressure": None,
         "beer_volume": 1.5, "temperature": 275.0, "pressure": None, "purge_every": every,
     }
-    return entry("tank", f"tank {name}", created, body)
+    return entry("tank", id_of(name), created, body)
 
 
 def purge(of, ended, number=0, **more):
     """A purge of the tank named ``of`` that ended at an instant, finished unless ``more`` says otherwise."""
     body = {
-        "tank": f"tank {of}", "tank_name": of, "solids": "trub", "state": "saved", "readings": {}, "gas_shut": None,
+        "tank": id_of(of), "tank_name": of, "solids": "trub", "state": "saved", "readings": {}, "gas_shut": None,
         "events": [{"at": ended, "state": "finish", "event": "save"}], "result": {}, "agree": None, "notes": "",
         "photo": None,
     }
-    return entry("purge", f"purge {of} {ended} {number}", ended, body | more)
+    return entry("purge", id_of(f"{of} {ended} {number}"), ended, body | more)
+
+
+def id_of(what):
+    return str(uuid.uuid5(uuid.NAMESPACE_OID, what))
 
 
 def entry(kind, id, created, body):
