@@ -2,8 +2,9 @@
 
 import { runTimes, standing } from "../purge/machine.js";
 import { purgeWords } from "../purge/table.js";
-import { edited, get, put } from "../storage/record.js";
+import { edited, get, has, put } from "../storage/record.js";
 import { offerCorrection } from "./entry_correct.js";
+import { showDamaged } from "./entry_damaged.js";
 import { correctionsOf } from "./entry_past.js";
 import { element, figure } from "./figures.js";
 import { purgeFigures } from "./purge_figures.js";
@@ -14,9 +15,12 @@ const said = JSON.parse(page.dataset.said);
 const dates = new Intl.DateTimeFormat(undefined, { dateStyle: "medium", timeStyle: "short" });
 const clock = new Intl.DateTimeFormat(undefined, { timeStyle: "medium" });
 
-let purge = await orTell(get(new URLSearchParams(location.hash.slice(1)).get("id") ?? ""));
+const id = new URLSearchParams(location.hash.slice(1)).get("id") ?? "";
+const isStored = await orTell(has(id));
+let purge = isStored ? await orTell(get(id)) : undefined;
 if (purge?.kind === "purge" && !purge.deleted) await open();
-else page.querySelector("[data-missing]").hidden = false;
+else if (isStored && !purge) await showDamaged(page, id);
+else page.querySelector("[data-missing]").hidden = isStored === undefined;
 page.dataset.ready = "true";
 addEventListener("hashchange", () => location.reload());
 

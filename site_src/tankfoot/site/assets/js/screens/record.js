@@ -2,7 +2,8 @@
 
 import { calculators } from "../calculators/declarations.js";
 import { purgeWords } from "../purge/table.js";
-import { edited, get, getEach, idsByDay, ofKind, put } from "../storage/record.js";
+import { edited, get, getStored, idsByDay, idsOfKind, NO_TANK, put } from "../storage/record.js";
+import { damageOf, nameOfDamaged } from "./damaged.js";
 import { amountText } from "./figures.js";
 import { offerDemo } from "./record_demo.js";
 import { offerFiles } from "./record_files.js";
@@ -23,6 +24,7 @@ const row = page.querySelector("[data-row]").content.firstElementChild;
 const dates = new Intl.DateTimeFormat(undefined, { dateStyle: "medium", timeStyle: "short" });
 
 let waiting = []; // the ids of purges not shown yet, the next one first
+let damagedTanks = []; // rows
 
 page.querySelector("[data-tab-only]").hidden = navigator.standalone !== false;
 choice.addEventListener("change", showFirst);
@@ -35,23 +37,28 @@ await offerUndo();
 page.dataset.ready = "true";
 
 async function load() {
-  const tanks = await orTell(ofKind("tank")) ?? [];
-  offerTanks(tanks.filter(({ deleted }) => !deleted));
+  const ids = await orTell(idsOfKind("tank")) ?? [];
+  const stored = await orTell(getStored(ids)) ?? [];
+  const isSound = stored.map((entry) => damageOf(entry) === null);
+  offerTanks(stored.filter((entry, place) => isSound[place] && !entry.deleted));
+  damagedTanks = ids.filter((id, place) => !isSound[place]).map((id) => damagedRow(id, stored[ids.indexOf(id)]));
   await showFirst();
 }
 
 function offerTanks(tanks) {
   const chosen = choice.value || new URLSearchParams(location.hash.slice(1)).get("tank");
   tanks.sort((a, b) => a.body.name.localeCompare(b.body.name, undefined, { numeric: true }));
-  choice.replaceChildren(new Option("All tanks", ""), ...tanks.map(({ id, body }) => new Option(body.name, id)));
-  choice.value = tanks.some(({ id }) => id === chosen) ? chosen : "";
+  const options = tanks.map(({ id, body }) => new Option(body.name, id));
+  choice.replaceChildren(new Option("All tanks", ""), ...options, new Option("Without a tank", NO_TANK));
+  choice.value = [...choice.options].some(({ value }) => value === chosen) ? chosen : "";
   page.querySelector("[data-filter]").hidden = tanks.length === 0;
 }
 
 async function showFirst() {
-  waiting = await orTell(idsByDay("purge", choice.value || null)) ?? [];
-  list.replaceChildren(...await nextRows());
-  const isEmpty = list.childElementCount === 0;
+  const ids = await orTell(idsByDay("purge", choice.value || null));
+  waiting = ids ?? [];
+  list.replaceChildren(...choice.value ? [] : damagedTanks, ...await nextRows());
+  const isEmpty = ids !== undefined && list.childElementCount === 0;
   for (const each of page.querySelectorAll("[data-none]")) each.hidden = !isEmpty || choice.value !== "";
   page.querySelector("[data-none-of-tank]").hidden = !isEmpty || choice.value === "";
 }
@@ -67,16 +74,34 @@ async function goOn() {
 async function nextRows() {
   const rows = [];
   while (waiting.length && rows.length < AT_ONCE) {
-    const entries = await orTell(getEach(waiting.splice(0, AT_ONCE - rows.length))) ?? [];
-    rows.push(...entries.filter((entry) => entry && !entry.deleted).map(rowOf));
+    const ids = waiting.splice(0, AT_ONCE - rows.length);
+    const stored = await orTell(getStored(ids)) ?? [];
+    rows.push(...stored.flatMap((entry, place) => rowsOf(ids[place], entry)));
   }
   more.hidden = waiting.length === 0;
   return rows;
 }
 
-function rowOf({ id, created, demo: isDemo, body }) {
+function rowsOf(id, entry) {
+  if (damageOf(entry) !== null) return [damagedRow(id, entry)];
+  return entry.deleted ? [] : [rowOf(entry)];
+}
+
+function linkTo(id) {
   const item = document.importNode(row, true);
   item.firstElementChild.hash = new URLSearchParams({ id });
+  return item;
+}
+
+function damagedRow(id, entry) {
+  const item = linkTo(id);
+  item.querySelector("[data-what]").textContent = nameOfDamaged(entry);
+  item.querySelector("[data-when]").textContent = "Tap to export or delete it";
+  return item;
+}
+
+function rowOf({ id, created, demo: isDemo, body }) {
+  const item = linkTo(id);
   const names = [body.tank_name, purgeWords.solids[body.solids]].filter(Boolean);
   item.querySelector("[data-what]").textContent = names.join(": ");
   item.querySelector("[data-when]").textContent = dates.format(new Date(created));

@@ -4,12 +4,14 @@ import { purgesCsv } from "../office/csv_export.js";
 import { mergeEntries } from "../office/merge.js";
 import { checkSize, exportFile, readFile } from "../office/transfer.js";
 import { refreshHand } from "../storage/hand.js";
-import { everything, put } from "../storage/record.js";
+import { allIds, everything, getStored, put } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
+import { damageOf, nameOfDamaged } from "./damaged.js";
 import { element } from "./figures.js";
 import { handOn } from "./hand_on.js";
 import { orTell } from "./trouble.js";
 
+const CLOCKS_APART = 5 * 60e3; // ms; the clocks of two phones are never quite the same
 const MOST_REFUSALS = 20; // shown; a spoilt file may have thousands
 const DOES = {
   new: "new: added",
@@ -23,7 +25,7 @@ const DOES = {
 export function offerFiles(page, whenChanged) {
   const plan = page.querySelector("[data-plan]");
   const input = page.querySelector("[data-import]");
-  const say = (words) => { page.querySelector("[data-files-say]").replaceChildren(words); };
+  const say = (...words) => { page.querySelector("[data-files-say]").replaceChildren(...words); };
   let waiting = null;
 
   const putAway = () => {
@@ -32,12 +34,27 @@ export function offerFiles(page, whenChanged) {
     input.value = "";
   };
 
-  async function makeFile(type, ending, make) {
-    const entries = await orTell(everything());
-    if (!entries) return;
+  async function handOnFile(type, ending, text) {
     const name = `tankfoot-${new Date().toISOString().slice(0, 10)}.${ending}`;
-    await handOn(new File([await make(entries)], name, { type }));
-    say(`${name}: made.`);
+    await handOn(new File([text], name, { type }));
+    return `${name}: made.`;
+  }
+
+  /** All that can be read: a damaged entry goes along as it is, and is named. */
+  async function exportAll() {
+    const ids = await orTell(allIds());
+    const stored = ids && await orTell(getStored(ids));
+    if (!stored) return;
+    const text = await exportFile(stored.filter(Boolean), page.dataset.version);
+    const made = await handOnFile("application/json", "json", text);
+    const damaged = ids.filter((id, place) => damageOf(stored[place]) !== null);
+    const lines = damaged.map((id) => element("li", {}, linkTo(id, nameOfDamaged(stored[ids.indexOf(id)]))));
+    say(made, ...lines.length ? [element("ul", { className: "tiles" }, ...lines)] : []);
+  }
+
+  async function exportTable() {
+    const entries = await orTell(everything());
+    if (entries) say(await handOnFile("text/csv", "csv", await purgesCsv(entries, settings().system)));
   }
 
   async function look(file) {
@@ -49,6 +66,7 @@ export function offerFiles(page, whenChanged) {
     if (!mine) return;
     const merged = mergeEntries(mine, waiting.entries, waiting.problems);
     plan.querySelector("[data-plan-says]").replaceChildren(...inWords(merged.plan));
+    plan.querySelector("[data-ahead]").hidden = !waiting.entries.some(isAhead);
     plan.querySelector("[data-write]").hidden = merged.changed.length === 0;
     plan.hidden = false;
   }
@@ -65,15 +83,21 @@ export function offerFiles(page, whenChanged) {
     await whenChanged();
   }
 
-  page.querySelector("[data-export]").addEventListener("click", () => (
-    makeFile("application/json", "json", (entries) => exportFile(entries, page.dataset.version))
-  ));
-  page.querySelector("[data-csv]").addEventListener("click", () => (
-    makeFile("text/csv", "csv", (entries) => purgesCsv(entries, settings().system))
-  ));
+  page.querySelector("[data-export]").addEventListener("click", exportAll);
+  page.querySelector("[data-csv]").addEventListener("click", exportTable);
   input.addEventListener("change", () => { if (input.files[0]) look(input.files[0]); });
   page.querySelector("[data-write]").addEventListener("click", write);
   page.querySelector("[data-leave]").addEventListener("click", putAway);
+}
+
+/** An entry changed in the future by this phone's clock would win over every change made here until then. */
+function isAhead({ edited }) {
+  return Date.parse(edited) > Date.now() + CLOCKS_APART;
+}
+
+function linkTo(id, textContent) {
+  const href = `entry/#${new URLSearchParams({ id })}`;
+  return element("a", { className: "tile", href }, element("strong", { textContent }));
 }
 
 function inWords(plan) {

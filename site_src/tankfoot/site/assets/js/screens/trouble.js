@@ -12,6 +12,7 @@ export async function orTell(work) {
   } catch (error) {
     if (!(error instanceof RecordTrouble)) throw error;
     place.textContent = error.message;
+    place.scrollIntoView({ block: "center" });
     return undefined;
   }
 }

@@ -16,6 +16,7 @@ import { checkEntry } from "../office/validate.js";
 
 const NAME = "tankfoot";
 const VERSION = 2;
+export const NO_TANK = "none";
 const OPEN_WITHIN = 8000; // ms; some phones never answer the first time they are asked
 
 let opening = null;
@@ -76,32 +77,59 @@ export async function ofTank(id) {
 /**
  * The ids of a kind's entries, tombstones too, the latest made first: quick however much their bodies hold.
  *
- * @param {string|null} tank of this tank alone
+ * @param {string|null} tank of this tank alone, or of NO_TANK
  * @returns {Promise<string[]>}
  */
 export async function idsByDay(kind, tank = null) {
+  if (tank === NO_TANK) return withoutTank(kind);
   const [index, start] = tank ? ["of-tank-by-day", [kind, tank]] : ["by-day", [kind]];
-  const all = IDBKeyRange.bound([...start], [...start, []]); // an array sorts after every text
-  return (await withStore("readonly", (store) => store.index(index).getAllKeys(all))).reverse();
+  return (await idsUnder(index, start)).reverse();
+}
+
+/** The index by tank knows nothing of an entry without one. */
+async function withoutTank(kind) {
+  const ofSome = new Set(await idsUnder("of-tank-by-day", [kind]));
+  return (await idsByDay(kind)).filter((id) => !ofSome.has(id));
+}
+
+function idsUnder(index, start) {
+  const all = IDBKeyRange.bound(start, [...start, []]); // an array sorts after every text
+  return withStore("readonly", (store) => store.index(index).getAllKeys(all));
+}
+
+/** @returns {Promise<(Entry|undefined)[]>} the entries of these ids, in their order; nothing for a damaged one */
+export async function getEach(ids) {
+  return (await getStored(ids)).map((entry) => (isSound(entry) ? entry : undefined));
 }
 
 /**
- * One that the phone's storage has lost a part of does not keep the others from being read.
+ * As they are stored, damaged or not. One that the phone's storage has lost a part of is undefined, and does not keep
+ * the others from being read.
  *
- * @returns {Promise<(Entry|undefined)[]>} the entries of these ids, in their order, as they are stored, damaged or not
+ * @returns {Promise<(object|undefined)[]>}
  */
-export async function getEach(ids) {
-  let requests = [];
-  await withStore("readonly", (store) => {
-    requests = ids.map((id) => store.get(id));
-    for (const request of requests) request.onerror = (event) => event.preventDefault();
-  });
-  return requests.map((request) => (request.error ? undefined : request.result));
+export function getStored(ids) {
+  return withStore("readonly", (store) => Promise.all(ids.map((id) => valueOf(store.get(id)))));
 }
 
-/** Those of these ids that are what the record may hold: nothing on a screen has to be afraid of them. */
+function valueOf(request) {
+  return new Promise((resolve, reject) => {
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = (event) => {
+      event.preventDefault();
+      if (request.error.name === "NotReadableError") resolve(undefined);
+      else reject(request.error);
+    };
+  });
+}
+
+/** Of what the record may hold: no screen has to look twice at it. */
+function isSound(entry) {
+  return entry !== undefined && checkEntry(entry).length === 0;
+}
+
 async function sound(ids) {
-  return (await getEach(ids)).filter((entry) => entry && checkEntry(entry).length === 0);
+  return (await getEach(ids)).filter(Boolean);
 }
 
 /** @returns {Promise<Entry[]>} entries that were begun and not finished: those whose body has `open: 1` */
@@ -109,14 +137,19 @@ export async function unfinished() {
   return sound(await withStore("readonly", (store) => store.index("open").getAllKeys(1)));
 }
 
+/** @returns {Promise<boolean>} whether anything is stored under this id, damaged or not */
+export async function has(id) {
+  return await withStore("readonly", (store) => store.getKey(id)) !== undefined;
+}
+
 /** @returns {Promise<string[]>} the ids of everything, tombstones too */
 export function allIds() {
   return withStore("readonly", (store) => store.getAllKeys());
 }
 
-/** @returns {Promise<Entry[]>} everything that can be read, tombstones too, damaged or not */
+/** @returns {Promise<Entry[]>} everything that is sound, tombstones too */
 export async function everything() {
-  return (await getEach(await allIds())).filter(Boolean);
+  return sound(await allIds());
 }
 
 /** Takes entries out for good, leaving no tombstone, in one transaction: for what was never a real record. */
@@ -167,8 +200,9 @@ async function attempt(mode, work) {
       reject(why);
       transaction.abort();
     };
-    const request = work(transaction.objectStore("entries"), refuse);
-    transaction.oncomplete = () => resolve(request?.result);
+    const asked = work(transaction.objectStore("entries"), refuse);
+    if (asked instanceof Promise) asked.then(resolve, reject);
+    else transaction.oncomplete = () => resolve(asked?.result);
     transaction.onabort = () => reject(transaction.error);
   });
 }
