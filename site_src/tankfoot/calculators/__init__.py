@@ -12,6 +12,7 @@ A calculator module declares
 
 and, where it has use for them,
 
+- ``MORE``: names of fields that the page folds away at first, besides those that have a default;
 - ``STEPPED``: names of results that go in steps, for which a first-order ± would be wrong: they get none;
 - ``PLOT``: the curve beside the sum (see ``plot.py``).
 
@@ -45,6 +46,12 @@ class Calculator:
     def fields(self):
         """{name: Quantity}, in the order of the form."""
         return self.forms["us"].fields
+
+    @property
+    def more(self):
+        """Fields that the page folds away at first: those with a default, and the module's ``MORE``."""
+        named = getattr(self.module, "MORE", ())
+        return {name: q for name, q in self.fields.items() if name in named or q.defaults["us"] is not None}
 
     @property
     def results(self):

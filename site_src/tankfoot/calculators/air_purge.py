@@ -4,6 +4,7 @@ from tankfoot.physics.purging import oxygen_mass, pops_to_reach
 from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {"cycles": "count", "oxygen_left": "trace_share", "oxygen_pickup": "trace_mass"}
+MORE = ("beer_volume",)
 CAUTIONS = {"asphyxiation": "DANGER", "rated-pressure": "WARNING", "dead-ends": "NOTICE"}
 SOURCES = (
     "Ideal gas, mixed before each vent: share of oxygen times low pressure over high pressure at every pop",

@@ -8,6 +8,7 @@ RESULTS = {
     "saved_per_year": "tank_volume",
     "money_per_year": "money",
 }
+MORE = ("beer_value",)
 CAUTIONS = {"solids-left": "NOTICE"}
 SOURCES = ("Arithmetic: flow times time.", "JCGM 100:2008 (GUM), 5.1.2: propagation of uncertainty")
 

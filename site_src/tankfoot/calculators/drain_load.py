@@ -14,6 +14,7 @@ RESULTS = {
     "haulage": "money",
     "haulage_dried": "money",
 }
+MORE = ("solids_limit", "demand_limit", "solids_charge", "demand_charge", "haulage_charge")
 CAUTIONS = {"closed-container": "WARNING", "permit": "NOTICE"}
 SOURCES = (
     "Mass balance: load = volume × content; nothing settles or rots on the way",

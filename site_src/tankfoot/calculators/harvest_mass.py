@@ -9,6 +9,7 @@ RESULTS = {
     "cells": "count",
     "share_of_cone": "share",
 }
+MORE = ("specific_gravity", "cells_by_mass")
 CAUTIONS = {"closed-vessel": "WARNING", "cold-and-soon": "NOTICE"}
 SOURCES = (
     "Pitching rates of 0.75 to 1.5 million cells per mL and °P: common practice, no source",

@@ -9,6 +9,7 @@ RESULTS = {
     "leak_rate": "leak",
     "time_to_floor": "clock_time",
 }
+MORE = ("floor_pressure",)
 CAUTIONS = {"asphyxiation": "DANGER", "vacuum": "DANGER", "beer-takes-some": "NOTICE"}
 SOURCES = (
     "R. F. Weiss, Marine Chemistry 2 (1974) 203-215, equation 6: second virial coefficient of CO2",

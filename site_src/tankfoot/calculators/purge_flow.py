@@ -12,6 +12,7 @@ from tankfoot.physics.pipe import (
 from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {"flow": "beer_flow", "duration": "duration", "port_speed": "speed", "reynolds": "ratio"}
+MORE = ("loss_coefficient", "hose_bore")
 CAUTIONS = {"vacuum": "DANGER", "hose-end": "WARNING", "what-is-left": "NOTICE"}
 SOURCES = (
     "Energy balance from the tank to the open end; entrance and narrower step: Crane Technical Paper 410; "
@@ -34,7 +35,7 @@ class Inputs(Form):
         example={"us": "6 ft", "metric": "2 m", "uk": "2 m"},
     )
     bore = Quantity(
-        "bore", low="5 mm", high="300 mm", example={"us": "1.37 in", "metric": "34.8 mm", "uk": "34.8 mm"},
+        "bore", low="5 mm", high="300 mm", default={"us": "1.37 in", "metric": "34.8 mm", "uk": "34.8 mm"},
     )
     valve_opening = Quantity(
         "share", low="25 %", high="100 %", uncertainty="5 %", optional=True, example="25 %",

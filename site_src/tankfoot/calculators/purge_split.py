@@ -10,6 +10,7 @@ RESULTS = {
     "money_lost": "money",
     "money_saved": "money",
 }
+MORE = ("usual_overrun", "beer_value")
 CAUTIONS = {"steady": "NOTICE"}
 SOURCES = (
     "Arithmetic: a steady flow shared out by time. Beer in the solids: half is common practice, no source",

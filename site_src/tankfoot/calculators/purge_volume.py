@@ -4,6 +4,7 @@ from tankfoot.physics.gas import co2_density
 from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {"volume_lost": "tank_volume", "share_of_beer": "share", "money_lost": "money"}
+MORE = ("beer_volume", "beer_value")
 CAUTIONS = {"gas-shut": "NOTICE", "vacuum": "DANGER"}
 SOURCES = (
     "R. F. Weiss, Marine Chemistry 2 (1974) 203-215, equation 6: second virial coefficient of CO2",

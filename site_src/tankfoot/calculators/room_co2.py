@@ -11,6 +11,7 @@ RESULTS = {
     "time_above_30000": "stay",
     "time_above_5000": "stay",
 }
+MORE = ("release_rate",)
 CAUTIONS = {"no-gas-monitor": "DANGER", "pools-low": "DANGER"}
 SOURCES = (
     "Mass balance of a mixed room, solved in closed form",

@@ -24,6 +24,10 @@ RESULTS = {
     "cone_volume": "tank_volume",
     "arm_volume": "tank_volume",
 }
+MORE = (
+    "circumference", "total_volume", "cone_height", "beer_level", "pressure", "hold_pressure",
+    "rated_pressure", "floor_pressure", "arm_height", "head_volume", "purge_every",
+)
 CAUTIONS = {"rated-pressure": "WARNING", "bare-wall": "NOTICE"}
 SOURCES = (
     "Closed forms for the volume of a cone, a cylinder and a spherical cap; held against the fluids library, "

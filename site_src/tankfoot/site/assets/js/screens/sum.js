@@ -65,6 +65,7 @@ function start(sum) {
     if (sent.has(field.name)) {
       touch(field);
       fill(field, text);
+      unfold(field);
     } else if (!isTouched(field)) {
       fillExample(field, text);
     }
@@ -111,10 +112,15 @@ function showProblem(sum, field, problem) {
   if (field.problem.textContent !== sentence) field.problem.textContent = sentence;
   if (problem) {
     field.entry.setAttribute("aria-invalid", "true");
-    field.box.closest("details")?.setAttribute("open", "");
+    unfold(field);
   } else {
     field.entry.removeAttribute("aria-invalid");
   }
+}
+
+/** A folded field that a link or a problem speaks of is shown. */
+function unfold({ box }) {
+  box.closest("details")?.setAttribute("open", "");
 }
 
 function showResult(place, result) {
