@@ -15,6 +15,8 @@ from tankfoot.quantities.format import format_plain, with_unit
 from tankfoot.quantities.units import SYSTEMS, offered, stock_unit
 from tankfoot.wording import problem_sentence, words
 
+PAPERS = ("a5", "half-letter")
+
 COULD_NOT, REFUSED = 1, 2
 
 
@@ -37,12 +39,20 @@ def _parser():
 
     build = commands.add_parser("build", help="freeze the site into static files")
     build.add_argument("--output", type=Path, default=Path("build"), metavar="DIR", help="default: build")
+    build.add_argument("--address", metavar="URL", help="where it will stand: printed lists get a QR code")
     build.set_defaults(run=_build)
 
     serve = commands.add_parser("serve", help="build the site and serve it on this machine")
     serve.add_argument("--output", type=Path, default=Path("build"), metavar="DIR", help="default: build")
     serve.add_argument("--port", type=int, default=8000, help="default: 8000, or the next free one")
     serve.set_defaults(run=_serve)
+
+    print_ = commands.add_parser("print", help="put all lists and cards on paper, one sheet each")
+    print_.add_argument("--output", type=Path, default=Path("tankfoot-sheets.pdf"), metavar="FILE",
+                        help="a .pdf or .html file, or a folder; default: tankfoot-sheets.pdf")
+    print_.add_argument("--paper", choices=PAPERS, default="a5", help="default: a5")
+    print_.add_argument("--address", metavar="URL", help="where the site stands: each sheet gets a QR code")
+    print_.set_defaults(run=_print)
 
     reckon_ = commands.add_parser("reckon", help="work a sum out")
     reckon_.add_argument("calculator", metavar="ID", help="see 'tankfoot list'")
@@ -65,8 +75,12 @@ def _parser():
 
 def _build(options):
     from tankfoot.site.freezer import freeze
+    from tankfoot.site.qr import AddressError, site_root
 
-    count, size = freeze(options.output)
+    try:
+        count, size = freeze(options.output, options.address and site_root(options.address))
+    except AddressError as wrong:
+        return _refused(wrong)
     print(f"{count} files, {size / 1000:.0f} kB in {options.output}")
     return 0
 
@@ -85,6 +99,38 @@ def _serve(options):
     except KeyboardInterrupt:
         server.server_close()
     return 0
+
+
+def _print(options):
+    from tankfoot.site.printing import PrintError, chromium, print_pdf, sheets_html
+    from tankfoot.site.qr import AddressError, site_root
+
+    try:
+        html = sheets_html(options.paper, options.address and site_root(options.address))
+    except AddressError as wrong:
+        return _refused(wrong)
+    output = options.output / "tankfoot-sheets.pdf" if options.output.is_dir() else options.output
+    browser = chromium()
+    try:
+        if output.suffix == ".html" or browser is None:
+            output = output.with_suffix(".html")
+            output.write_text(html, encoding="utf-8")
+        else:
+            print_pdf(browser, html, output)
+    except (PrintError, OSError) as failed:
+        print(failed, file=sys.stderr)
+        return COULD_NOT
+    print(output)
+    if browser is None:
+        print("No Chromium found for a PDF: open that file in a browser and print it at 100 %.")
+    if options.address is None:
+        print("No QR codes: give --address, where the site stands.")
+    return 0
+
+
+def _refused(wrong):
+    print(wrong, file=sys.stderr)
+    return REFUSED
 
 
 def _reckon(options):

@@ -20,6 +20,7 @@ from tankfoot.purge.machine import steps, table
 from tankfoot.site import stack_drawing
 from tankfoot.site.declarations import declarations_js, purge_table_js, regions_js
 from tankfoot.site.plots import page_plot
+from tankfoot.site.qr import qr
 from tankfoot.wording import words
 
 PACKAGE = Path(str(files("tankfoot")))
@@ -30,11 +31,15 @@ JS_ROOMS = {
 }
 
 
-def create_app():
-    """The app with all its pages; the freezer walks it, nothing else needs to."""
+def create_app(address=None):
+    """The app with all its pages; the freezer walks it, nothing else needs to.
+
+    ``address``: where the site will stand, for the QR codes of the printed sheets.
+    """
     app = Flask(__name__, static_folder=None)
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
     app.context_processor(_names)
+    app.jinja_env.globals.update(site_address=address, qr=qr)
     for rule, view in PAGES.items():
         app.add_url_rule(rule, view_func=view)
     return app
@@ -92,6 +97,8 @@ def with_examples(name, template, system="us"):
 def modules(room):
     """The names of the JavaScript files of one room."""
     return sorted(path.name for path in JS_ROOMS[room].glob("*.js"))
+
+
 def today():
     return render_template("today.html", own=words("purge")["today"])
 

@@ -18,13 +18,15 @@ WORKER = "sw.js"
 HASH_DIGITS = 16  # of SHA-256 in hex: enough to know a file by, and every digit is kept on the phone
 
 
-def freeze(output):
+def freeze(output, address=None):
     """Writes the whole site into the folder ``output``. Returns the number of files and their size in bytes.
+
+    ``address``: where the site will stand; with it the printed sheets carry QR codes, without it they say how to.
 
     What the folder held before is removed, except its README. A page that cannot be made, or that would be served
     under another type than its name says, stops the build.
     """
-    app = create_app()
+    app = create_app(address)
     app.config.update(
         FREEZER_DESTINATION=str(output.resolve()),
         FREEZER_DESTINATION_IGNORE=[NOTE],

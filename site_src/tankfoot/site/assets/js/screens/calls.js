@@ -10,6 +10,7 @@ const [number, also] = regions[region] ?? [];
 if (number) {
   for (const link of document.querySelectorAll("[data-number]")) {
     link.href = `tel:${number}`;
+    link.removeAttribute("data-unset");
     link.querySelector("span").textContent = "Call";
     link.querySelector("strong").textContent = number;
   }

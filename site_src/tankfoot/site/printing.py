@@ -1,0 +1,70 @@
+"""The lists and cards on paper: one sheet each, all in one file, as PDF where there is a Chromium to make it."""
+
+import os
+import re
+import shutil
+import subprocess
+import tempfile
+from pathlib import Path
+
+from tankfoot.checklists import cards, checklists
+from tankfoot.site.app import ASSETS, create_app
+
+PAPERS = {"a5": "148mm 210mm", "half-letter": "5.5in 8.5in"}
+CHROMIUMS = (
+    "chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome", "microsoft-edge", "msedge",
+)
+PATIENCE = 120  # seconds for a browser to print
+
+
+class PrintError(Exception):
+    """A PDF that could not be made: what the browser said."""
+
+
+def sheets_html(paper="a5", address=None):
+    """All sheets as one page of HTML with everything it needs inside: cards first, then the lists in their order."""
+    client = create_app(address).test_client()
+    paths = [f"/emergency/{name}/" for name in cards()] + [f"/checklists/{name}/" for name in checklists()]
+    mains = [_main(client.get(path).get_data(as_text=True), number) for number, path in enumerate(paths)]
+    sizes = f"@page {{ size: {PAPERS[paper]}; }} main {{ break-after: page; }} main:last-child {{ break-after: auto; }}"
+    styles = [(ASSETS / "css" / name).read_text(encoding="utf-8") for name in ("tankfoot.css", "print.css")]
+    return "\n".join([
+        "<!doctype html>", '<html lang="en" data-theme="light">', "<head>", '<meta charset="utf-8">',
+        "<title>Tankfoot: lists and cards</title>", "<style>", *styles, sizes, "</style>", "</head>", "<body>",
+        *mains, "</body>", "</html>", "",
+    ])
+
+
+def _main(page, number):
+    """The main part of one page, without scripts, its ids made its own."""
+    main = re.search(r"<main.*</main>", page, re.DOTALL)[0]
+    without_scripts = re.sub(r"<script.*?</script>", "", main, flags=re.DOTALL)
+    return re.sub(r'\b(id|for|aria-labelledby|aria-describedby)="([^"]+)"', rf'\1="\2-{number}"', without_scripts)
+
+
+def chromium():
+    """The path of a Chromium or a browser made from it, or None."""
+    return next(filter(None, map(shutil.which, CHROMIUMS)), None)
+
+
+def print_pdf(browser, html, output):
+    """Prints the text ``html`` to the file ``output``; PrintError where the ``browser`` does not."""
+    with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as folder:
+        page, made = Path(folder) / "sheets.html", Path(folder) / "sheets.pdf"
+        page.write_text(html, encoding="utf-8")
+        command = [
+            browser, "--headless", "--disable-gpu", "--no-pdf-header-footer", *_without_sandbox(),
+            f"--user-data-dir={folder}/profile", f"--print-to-pdf={made}", page.as_uri(),
+        ]
+        try:
+            said = subprocess.run(command, capture_output=True, text=True, timeout=PATIENCE, check=False).stderr
+        except subprocess.TimeoutExpired as late:
+            raise PrintError(f"{browser} did not print within {PATIENCE} s") from late
+        if not made.exists():
+            raise PrintError(f"{browser} printed nothing: {said.strip().splitlines()[-1:] or 'no reason given'}")
+        shutil.copyfile(made, output)
+
+
+def _without_sandbox():
+    """The superuser of a container has no sandbox; Chromium then prints only without one."""
+    return ["--no-sandbox"] if os.name == "posix" and os.geteuid() == 0 else []
