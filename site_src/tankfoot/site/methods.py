@@ -1,37 +1,62 @@
 """docs/methods.md: every sum with its formula, limits and sources, from the same declarations as the pages.
 
-Write it with ``python -m tankfoot.site.methods > docs/methods.md``.
+Each is worked once, with the numbers of the invented brewery. Write it with
+``python -m tankfoot.site.methods demo/sums.toml > docs/methods.md``.
 """
 
+import sys
+import tomllib
+from pathlib import Path
+
 from tankfoot.calculators import calculators
-from tankfoot.site.app import worked
+from tankfoot.calculators.reckon import reckon
 from tankfoot.wording import words
 
+HEAD = """# Methods
 
-def methods():
-    """The text of docs/methods.md."""
-    parts = ["# Methods\n\nEach sum, its formula, where it holds and what it rests on. Made from the declarations.\n"]
-    parts += [_method(calculator, words(calculator.id)) for calculator in calculators().values()]
-    return "\n".join(parts)
+Each sum, its formula, where it holds and what it rests on, worked once with the numbers of the invented brewery
+([demo/sums.toml](../demo/sums.toml)). Made from the declarations.
+"""
 
 
-def _method(calculator, own):
-    fields = (f"- {own['fields'][name]['label']} (`{name}`)" for name in calculator.fields)
-    results = (f"- {own['results'][name]} (`{name}`){_example(calculator, name)}" for name in calculator.results)
+def methods(numbers):
+    """The text of docs/methods.md; ``numbers``: {calculator's id: {field: text}}, the page's example where none
+    is given."""
+    parts = [_method(one, words(one.id), numbers.get(one.id) or _example(one)) for one in calculators().values()]
+    return "\n".join([HEAD, *parts])
+
+
+def _example(calculator):
+    return {name: q.examples["us"] for name, q in calculator.fields.items() if q.examples["us"]}
+
+
+def _method(calculator, own, texts):
+    outcome = reckon(calculator, texts)
+    if outcome.problems:
+        raise ValueError(f"{calculator.id} is not worked: {outcome.problems}")
+    labels = {name: words["label"] for name, words in own["fields"].items()}
+    fields = (f"- {labels[name]} (`{name}`): {_given(texts, name, q)}" for name, q in calculator.fields.items())
+    results = (f"- {own['results'][name]} (`{name}`): {_told(result)}" for name, result in outcome.results.items())
+    remarks = (f"- {own['remarks'][name]}" for name in outcome.remarks)
     sources = (f"- {source}" for source in calculator.module.SOURCES)
     method = own["method"]
     lines = [
         f"## {own['title']}\n\n`{calculator.id}`: {own['question']}\n\n    {method['equation']}\n",
         f"{method['text']}\n\nLimits: {method['limits']}\n",
-        "In:\n", *fields, "\nOut, for the example on the page:\n", *results, "\nSources:\n", *sources,
+        "In:\n", *fields, "\nOut:\n", *results, *remarks, "\nSources:\n", *sources,
     ]
     return "\n".join(lines) + "\n"
 
 
-def _example(calculator, name):
-    result = worked(calculator.id).results.get(name)
-    return f": {' '.join(filter(None, [result.text, result.give_or_take]))}" if result else ""
+def _given(texts, name, quantity):
+    if name in texts:
+        return texts[name]
+    return f"{quantity.defaults['us']}, as nothing else was said" if quantity.defaults["us"] else "left empty"
+
+
+def _told(result):
+    return " ".join(filter(None, [result.text, result.give_or_take])) if result else "not told by these"
 
 
 if __name__ == "__main__":
-    print(methods(), end="")
+    print(methods(tomllib.loads(Path(sys.argv[1]).read_text(encoding="utf-8"))), end="")
