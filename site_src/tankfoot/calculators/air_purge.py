@@ -1,5 +1,6 @@
 """How many fill-and-vent pops clear a hose, a connector or a headspace of air."""
 
+from tankfoot.calculators.readings import AIR_PRESSURE
 from tankfoot.physics.purging import oxygen_mass, pops_to_reach
 from tankfoot.quantities.field import Form, Quantity
 
@@ -34,7 +35,7 @@ class Inputs(Form):
     temperature = Quantity(
         "temperature", low="-2 °C", high="40 °C", default={"us": "50 °F", "metric": "10 °C", "uk": "10 °C"},
     )
-    air_pressure = Quantity("absolute_pressure", low="60 kPa", high="110 kPa", default="101.325 kPa")
+    air_pressure = AIR_PRESSURE
 
 
 def _pops(x):

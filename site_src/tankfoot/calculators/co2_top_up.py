@@ -1,5 +1,6 @@
 """How much CO2 brings a headspace back up to its pressure."""
 
+from tankfoot.calculators.readings import AIR_PRESSURE, GAS_TEMPERATURE, HEADSPACE, RATED_PRESSURE, gauge
 from tankfoot.physics.gas import co2_density, co2_normal_density
 from tankfoot.quantities.field import Form, Quantity
 
@@ -13,27 +14,12 @@ SOURCES = (
 
 
 class Inputs(Form):
-    headspace = Quantity(
-        "tank_volume", low="0.01 bbl", high="2000 bbl", uncertainty="5 %",
-        example={"us": "3 bbl", "metric": "3.5 hL", "uk": "2 imp bbl"},
-    )
-    pressure_before = Quantity(
-        "gauge_pressure", low="0 psi", high="40 psi", uncertainty="0.5 psi",
-        example={"us": "8 psi", "metric": "0.55 bar", "uk": "0.55 bar"},
-    )
-    pressure_after = Quantity(
-        "gauge_pressure", low="0 psi", high="40 psi", uncertainty="0.5 psi",
-        example={"us": "10 psi", "metric": "0.7 bar", "uk": "0.7 bar"},
-    )
-    rated_pressure = Quantity(
-        "gauge_pressure", low="0 psi", high="150 psi", optional=True,
-        example={"us": "15 psi", "metric": "1 bar", "uk": "1 bar"},
-    )
-    temperature = Quantity(
-        "temperature", low="-2 °C", high="30 °C", uncertainty="1 °C",
-        default={"us": "35.6 °F", "metric": "2 °C", "uk": "2 °C"},
-    )
-    air_pressure = Quantity("absolute_pressure", low="60 kPa", high="110 kPa", default="101.325 kPa")
+    headspace = HEADSPACE
+    pressure_before = gauge("8 psi", "0.55 bar")
+    pressure_after = gauge("10 psi", "0.7 bar")
+    rated_pressure = RATED_PRESSURE
+    temperature = GAS_TEMPERATURE
+    air_pressure = AIR_PRESSURE
     cylinder_mass = Quantity(
         "gas_mass", low="0.1 kg", high="100000 kg", optional=True,
         example={"us": "50 lb", "metric": "30 kg", "uk": "30 kg"},

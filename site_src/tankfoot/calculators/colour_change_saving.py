@@ -1,5 +1,6 @@
 """What stopping at the colour change saves, a purge, a batch and a year."""
 
+from tankfoot.calculators.readings import BEER_VALUE
 from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {
@@ -22,10 +23,7 @@ class Inputs(Form):
     overrun_now = Quantity("duration", low="0 s", high="3600 s", uncertainty="2 s", example="5 s")
     purges_per_batch = Quantity("count", low="0 times", high="100 times", example="4")
     batches_per_year = Quantity("count", low="0 times", high="10000 times", example="60")
-    beer_value = Quantity(
-        "beer_value", low="0 $/bbl", high="100000 $/bbl", optional=True,
-        example={"us": "150 $/bbl", "metric": "130 $/hL", "uk": "200 $/imp bbl"},
-    )
+    beer_value = BEER_VALUE
 
 
 def refusals(x):

@@ -1,8 +1,9 @@
 """Where the carbonation of beer drifts to while the tank is held at a pressure."""
 
 from tankfoot.calculators.plot import Plot
+from tankfoot.calculators.readings import AIR_PRESSURE, BEER_FACTOR, BEER_TEMPERATURE, gauge
 from tankfoot.physics.solubility import co2_in_beer
-from tankfoot.quantities.field import Form, Quantity
+from tankfoot.quantities.field import Form
 
 RESULTS = {"carbonation": "carbonation_volumes", "co2_content": "carbonation_mass"}
 CAUTIONS = {"slow": "NOTICE", "beer-not-water": "NOTICE"}
@@ -15,16 +16,10 @@ PLOT = Plot("pressure", "carbonation", {"pressure": 1.5}, at_least=1e5, at_most=
 
 
 class Inputs(Form):
-    pressure = Quantity(
-        "gauge_pressure", low="0 psi", high="40 psi", uncertainty="0.5 psi",
-        example={"us": "10 psi", "metric": "0.7 bar", "uk": "0.7 bar"},
-    )
-    temperature = Quantity(
-        "temperature", low="-1 °C", high="30 °C", uncertainty="0.5 °C",
-        example={"us": "35.6 °F", "metric": "2 °C", "uk": "2 °C"},
-    )
-    air_pressure = Quantity("absolute_pressure", low="60 kPa", high="110 kPa", default="101.325 kPa")
-    beer_factor = Quantity("ratio", low="0.85", high="1.05", default="0.955", uncertainty="0.02")
+    pressure = gauge("10 psi", "0.7 bar")
+    temperature = BEER_TEMPERATURE
+    air_pressure = AIR_PRESSURE
+    beer_factor = BEER_FACTOR
 
 
 def refusals(x):

@@ -1,6 +1,7 @@
 """What pressure to hold on the tank for a wanted carbonation."""
 
 from tankfoot.calculators.plot import Plot
+from tankfoot.calculators.readings import AIR_PRESSURE, BEER_FACTOR, BEER_TEMPERATURE, RATED_PRESSURE
 from tankfoot.physics.solubility import co2_in_beer, holding_pressure
 from tankfoot.quantities.field import Form, Quantity
 
@@ -23,16 +24,10 @@ class Inputs(Form):
         "carbonation", low="0.1 vol", high="6 vol", uncertainty="0.05 vol",
         example={"us": "2.5 vol", "metric": "5 g/L", "uk": "2.2 vol"},
     )
-    temperature = Quantity(
-        "temperature", low="-1 °C", high="30 °C", uncertainty="0.5 °C",
-        example={"us": "35.6 °F", "metric": "2 °C", "uk": "2 °C"},
-    )
-    rated_pressure = Quantity(
-        "gauge_pressure", low="0 psi", high="150 psi", optional=True,
-        example={"us": "15 psi", "metric": "1 bar", "uk": "1 bar"},
-    )
-    air_pressure = Quantity("absolute_pressure", low="60 kPa", high="110 kPa", default="101.325 kPa")
-    beer_factor = Quantity("ratio", low="0.85", high="1.05", default="0.955", uncertainty="0.02")
+    temperature = BEER_TEMPERATURE
+    rated_pressure = RATED_PRESSURE
+    air_pressure = AIR_PRESSURE
+    beer_factor = BEER_FACTOR
 
 
 def refusals(x):

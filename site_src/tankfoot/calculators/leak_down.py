@@ -1,5 +1,6 @@
 """Did a shut tank leak, or did its gas only cool?"""
 
+from tankfoot.calculators.readings import AIR_PRESSURE
 from tankfoot.physics.gas import co2_density
 from tankfoot.physics.headspace import pressure_at_density
 from tankfoot.quantities.field import Form, Quantity
@@ -40,7 +41,7 @@ class Inputs(Form):
     )
     elapsed = Quantity("clock_time", low="1 min", high="60 day", example="12 h")
     floor_pressure = Quantity("gauge_pressure", low="0 psi", high="40 psi", optional=True)
-    air_pressure = Quantity("absolute_pressure", low="60 kPa", high="110 kPa", default="101.325 kPa")
+    air_pressure = AIR_PRESSURE
 
 
 def _densities(x):

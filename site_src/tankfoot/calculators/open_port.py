@@ -1,5 +1,6 @@
 """What the wrong clamp or a slipped hose lets out."""
 
+from tankfoot.calculators.readings import AIR_PRESSURE, GAS_TEMPERATURE
 from tankfoot.physics.gas import co2_density
 from tankfoot.physics.outflow import (
     exit_speed,
@@ -46,11 +47,8 @@ class Inputs(Form):
         default={"us": "1 bbl", "metric": "1 hL", "uk": "1 imp bbl"},
     )
     density = Quantity("density", low="900 kg/m³", high="1200 kg/m³", default="1.01 g/mL")
-    temperature = Quantity(
-        "temperature", low="-2 °C", high="30 °C", uncertainty="1 °C",
-        default={"us": "35.6 °F", "metric": "2 °C", "uk": "2 °C"},
-    )
-    air_pressure = Quantity("absolute_pressure", low="60 kPa", high="110 kPa", default="101.325 kPa")
+    temperature = GAS_TEMPERATURE
+    air_pressure = AIR_PRESSURE
 
 
 def refusals(x):

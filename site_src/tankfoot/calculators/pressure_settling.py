@@ -1,6 +1,7 @@
 """Why the gauge of a topped-up tank sags, and where it comes to rest."""
 
 from tankfoot.calculators.plot import Plot
+from tankfoot.calculators.readings import AIR_PRESSURE, BEER_FACTOR, BEER_TEMPERATURE, HEADSPACE, gauge
 from tankfoot.physics.gas import co2_density
 from tankfoot.physics.headspace import settled_pressure
 from tankfoot.physics.solubility import co2_in_beer
@@ -26,10 +27,7 @@ HIGHEST_FOR_GAS = 400000.0  # Pa absolute, as far as the density of the gas is h
 
 
 class Inputs(Form):
-    headspace = Quantity(
-        "tank_volume", low="0.01 bbl", high="2000 bbl", uncertainty="5 %",
-        example={"us": "3 bbl", "metric": "3.5 hL", "uk": "2 imp bbl"},
-    )
+    headspace = HEADSPACE
     beer_volume = Quantity(
         "tank_volume", low="0.01 bbl", high="4000 bbl", uncertainty="2 %",
         example={"us": "15 bbl", "metric": "17 hL", "uk": "10 imp bbl"},
@@ -38,16 +36,10 @@ class Inputs(Form):
         "carbonation", low="0 vol", high="5 vol", uncertainty="0.05 vol",
         example={"us": "2.2 vol", "metric": "4.3 g/L", "uk": "2.2 vol"},
     )
-    pressure_after = Quantity(
-        "gauge_pressure", low="0 psi", high="40 psi", uncertainty="0.5 psi",
-        example={"us": "10 psi", "metric": "0.7 bar", "uk": "0.7 bar"},
-    )
-    temperature = Quantity(
-        "temperature", low="-1 °C", high="30 °C", uncertainty="0.5 °C",
-        example={"us": "35.6 °F", "metric": "2 °C", "uk": "2 °C"},
-    )
-    air_pressure = Quantity("absolute_pressure", low="60 kPa", high="110 kPa", default="101.325 kPa")
-    beer_factor = Quantity("ratio", low="0.85", high="1.05", default="0.955", uncertainty="0.02")
+    pressure_after = gauge("10 psi", "0.7 bar")
+    temperature = BEER_TEMPERATURE
+    air_pressure = AIR_PRESSURE
+    beer_factor = BEER_FACTOR
 
 
 def refusals(x):

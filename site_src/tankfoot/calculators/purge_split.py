@@ -1,5 +1,6 @@
 """What left the tank in a purge, told apart: solids, the beer in them, and the beer after the colour change."""
 
+from tankfoot.calculators.readings import BEER_VALUE
 from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {
@@ -30,10 +31,7 @@ class Inputs(Form):
         "bucket_volume", low="0 L", high="100000 L", optional=True,
         example={"us": "3 gal", "metric": "12 L", "uk": "12 L"},
     )
-    beer_value = Quantity(
-        "beer_value", low="0 $/bbl", high="100000 $/bbl", optional=True,
-        example={"us": "150 $/bbl", "metric": "130 $/hL", "uk": "200 $/imp bbl"},
-    )
+    beer_value = BEER_VALUE
 
 
 def refusals(x):

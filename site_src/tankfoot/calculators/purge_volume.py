@@ -1,5 +1,6 @@
 """What left a closed tank, from the drop of its pressure."""
 
+from tankfoot.calculators.readings import AIR_PRESSURE, BEER_VALUE, GAS_TEMPERATURE, HEADSPACE, gauge
 from tankfoot.physics.gas import co2_density
 from tankfoot.quantities.field import Form, Quantity
 
@@ -13,31 +14,16 @@ SOURCES = (
 
 
 class Inputs(Form):
-    headspace = Quantity(
-        "tank_volume", low="0.01 bbl", high="2000 bbl", uncertainty="5 %",
-        example={"us": "3 bbl", "metric": "3.5 hL", "uk": "2 imp bbl"},
-    )
-    pressure_before = Quantity(
-        "gauge_pressure", low="0 psi", high="40 psi", uncertainty="0.5 psi",
-        example={"us": "10 psi", "metric": "0.7 bar", "uk": "0.7 bar"},
-    )
-    pressure_after = Quantity(
-        "gauge_pressure", low="0 psi", high="40 psi", uncertainty="0.5 psi",
-        example={"us": "8 psi", "metric": "0.55 bar", "uk": "0.55 bar"},
-    )
-    temperature = Quantity(
-        "temperature", low="-2 °C", high="30 °C", uncertainty="1 °C",
-        default={"us": "35.6 °F", "metric": "2 °C", "uk": "2 °C"},
-    )
-    air_pressure = Quantity("absolute_pressure", low="60 kPa", high="110 kPa", default="101.325 kPa")
+    headspace = HEADSPACE
+    pressure_before = gauge("10 psi", "0.7 bar")
+    pressure_after = gauge("8 psi", "0.55 bar")
+    temperature = GAS_TEMPERATURE
+    air_pressure = AIR_PRESSURE
     beer_volume = Quantity(
         "tank_volume", low="0.01 bbl", high="4000 bbl", optional=True,
         example={"us": "15 bbl", "metric": "17 hL", "uk": "10 imp bbl"},
     )
-    beer_value = Quantity(
-        "beer_value", low="0 $/bbl", high="100000 $/bbl", optional=True,
-        example={"us": "150 $/bbl", "metric": "130 $/hL", "uk": "200 $/imp bbl"},
-    )
+    beer_value = BEER_VALUE
 
 
 def refusals(x):

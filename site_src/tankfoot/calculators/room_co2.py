@@ -1,6 +1,7 @@
 """What CO2 let out or leaked does to the air of the cellar."""
 
 from tankfoot.calculators.plot import Plot
+from tankfoot.calculators.readings import AIR_PRESSURE
 from tankfoot.physics.room import Release, peak_share, released_volume, share_at, time_above, worst_mean_share
 from tankfoot.quantities.field import Form, Quantity
 
@@ -44,7 +45,7 @@ class Inputs(Form):
     temperature = Quantity(
         "temperature", low="-2 °C", high="40 °C", default={"us": "50 °F", "metric": "10 °C", "uk": "10 °C"},
     )
-    air_pressure = Quantity("absolute_pressure", low="60 kPa", high="110 kPa", default="101.325 kPa")
+    air_pressure = AIR_PRESSURE
     outdoor_co2 = Quantity("trace_share", low="300 ppm", high="1500 ppm", default="420 ppm")
 
 

@@ -1,5 +1,6 @@
 """A tank's shape: what it holds, where its beer stands, and the gas above it."""
 
+from tankfoot.calculators.readings import GAS_TEMPERATURE, RATED_PRESSURE
 from tankfoot.physics.vessel import (
     cone_angle,
     cone_height,
@@ -68,10 +69,7 @@ class Inputs(Form):
         "gauge_pressure", low="0 psi", high="150 psi", optional=True,
         example={"us": "10 psi", "metric": "0.7 bar", "uk": "0.7 bar"},
     )
-    rated_pressure = Quantity(
-        "gauge_pressure", low="0 psi", high="150 psi", optional=True,
-        example={"us": "15 psi", "metric": "1 bar", "uk": "1 bar"},
-    )
+    rated_pressure = RATED_PRESSURE
     floor_pressure = Quantity("gauge_pressure", low="0 psi", high="150 psi", optional=True)
     arm_height = Quantity("length", low="0 cm", high="2000 cm", optional=True)
     head_volume = Quantity("tank_volume", low="0 L", high="2000 hL", optional=True)
@@ -82,10 +80,7 @@ class Inputs(Form):
     bore = Quantity(
         "bore", low="5 mm", high="300 mm", default={"us": "1.37 in", "metric": "34.8 mm", "uk": "34.8 mm"},
     )
-    temperature = Quantity(
-        "temperature", low="-2 °C", high="30 °C", uncertainty="1 °C",
-        default={"us": "35.6 °F", "metric": "2 °C", "uk": "2 °C"},
-    )
+    temperature = GAS_TEMPERATURE
 
 
 def refusals(x):

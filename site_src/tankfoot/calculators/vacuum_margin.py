@@ -1,6 +1,7 @@
 """How much may leave with the gas shut before the tank is down to the pressure outside."""
 
 from tankfoot.calculators.plot import Plot
+from tankfoot.calculators.readings import AIR_PRESSURE, GAS_TEMPERATURE, HEADSPACE, gauge
 from tankfoot.physics.gas import co2_density
 from tankfoot.physics.headspace import draw_volume, pressure_at_density
 from tankfoot.quantities.field import Form, Quantity
@@ -15,23 +16,14 @@ PLOT = Plot("draw_to_zero", "pressure_before", {"draw_to_zero": 1.0})
 
 
 class Inputs(Form):
-    headspace = Quantity(
-        "tank_volume", low="0.01 bbl", high="2000 bbl", uncertainty="5 %",
-        example={"us": "3 bbl", "metric": "3.5 hL", "uk": "2 imp bbl"},
-    )
-    pressure_before = Quantity(
-        "gauge_pressure", low="0 psi", high="40 psi", uncertainty="0.5 psi",
-        example={"us": "10 psi", "metric": "0.7 bar", "uk": "0.7 bar"},
-    )
+    headspace = HEADSPACE
+    pressure_before = gauge("10 psi", "0.7 bar")
     draw_flow = Quantity(
         "beer_flow", low="0.01 L/min", high="5000 L/min", uncertainty="10 %", optional=True,
         example={"us": "15 gal/min", "metric": "60 L/min", "uk": "60 L/min"},
     )
-    temperature = Quantity(
-        "temperature", low="-2 °C", high="30 °C", uncertainty="1 °C",
-        default={"us": "35.6 °F", "metric": "2 °C", "uk": "2 °C"},
-    )
-    air_pressure = Quantity("absolute_pressure", low="60 kPa", high="110 kPa", default="101.325 kPa")
+    temperature = GAS_TEMPERATURE
+    air_pressure = AIR_PRESSURE
 
 
 def refusals(x):
