@@ -103,10 +103,18 @@ def test_a_line_id_used_twice_is_refused_even_across_parts():
 @pytest.mark.parametrize(
     ("changes", "complaint"),
     [
-        ({"acts": [{"act": "Shut it"}] * 6}, "acts: holds too few or too many"),
+        ({"acts": [{"act": "Shut it", "source": "None."}] * 6}, "acts: holds too few or too many"),
         ({"acts": []}, "acts: holds too few or too many"),
-        ({"acts": [{"act": "One two three four five six seven"}]}, "act 1, act: has more than 6 words"),
-        ({"never": ["Follow them in."]}, "never 1: reads as an order when it stands alone"),
+        (
+            {"acts": [{"act": "One two three four five six seven", "source": "None."}]},
+            "act 1, act: has more than 6 words",
+        ),
+        ({"acts": [{"act": "Shut it"}]}, "act 1, source: is missing"),
+        ({"then": [{"line": "Call."}]}, "then 1, source: is missing"),
+        (
+            {"never": [{"line": "Follow them in.", "source": "None."}]},
+            "never 1, line: reads as an order when it stands alone",
+        ),
         ({"defer": "Read this first."}, "defer: does not defer"),
         ({"why": ""}, "why: is empty"),
     ],

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from tankfoot.calculators import calculators
 from tankfoot.checklists import cards, checklists, regions
-from tankfoot.checklists.claims import claims_table
+from tankfoot.checklists.claims import cards_table, claims_table
 
 SAFETY_PAGE = Path(__file__).parent.parent / "docs" / "safety.md"
 EVERY = [(made.id, line) for made in checklists().values() for line in made.lines]
@@ -170,8 +170,8 @@ def test_a_splash_is_rinsed_for_fifteen_minutes():
 # No one caps a jet by hand: the push of 10 psi on a 1.5 in tube is 66 N and more (reference table, F = p A).
 def test_a_jet_is_never_held_by_hand():
     made = cards()["uncontrolled-discharge"]
-    assert made.never[0] == "Do not hold or cap a jet with your hands."
-    assert "below the shut isolation valve, or once the jet has died" in made.then[0]
+    assert made.never[0].line == "Do not hold or cap a jet with your hands."
+    assert "below the shut isolation valve, or once the jet has died" in made.then[0].line
 
 
 # 911, 112, 999, 000, 111: national emergency numbers, from memory; ITU-T E.161.1: 112 or 911, from memory.
@@ -197,4 +197,18 @@ def test_every_number_that_a_list_names_is_a_result_or_input_of_a_calculator(mad
 
 
 def test_the_page_on_safety_shows_every_grave_claim_as_it_stands():
-    assert claims_table() in SAFETY_PAGE.read_text(encoding="utf-8")
+    page = SAFETY_PAGE.read_text(encoding="utf-8")
+    assert claims_table() in page
+    assert cards_table() in page
+
+
+# 29 CFR 1910.146(b): short of oxygen below 19.5 %. Fresh air: 20.9 %. NIOSH: 4 % CO2 is immediately dangerous.
+def test_deadly_co2_leaves_more_oxygen_than_a_meter_calls_low():
+    left = 20.9 * (1 - 0.04)
+    assert left > 19.5
+    assert f"leaves {left:.1f} % oxygen" in cards()["co2-alarm-or-person-down"].never[2].source
+
+
+# Carbonate takes the gas up: 2 NaOH + CO2 -> Na2CO3 + H2O, textbook chemistry.
+def test_no_gas_is_put_on_a_tank_with_caustic_in_it():
+    assert "caustic inside" in cards()["vacuum"].acts[2].detail

@@ -231,7 +231,7 @@ def test_every_checklist_and_card_can_be_read_without_javascript(chromium, serve
         page.goto(f"{served.address}emergency/{id}/")
         text = page.locator("main").inner_text()
         assert all(act.act in text for act in card.acts)
-        assert all(line in text for line in (*card.never, *card.then))
+        assert all(advice.line in text for advice in (*card.never, *card.then))
     context.close()
 
 

@@ -1,9 +1,10 @@
-"""Every DANGER and WARNING claim with its source, as the table that docs/safety.md shows."""
+"""Every DANGER and WARNING claim and every line of a card with its source, as the tables that docs/safety.md shows."""
 
-from tankfoot.checklists import checklists
+from tankfoot.checklists import cards, checklists
 
 GRAVEST = ("DANGER", "WARNING")
 HEADINGS = ("Signal", "List, line", "What happens", "Source")
+CARD_HEADINGS = ("Card", "What it says", "Source")
 
 
 def claims():
@@ -15,9 +16,17 @@ def claims():
 
 def claims_table():
     """The rows as a Markdown table."""
-    rows = [HEADINGS, ("---",) * len(HEADINGS), *claims()]
-    return "\n".join(f"| {' | '.join(row)} |" for row in rows)
+    return _table(HEADINGS, claims())
+
+
+def cards_table():
+    """Every line of every card as a Markdown table."""
+    return _table(CARD_HEADINGS, [(made.id, *claim) for made in cards().values() for claim in made.claims])
+
+
+def _table(headings, rows):
+    return "\n".join(f"| {' | '.join(row)} |" for row in [headings, ("---",) * len(headings), *rows])
 
 
 if __name__ == "__main__":
-    print(claims_table())
+    print(claims_table(), cards_table(), sep="\n\n")

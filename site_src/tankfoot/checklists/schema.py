@@ -93,8 +93,17 @@ class Act:
     """One act of a card. ``call``: the screen shows the emergency number of the chosen region beside it."""
 
     act: str
+    source: str
     detail: str | None = None
     call: bool = False
+
+
+@dataclass(frozen=True)
+class Advice:
+    """One line of a card beside its acts, and on what it rests."""
+
+    line: str
+    source: str
 
 
 @dataclass(frozen=True)
@@ -107,11 +116,17 @@ class Card:
     title: str
     defer: str
     acts: tuple[Act, ...]
-    never: tuple[str, ...]
-    then: tuple[str, ...]
+    never: tuple[Advice, ...]
+    then: tuple[Advice, ...]
     why: str
     source: str
     dated: date | None = None
+
+    @property
+    def claims(self):
+        """(what the card says, on what it rests), line by line."""
+        said = [(f"{act.act}. {act.detail or ''}".rstrip(), act.source) for act in self.acts]
+        return said + [(advice.line, advice.source) for advice in (*self.never, *self.then)]
 
 
 @dataclass(frozen=True)
@@ -251,6 +266,7 @@ class ActShape(Shape):
     act = text(44, also=[_is_short])
     detail = text(110, required=False)
     call = flag()
+    source = text(300)
 
 
 def _defers(words):
@@ -261,12 +277,24 @@ def _defers(words):
 NOT = Regexp("(Do not|Never) ", error="reads as an order when it stands alone: begin it 'Do not '")
 
 
+class NeverShape(Shape):
+    makes = Advice
+    line = text(90, also=[NOT])
+    source = text(300)
+
+
+class ThenShape(Shape):
+    makes = Advice
+    line = text(160)
+    source = text(300)
+
+
 class CardShape(Headed):
     makes = Card
     defer = text(120, also=[_defers])
     acts = many(fields.Nested(ActShape), 1, ACTS_ON_A_CARD, "acts")
-    never = many(text(90, also=[NOT]), 1, 4, "things not to do")
-    then = many(text(160), 1, 4, "things to do then")
+    never = many(fields.Nested(NeverShape), 1, 4, "things not to do")
+    then = many(fields.Nested(ThenShape), 1, 4, "things to do then")
     why = text(300)
     source = text(300)
 
