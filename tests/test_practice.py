@@ -10,6 +10,7 @@ from playwright.sync_api import expect
 from tankfoot.checklists import ChecklistError, shaped
 from tankfoot.checklists.practice import NONE, StacksShape, stacks
 from tankfoot.site.stack_drawing import choices, extent, placed, told
+from test_own_lists import flaws
 from test_record import READ
 
 FILE = Path(__file__).parent.parent / "site_src" / "tankfoot" / "checklists" / "stacks.toml"
@@ -174,6 +175,7 @@ def test_a_tap_on_the_clamp_itself_answers_once(practice):
     expect(shown(practice).locator(f"button[data-choice={chosen}]")).to_contain_text("✗")
     expect(shown(practice).locator("[data-right]")).to_contain_text("✓")
     shown(practice).locator(f"g[data-choice={ANSWERS[id]}] text").click()
+    assert flaws(practice) == ([], 0)
     assert len(trained(practice)[0]["body"]["answers"]) == 1
 
 

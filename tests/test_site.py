@@ -146,7 +146,7 @@ def visit(chromium, served, site):
     return found
 
 
-WIDTHS = ((320, "100%"), (360, "100%"), (390, "100%"), (390, "200%"))  # of the screen in CSS px, of the text
+WIDTHS = ((320, "100%"), (360, "100%"), (390, "100%"), (360, "200%"))  # of the screen in CSS px, of the text
 WIDER_THAN_THE_SCREEN = """(textSize) => {
   const root = document.documentElement;
   root.style.fontSize = textSize;

@@ -53,6 +53,7 @@ function lineOf(line) {
   made.querySelector("[data-line]").dataset.line = line.id;
   made.querySelector(".act").textContent = line.act;
   made.querySelector(".value").textContent = line.value;
+  for (const each of made.querySelectorAll("summary .hush")) each.textContent = ` ${line.act}`;
   made.querySelector("[data-why]").textContent = line.why;
   made.querySelector("[data-source]").textContent = line.source ?? "";
   if (line.gate) made.querySelector("[data-skip]").remove();
@@ -69,7 +70,9 @@ function showSignal(box, { signal, consequence, avoid }) {
   const heading = box.querySelector("h2");
   if (signal === "NOTICE") heading.querySelector("svg").remove();
   heading.lastChild.textContent = signal;
-  box.querySelector("p").replaceChildren(element("strong", { textContent: consequence ?? "" }), ` ${avoid ?? ""}`);
+  const hazard = box.querySelector("p");
+  if (consequence || avoid) hazard.replaceChildren(element("strong", { textContent: consequence ?? "" }), ` ${avoid ?? ""}`);
+  else hazard.remove();
 }
 
 /** A file with this one entry, which any phone's import takes. */

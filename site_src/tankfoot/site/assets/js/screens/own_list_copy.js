@@ -25,12 +25,12 @@ function listOf() {
 }
 
 function lineOf(line) {
-  const caution = line.querySelector(".caution");
+  const hazard = line.querySelector(".caution p");
   const said = {
     source: textOf(line, "[data-source]"),
     signal: textOf(line, ".caution h2"),
     consequence: textOf(line, ".caution strong"),
-    avoid: caution?.querySelector("p").lastChild.textContent.trim(),
+    avoid: hazard && hazard.lastChild !== hazard.firstElementChild ? hazard.lastChild.textContent.trim() : "",
   };
   return {
     id: line.querySelector("[data-line]").dataset.line,

@@ -68,8 +68,12 @@ function write(box, said) {
 /** What the fields of a box say; a field left empty that may be is not there. */
 function read(box) {
   const said = [...box.querySelectorAll("[data-of]")]
-    .map((input) => [input, input.type === "checkbox" ? input.checked : input.value.trim()]);
+    .map((input) => [input, input.type === "checkbox" ? input.checked : oneLine(input.value)]);
   return Object.fromEntries(said.filter(([input, value]) => value || input.required).map(([input, value]) => [input.dataset.of, value]));
+}
+
+function oneLine(text) {
+  return text.trim().replace(/\s+/g, " ");
 }
 
 function readList() {
@@ -104,7 +108,7 @@ function showLine(line) {
   line.querySelector("[data-summary]").textContent = [signal ?? (gate && "Gate"), act || "New line"].filter(Boolean).join(": ");
   const hazard = line.querySelector("[data-hazard]");
   hazard.hidden = !signal;
-  for (const input of hazard.querySelectorAll("input")) input.required = INJURY.includes(signal);
+  for (const input of hazard.querySelectorAll("[data-of]")) input.required = INJURY.includes(signal);
 }
 
 async function versionOf(list) {
@@ -145,7 +149,7 @@ function addLine(part) {
   if (!hasRoom(part)) return;
   const line = lineOf(EMPTY_LINE);
   part.querySelector("[data-lines]").append(line);
-  line.querySelector("input").focus();
+  line.querySelector("[data-of]").focus();
 }
 
 /** One place up or down; past the end of a part into the next one. */

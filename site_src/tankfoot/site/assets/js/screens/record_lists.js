@@ -16,19 +16,20 @@ export function offerLists(page) {
 
   async function show() {
     const kinds = await orTell(Promise.all(["site-list", "list-run", "training"].map(ofKind))) ?? [[], [], []];
-    const own = new Map(kinds[0].map((entry) => [entry.id, entry]));
+    const ownLists = new Map(kinds[0].map((entry) => [entry.id, entry]));
     const entries = [...kinds[1], ...kinds[2]]
       .filter(({ kind, body, deleted }) => !deleted && (kind === "training" || body.events.length))
       .sort((a, b) => (a.created < b.created ? 1 : -1)).slice(0, SHOWN);
     fold.querySelector("p").hidden = entries.length > 0;
     fold.querySelector("ul").hidden = entries.length === 0;
-    fold.querySelector("ul").replaceChildren(...entries.map((entry) => rowOf(entry, own)));
+    fold.querySelector("ul").replaceChildren(...entries.map((entry) => rowOf(entry, ownLists)));
   }
 
-  function rowOf(entry, own) {
+  function rowOf(entry, ownLists) {
     const { kind, body } = entry;
-    const list = own.get(body.checklist);
-    const title = kind === "training" ? fold.dataset.training : titles[body.checklist] ?? list?.body.list?.title ?? body.checklist;
+    const list = ownLists.get(body.checklist);
+    const own = list?.body.list ? `${list.body.list.title} (this site's)` : body.checklist;
+    const title = kind === "training" ? fold.dataset.training : titles[body.checklist] ?? own;
     const [first, ...rest] = kind === "training" ? [trainingText(entry)] : runTexts(entry, (line) => nameOf(line, list, body));
     return element("li", {}, element("strong", { textContent: title }),
       ...[first, ...rest].map((textContent) => element("p", { textContent })));
