@@ -1,6 +1,9 @@
 """The guided purge on a phone's screen, as a hand walks it."""
 
+import json
+
 import pytest
+import test_today
 from playwright.sync_api import expect
 
 
@@ -59,6 +62,7 @@ def test_from_the_emergency_cards_a_button_below_the_acts_leads_back_to_the_step
     expect(purge.get_by_role("heading", level=1)).to_be_visible()
     expect(purge.locator("[data-back-to-purge]")).to_be_hidden()
     purge.goto(f"{served.address}purge/")
+    purge.wait_for_selector("[data-purge][data-ready]")
     begin(purge)
     tap(purge, "all-there")
     expect(step(purge)).to_have_attribute("data-step", "sanitise")
@@ -73,3 +77,63 @@ def test_from_the_emergency_cards_a_button_below_the_acts_leads_back_to_the_step
     back.click()
     purge.wait_for_selector("[data-purge][data-ready]")
     expect(step(purge)).to_have_attribute("data-step", "sanitise")
+
+
+def to_the_margin(page, pressure="10"):
+    begin(page)
+    for event, readings in (
+        ("all-there", {}), ("wet", {"contact_time": "0.1"}), ("time-over", {}),
+        ("at-pressure", {"pressure_found": pressure, "target_pressure": pressure}),
+        ("gas-shut", {"pressure_before": pressure}),
+    ):
+        for name, text in readings.items():
+            entry(page, name).fill(text)
+        tap(page, event)
+    expect(step(page)).to_have_attribute("data-step", "margin")
+
+
+def test_the_way_on_is_closed_while_the_planned_draw_takes_too_much(purge):
+    to_the_margin(purge)
+    fits = step(purge).locator("[data-event=fits]")
+    # nothing is known of a tank that is none: the question stands, and is asked when it is tapped past
+    expect(entry(purge, "planned_draw")).to_have_value("")
+    fits.click()
+    expect(step(purge).locator("[data-field=planned_draw] [data-problem]")).not_to_be_empty()
+    # Boyle's law: 3 bbl at 10 psi hold 2.04 bbl down to zero gauge
+    entry(purge, "planned_draw").fill("2.1")
+    expect(fits).to_be_disabled()
+    expect(step(purge).get_by_text("STOP.").locator("visible=true")).to_contain_text("Top up first")
+    entry(purge, "planned_draw").fill("0.3")
+    expect(fits).to_be_enabled()
+    fits.click()
+    expect(step(purge)).to_have_attribute("data-step", "hookup")
+
+
+def test_with_the_gas_on_no_draw_is_stopped(purge):
+    to_the_margin(purge)
+    entry(purge, "planned_draw").fill("2.1")
+    tap(purge, "keep-gas-on")
+    expect(step(purge)).to_have_attribute("data-step", "hookup")
+    kept = purge.evaluate("""async () => {
+      const { unfinished } = await import(new URL("../js/storage/record.js", location));
+      return (await unfinished())[0].body.gas_shut;
+    }""")
+    assert kept is False
+
+
+def test_the_planned_draw_is_what_usually_left_this_tank(purge, served):
+    past = [
+        test_today.purge("FV 1", f"2026-03-0{day}T12:00:00.000Z",
+                         result={"volume_lost": {"value": lost, "uncertainty": None}})
+        for day, lost in ((1, 0.05), (2, 0.02), (3, 0.03))
+    ]
+    purge.evaluate(
+        "async ([url, entries]) => { const { put } = await import(url); await put(...JSON.parse(entries)); }",
+        [f"{served.address}js/storage/record.js", json.dumps([test_today.tank("FV 1", None), *past])],
+    )
+    purge.reload()
+    purge.wait_for_selector("[data-purge][data-ready]")
+    purge.get_by_label("FV 1").check()
+    to_the_margin(purge)
+    # by hand: the middle one of 0.02, 0.03 and 0.05 m3 is 0.03 m3; a US beer barrel has 117.348 L (NIST Handbook 44)
+    assert float(entry(purge, "planned_draw").input_value()) == pytest.approx(30.0 / 117.348, rel=1e-4)

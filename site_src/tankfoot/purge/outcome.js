@@ -80,7 +80,7 @@ async function topUp(texts, volumeLost, system) {
 }
 
 /** A reading's declared quantity, and its text read and held against the limits; throws RefusedText. */
-function read(name, text, system) {
+export function read(name, text, system) {
   const [calculator, like] = declaredReadings[name];
   const declared = calculators[calculator].fields[like];
   return [declared, readField(declared, text, system)];

@@ -80,7 +80,7 @@ def _lost(sum_, texts, system):
 
 
 def _bucket(text, system):
-    declared, reading = _read("collected_volume", text, system)
+    declared, reading = read("collected_volume", text, system)
     return _measured(reading.si, reading.uncertainty or declared.relative * reading.si)
 
 
@@ -92,12 +92,12 @@ def _top_up(texts, volume_lost, system):
     """The CO2 that brings the tank, its headspace grown by what left, back to the pressure wanted."""
     if not texts.get("headspace") or not texts.get("pressure_after"):
         return None
-    _, headspace = _read("headspace", texts["headspace"], system)
+    _, headspace = read("headspace", texts["headspace"], system)
     grown = {**texts, "headspace_after": in_litres(headspace.si + volume_lost)}
     return _amounts(work_out("top_up_last", grown, system).results).get("co2_mass")
 
 
-def _read(name, text, system):
+def read(name, text, system):
     """A reading's declared quantity, and its text read and held against the limits."""
     calculator, like = table()["readings"][name].split(".")
     declared = calculators()[calculator].forms[system].fields[like]

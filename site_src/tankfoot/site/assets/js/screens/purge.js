@@ -2,6 +2,7 @@
 
 import { calculators } from "../calculators/declarations.js";
 import { stateAfter, standing } from "../purge/machine.js";
+import { drawStop } from "../purge/margin.js";
 import { inLitres, median, whatItTold, workOut } from "../purge/outcome.js";
 import { purgeWords, steps, sums } from "../purge/table.js";
 import { edited, get, inTurn, ofTank, put } from "../storage/record.js";
@@ -20,6 +21,7 @@ import { orTell } from "./trouble.js";
 import { unfinishedPurges } from "./unfinished.js";
 
 const page = document.querySelector("[data-purge]");
+const NEEDS_NOTHING = ["undo", "skip", "more-gas", "keep-gas-on"]; // taps that no reading of the step is asked for
 const WAKEFUL = ["contact", "run", "flowing", "beer"];
 
 let purge = null; // the entry under way
@@ -95,6 +97,7 @@ function listen() {
   }
   for (const field of fieldsIn(page)) {
     for (const input of [field.entry, field.unit]) input.addEventListener("change", keepReadings);
+    if (field.name === "planned_draw") field.entry.addEventListener("input", showSums);
     field.entry.addEventListener("focus", () => field.entry.select());
     field.box.querySelector("[data-flip]")?.addEventListener("click", () => {
       flipSign(field);
@@ -109,13 +112,14 @@ async function happen(event, button) {
   if (busy) return;
   const { state } = purge.body;
   const reason = event === "skip" ? reasonAt(button) : null;
-  const needsReadings = event !== "undo" && event !== "skip";
+  const needsReadings = !NEEDS_NOTHING.includes(event);
   const here = readingsIn(section(state), needsReadings);
   if (reason === "" || (needsReadings && !here.sound)) return;
   busy = true;
   const taken = { at: new Date().toISOString(), state, event, ...(reason && { data: { reason } }) };
   const said = choices(event);
   try {
+    if (event === "fits" && await drawStop({ ...purge.body.readings, ...here.texts }, settings().system)) return;
     await save((body) => {
       const events = [...body.events, taken];
       return { ...body, ...said, events, readings: { ...body.readings, ...here.texts }, state: stateAfter(events) };
@@ -136,7 +140,7 @@ function reasonAt(button) {
 /** What a tap says beside leading on. */
 function choices(event) {
   if (event === "gas-shut") return { gas_shut: true };
-  if (event === "gas-on") return { gas_shut: false };
+  if (event === "gas-on" || event === "keep-gas-on") return { gas_shut: false };
   if (event === "begin") return { solids: page.querySelector("[name=solids]:checked").value };
   return {};
 }
@@ -234,7 +238,14 @@ function show() {
 function known(readings, state) {
   const first = { contact_time: "60 s", pressure_found: readings.pressure_found };
   if (state === "gas") first.pressure_before = readings.target_pressure;
+  if (state === "margin") first.planned_draw = usualDraw();
   return { ...first, ...Object.fromEntries(Object.entries(readings).filter(([, text]) => text)) };
+}
+
+/** What usually left this tank, else what is known to lie in its cone; nothing stands in where neither is known. */
+function usualDraw() {
+  const draw = pastMedian("volume_lost") ?? tank?.body.solids_volume ?? null;
+  return draw === null ? "" : textOfReading("planned_draw", draw);
 }
 
 /** The sums of the step: top-up, margin, and what the purge told. */
@@ -245,7 +256,7 @@ async function showSums() {
   const texts = { ...readings, ...readingsIn(here).texts };
   if (texts.headspace) texts.headspace_after = inLitres(siOfReading("headspace", texts.headspace) + volume);
   for (const place of here.querySelectorAll("[data-sum]")) await showSum(here, place, texts);
-  if (state === "margin") showVacuumStop(here, texts);
+  if (state === "margin") await showVacuumStop(here, readings, readingsIn(here).texts.planned_draw);
   for (const place of here.querySelectorAll("[data-results]")) place.replaceChildren(...purgeFigures(result));
   if (state === "result") {
     here.querySelector("[data-disagree]").hidden = isAgreed !== false;
@@ -263,13 +274,12 @@ async function showSum(here, place, texts) {
   here.querySelector("[data-sum-problem]").textContent = problems.length ? problemSentence(calculator, problems[0]) : "";
 }
 
-/** Whether a usual draw would take the tank to zero gauge with the gas shut: then the way on is closed. */
-async function showVacuumStop(here, texts) {
-  const margin = (await workOut("margin", texts, settings().system)).results.draw_to_zero?.value;
-  const usual = pastMedian("volume_lost");
-  const stops = margin !== undefined && usual !== null && usual >= margin;
-  here.querySelector("[data-vacuum-stop]").hidden = !stops;
-  here.querySelector("[data-event=fits]").disabled = stops;
+/** Where the planned draw would take too much with the gas shut, the way on is closed, and the screen says why. */
+async function showVacuumStop(here, readings, planned) {
+  const stop = planned ? await drawStop({ ...readings, planned_draw: planned }, settings().system) : null;
+  for (const place of here.querySelectorAll("[data-vacuum-stop]")) place.hidden = place.dataset.vacuumStop !== stop;
+  here.querySelector("[data-vacuum-fits]").hidden = stop !== null;
+  here.querySelector("[data-event=fits]").disabled = stop !== null;
 }
 
 async function showWays(here) {

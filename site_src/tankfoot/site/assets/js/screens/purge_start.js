@@ -21,7 +21,8 @@ export async function showTanks(page, pick) {
 }
 
 const FROM_THE_TANK = [
-  "headspace", "temperature", "air_pressure", "rated_pressure", "pressure_found", "target_pressure", "beer_value",
+  "headspace", "temperature", "air_pressure", "rated_pressure", "pressure_found", "target_pressure", "floor_pressure",
+  "beer_value",
 ];
 
 /** @param {object|null} tank the tank's entry */

@@ -1,0 +1,88 @@
+"""A draw with the gas shut is stopped before it begins where it could suck the tank in."""
+
+import json
+import random
+
+import pytest
+from cases import ODD_TEXTS
+from tankfoot.purge.margin import FLOOR, ZERO, draw_stop
+from tankfoot.purge.outcome import UnreadReading
+from tankfoot.quantities.units import SYSTEMS
+
+FULL = {"headspace": "3 ± 0 bbl", "pressure_before": "10 ± 0 psi", "temperature": "36 ± 0 °F"}
+STOPS_IN_BROWSER = """async (given) => {
+  const { url, cases } = JSON.parse(given);
+  const { drawStop } = await import(url);
+  return Promise.all(cases.map(([texts, system]) => (
+    drawStop(texts, system).catch(({ code, message }) => `refused: ${code ?? message}`)
+  )));
+}"""
+
+
+def stop(planned, **more):
+    return draw_stop(FULL | {"planned_draw": planned} | more, "us")
+
+
+def test_a_draw_that_brings_the_tank_to_zero_gauge_is_stopped():
+    # Boyle's law: 3 bbl at 10 psi over 14.696 psi of air fill 3 x 10 / 14.696 = 2.04 bbl more at zero gauge; CO2 strays
+    # from it by about one percent here (Weiss 1974, equation 6: B p / R T)
+    assert stop("1.98 bbl") is None
+    assert stop("2.10 bbl") == ZERO
+
+
+def test_the_give_or_take_of_the_gauge_counts_against_the_draw():
+    # JCGM 100:2008, 5.1.2, on Boyle's law: ± 1 psi of 10 is ± 10 % of 2.04 bbl, 0.20 bbl
+    assert stop("1.75 bbl", pressure_before="10 ± 1 psi") is None
+    assert stop("1.90 bbl", pressure_before="10 ± 1 psi") == ZERO
+
+
+def test_a_draw_below_the_lowest_pressure_of_the_tank_is_stopped():
+    # Boyle's law: 3 x (24.696 / 22.696 - 1) = 0.264 bbl down to 8 psi
+    assert stop("0.25 bbl", floor_pressure="8 ± 0 psi") is None
+    assert stop("0.28 bbl", floor_pressure="8 ± 0 psi") == FLOOR
+    assert stop("0.28 bbl") is None
+
+
+def test_a_tank_that_has_no_margin_is_stopped_whatever_is_drawn():
+    assert stop("0.001 bbl", pressure_before="0 psi") == ZERO
+    assert stop("0.001 bbl", floor_pressure="10 psi") == FLOOR
+
+
+def test_nothing_stands_in_for_a_plan_that_was_not_made():
+    with pytest.raises(UnreadReading) as unread:
+        draw_stop(FULL, "us")
+    assert (unread.value.name, unread.value.code) == ("planned_draw", "empty")
+
+
+def drawn(rng):
+    texts = {
+        "headspace": f"{rng.uniform(1.0, 20.0):.2f}{rng.choice(('', ' bbl', ' ± 5 %'))}",
+        "temperature": f"{rng.uniform(30.0, 60.0):.1f} °F",
+        "pressure_before": f"{rng.choice((0.0, rng.uniform(0.5, 18.0))):.1f} psi",
+        "planned_draw": f"{10 ** rng.uniform(-2.0, 1.0):.3f}{rng.choice(('', ' bbl', ' hL'))}",
+    }
+    if rng.random() < 0.5:
+        texts["floor_pressure"] = f"{rng.uniform(0.0, 12.0):.1f} psi"
+    if rng.random() < 0.2:
+        texts[rng.choice(list(texts))] = rng.choice(ODD_TEXTS)
+    return texts, rng.choice(list(SYSTEMS))
+
+
+def ours(texts, system):
+    try:
+        return draw_stop(texts, system)
+    except UnreadReading as unread:
+        return f"refused: {unread.code}"
+
+
+def test_both_languages_stop_the_same_draws(chromium, served):
+    rng = random.Random(20261125)
+    cases = [drawn(rng) for _ in range(600)]
+    page = chromium.new_page(service_workers="block")
+    page.goto(served.address)
+    given = json.dumps({"url": f"{served.address}js/purge/margin.js", "cases": cases})
+    theirs = page.evaluate(STOPS_IN_BROWSER, given)
+    page.close()
+    found = [ours(*case) for case in cases]
+    assert found == theirs
+    assert min(found.count(answer) for answer in (None, ZERO, FLOOR)) > 30
