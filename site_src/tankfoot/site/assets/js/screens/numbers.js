@@ -82,8 +82,8 @@ function showFrom(place, inputs) {
   const said = { ...line.dataset, tank: `${settings().tank?.name}, ${line.dataset.tank}` };
   const sources = ["typed", "tank", "settings", "example"].filter((source) => inputs.some(({ from }) => from === source));
   line.textContent = sources.map((source) => {
-    const own = inputs.filter(({ from }) => from === source);
-    return `${said[source]}: ${own.map(({ declared, text }) => `${declared.label} ${text}`).join(" · ")}.`;
+    const own = inputs.filter(({ from }) => from === source).map(({ declared, text }) => `${declared.label} ${text}`);
+    return `${said[source]}: ${own.join(" · ")}.`;
   }).join(" ");
   place.toggleAttribute("data-example", sources.includes("example") && !sources.includes("typed") && !sources.includes("tank"));
 }
