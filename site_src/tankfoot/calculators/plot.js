@@ -21,9 +21,10 @@ export function figure(plot, module, inputs, results, symbols) {
   const across = axis(0.0, samples.at(-1)[0], LEFT, RIGHT);
   const lines = linesOf(plot, known, symbols);
   const up = upward(samples.map(([, height]) => height), lines.filter(([, way]) => way === "up").map(([, , what]) => what));
+  const point = ([x, y]) => `${across.at(x)} ${up.at(y)}`;
   const ends = { "": here, 0: samples[0], 1: samples.at(-1), h: taken[PIECES / 2] ?? here };
   return {
-    path: `M${samples.map(([x, y]) => `${across.at(x)} ${up.at(y)}`).join("L")}`,
+    path: `M${samples.map(point).join("L")}`,
     point: [across.at(here[0]), up.at(here[1])],
     across: across.ticks,
     up: up.ticks,
