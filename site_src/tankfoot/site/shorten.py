@@ -1,15 +1,25 @@
-"""JavaScript without its comments and blanks: the phone keeps every byte, and reads no comment.
+"""JavaScript without its comments and indents: the phone keeps every byte, and reads neither.
 
-Nothing else is changed: a minifier that merges and moves declarations has put a `const` before the one it is made from.
+Whole lines go or stay and nothing within a line is touched, so that no text, pattern or template can change its meaning.
 """
 
-from rjsmin import jsmin
+import re
+
+COMMENT = re.compile(r"^[ \t]*(/\*.*?\*/|//[^\n]*)[ \t]*\n", re.DOTALL | re.MULTILINE)
+INDENT = re.compile(r"^\s+", re.MULTILINE)
 
 
 def shortened(script):
-    """The same module in fewer bytes.
+    """The same module in fewer bytes; ValueError where a template runs over a line's end: its indents are text.
 
-    >>> shortened("/** Twice. */\\nexport const twice = (x) => 2.0 * x;\\n")
-    'export const twice=(x)=>2.0*x;'
+    >>> shortened("/** Twice. */\\nexport function twice(x) {\\n  return 2.0 * x; // exact\\n}\\n")
+    'export function twice(x) {\\nreturn 2.0 * x; // exact\\n}\\n'
+    >>> shortened("const two = `\\n  lines`;")
+    Traceback (most recent call last):
+        ...
+    ValueError: a template runs over the end of this line: const two = `
     """
-    return jsmin(script)
+    for line in script.splitlines():
+        if line.count("`") % 2:
+            raise ValueError(f"a template runs over the end of this line: {line}")
+    return INDENT.sub("", COMMENT.sub("", script))
