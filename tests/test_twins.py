@@ -133,6 +133,7 @@ def test_numbers_with_their_give_or_take_are_written_alike(call):
     rng = random.Random(SEED)
     given = [[number, abs(number) * 10.0 ** rng.uniform(-7, 3)] for number in numbers(3000)]
     given += [[number, abs(rng.choice(numbers(50)))] for number in numbers(500)]
+    given += [[0.0, 10.0 ** rng.uniform(-30, 20)] for _ in range(200)]
     given = [pair for pair in given if pair[1] < float("inf")]
     assert [list(format_pair(*pair)) for pair in given] == call("quantities/format", "formatPair", given)
 
@@ -185,6 +186,7 @@ PAIRS_BY_HAND = [
     ((-1.26, 0.25), ("−1.26", "0.25")), ((5.0, 0.0), ("5.00", "0")),
     ((5.2e12, 4e11), ("5.20×10¹²", "0.40×10¹²")), ((9.96e9, 4e8), ("9.96×10⁹", "0.40×10⁹")),
     ((1e8, 2e9), ("0.1×10⁹", "2.0×10⁹")), ((0.0, 3e10), ("0.0×10¹⁰", "3.0×10¹⁰")),
+    ((0.0, 3e-12), ("0.0×10⁻¹²", "3.0×10⁻¹²")),
     ((2.5e-8, 1.2e-9), ("2.50×10⁻⁸", "0.12×10⁻⁸")), ((5e9, 0.4), ("5.0000×10⁹", "0.40")),
 ]
 # A whole count without a ± has no decimals: by hand.

@@ -25,8 +25,8 @@ function twelve(value) {
 /** A decimal at so many decimals, as a whole number of the last one: half away from zero, as on paper. */
 function whole({ digits, power }, decimals) {
   const shift = power - 11 + decimals;
+  if (digits === 0 || shift < -12) return "0";
   if (shift >= 0) return `${digits}${"0".repeat(shift)}`;
-  if (shift < -12) return "0";
   const cut = Number(`1e${-shift}`);
   const left = digits % cut;
   return String((digits - left) / cut + (2 * left >= cut ? 1 : 0));
