@@ -1,6 +1,6 @@
 """JavaScript without its comments and indents: the phone keeps every byte, and reads neither.
 
-Whole lines go or stay and nothing within a line is touched, so that no text, pattern or template can change its meaning.
+Whole lines go or stay and nothing within a line is touched: no text, pattern or template can change what it means.
 """
 
 import re
