@@ -2,13 +2,11 @@
 
 import re
 from importlib.resources import files
+from pathlib import Path
 
-import pytest
-
-PACKAGE = files("tankfoot")
-SCRIPTS = sorted(path for path in PACKAGE.rglob("*.js"))
+PACKAGE = Path(str(files("tankfoot")))
 # What opens or closes something in JavaScript, comments and strings as a whole.
-TOKENS = re.compile(r"""//[^\n]*|/\*.*?\*/|"(?:\\.|[^"\\])*"|'(?:\\.|[^'\\])*'|\\.|`|\$\{|[{}]""", re.DOTALL)
+TOKENS = re.compile(r"""//[^\n]*|/\*.*?\*/|"(?:\\.|[^"\\\n])*"|'(?:\\.|[^'\\\n])*'|\\.|`|\$\{|[{}]""", re.DOTALL)
 
 
 def templates_within_templates(script):
@@ -32,6 +30,6 @@ def test_a_template_within_a_template_is_found():
     assert list(templates_within_templates("a = `x ${f({ b }, `${c} d`)}`;\nb = `{ ${c} }`;")) == [1]
 
 
-@pytest.mark.parametrize("path", SCRIPTS, ids=lambda path: path.name)
-def test_no_template_stands_within_another(path):
-    assert list(templates_within_templates(path.read_text(encoding="utf-8"))) == []
+def test_no_template_stands_within_another():
+    for path in PACKAGE.rglob("*.js"):
+        assert list(templates_within_templates(path.read_text(encoding="utf-8"))) == [], path
