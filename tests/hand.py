@@ -5,6 +5,7 @@ READINGS = {
     "sanitise": {"contact_time": "1 s"},
     "pressure": {"pressure_found": "8 psi", "target_pressure": "12 psi"},
     "gas": {"pressure_before": "12 psi"},
+    "margin": {"planned_draw": "5 gal"},
     "after": {"pressure_after": "10.5 psi", "flow": "2 gal/min", "collected_volume": "4 gal"},
 }
 # One way through all steps with the gas shut, the wrong clamp touched once.

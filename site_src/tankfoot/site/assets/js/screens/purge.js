@@ -5,7 +5,7 @@ import { stateAfter, standing } from "../purge/machine.js";
 import { drawStop } from "../purge/margin.js";
 import { inLitres, median, whatItTold, workOut } from "../purge/outcome.js";
 import { purgeWords, steps, sums } from "../purge/table.js";
-import { edited, get, inTurn, ofTank, put } from "../storage/record.js";
+import { edited, get, inTurn, latestPurges, put } from "../storage/record.js";
 import { refreshHand } from "../storage/hand.js";
 import { settings } from "../storage/settings.js";
 import { problemSentence } from "../wording/sentences.js";
@@ -26,7 +26,7 @@ const WAKEFUL = ["contact", "run", "flowing", "beer"];
 
 let purge = null; // the entry under way
 let tank = null; // the tank's entry, null without one
-let past = []; // this tank's finished purges
+let past = []; // this tank's latest purges
 let busy = false; // a tap is being saved
 
 const tick = startClocks(page, () => purge);
@@ -77,8 +77,8 @@ async function choose() {
 async function take(tankEntry, purgeEntry) {
   tank = tankEntry;
   purge = purgeEntry;
-  const all = tank ? await orTell(ofTank(tank.id)) ?? [] : [];
-  past = all.filter(({ id, kind, deleted }) => kind === "purge" && !deleted && id !== purge.id);
+  const latest = tank ? await orTell(latestPurges(tank.id)) ?? [] : [];
+  past = latest.filter(({ id }) => id !== purge.id);
   show();
 }
 

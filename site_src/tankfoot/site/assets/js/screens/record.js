@@ -11,6 +11,7 @@ import { offerLists } from "./record_lists.js";
 import { orTell } from "./trouble.js";
 
 const AT_ONCE = 50; // rows; thousands at once would make the phone wait
+const ON_SCREEN = 8; // rows that are seen at first, shown before the others are read
 const KINDS = {
   volume_lost: calculators["purge-volume"].results.volume_lost,
   overrun: calculators["purge-split"].results.overrun,
@@ -57,24 +58,30 @@ function offerTanks(tanks) {
 async function showFirst() {
   const ids = await orTell(idsByDay("purge", choice.value || null));
   waiting = ids ?? [];
-  list.replaceChildren(...choice.value ? [] : damagedTanks, ...await nextRows());
+  list.replaceChildren(...choice.value ? [] : damagedTanks, ...await nextRows(ON_SCREEN));
   const isEmpty = ids !== undefined && list.childElementCount === 0;
   for (const each of page.querySelectorAll("[data-none]")) each.hidden = !isEmpty || choice.value !== "";
   page.querySelector("[data-none-of-tank]").hidden = !isEmpty || choice.value === "";
+  await toBeSeen();
+  if (waiting === ids) list.append(...await nextRows(AT_ONCE - ON_SCREEN));
+}
+
+function toBeSeen() {
+  return new Promise((resolve) => { setTimeout(resolve); });
 }
 
 /** The next rows, and the focus on the first of them. */
 async function goOn() {
-  const rows = await nextRows();
+  const rows = await nextRows(AT_ONCE);
   list.append(...rows);
   rows[0]?.firstElementChild.focus();
 }
 
 /** Tombstones are passed over, so that a page of rows is full while there are any. */
-async function nextRows() {
+async function nextRows(count) {
   const rows = [];
-  while (waiting.length && rows.length < AT_ONCE) {
-    const ids = waiting.splice(0, AT_ONCE - rows.length);
+  while (waiting.length && rows.length < count) {
+    const ids = waiting.splice(0, count - rows.length);
     const stored = await orTell(getStored(ids)) ?? [];
     rows.push(...stored.flatMap((entry, place) => rowsOf(ids[place], entry)));
   }

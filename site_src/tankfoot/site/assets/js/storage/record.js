@@ -17,6 +17,7 @@ import { checkEntry } from "../office/validate.js";
 const NAME = "tankfoot";
 const VERSION = 2;
 export const NO_TANK = "none";
+const LATELY = 20; // purges that tell what is usual: a hand should not wait until thousands are read
 const OPEN_WITHIN = 8000; // ms; some phones never answer the first time they are asked
 
 let opening = null;
@@ -69,11 +70,6 @@ export function idsOfKind(kind) {
   return withStore("readonly", (store) => store.index("kind").getAllKeys(kind));
 }
 
-/** @returns {Promise<Entry[]>} all sound entries whose body names this tank */
-export async function ofTank(id) {
-  return sound(await withStore("readonly", (store) => store.index("tank").getAllKeys(id)));
-}
-
 /**
  * The ids of a kind's entries, tombstones too, the latest made first: quick however much their bodies hold.
  *
@@ -84,6 +80,12 @@ export async function idsByDay(kind, tank = null) {
   if (tank === NO_TANK) return withoutTank(kind);
   const [index, start] = tank ? ["of-tank-by-day", [kind, tank]] : ["by-day", [kind]];
   return (await idsUnder(index, start)).reverse();
+}
+
+/** @returns {Promise<Entry[]>} a tank's latest purges, those of them that are not deleted */
+export async function latestPurges(tank) {
+  const ids = await idsByDay("purge", tank);
+  return (await sound(ids.slice(0, LATELY))).filter(({ deleted }) => !deleted);
 }
 
 /** The index by tank knows nothing of an entry without one. */
