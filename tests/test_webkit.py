@@ -101,3 +101,42 @@ def test_a_tick_is_found_again_in_webkit(session, served):
     session.refresh()
     WebDriverWait(session, PATIENCE).until(lambda s: s.find_elements(By.CSS_SELECTOR, "[data-checklist][data-ready]"))
     assert session.find_element(By.CSS_SELECTOR, "[data-line]").is_selected()
+
+
+def test_a_purge_is_taken_up_again_after_a_reload_in_webkit(session, served):
+    session.get(f"{served.address}purge/")
+    for name, text in {"headspace": "3 bbl", "temperature": "36 °F"}.items():
+        entry = shown(session, f"[data-field={name}] [data-entry]")
+        entry.clear()
+        entry.send_keys(text)
+    walk(session, ["begin", "all-there", "wet"])
+    session.refresh()
+    shown_button(session, "[data-go-on]")
+    assert state(session) == "contact"
+    walk(session, ["undo", "undo"])
+    assert state(session) == "ready"
+
+
+def walk(session, events):
+    """Taps; each is confirmed by the next step."""
+    for event in events:
+        here = state(session)
+        place = "[data-undo]" if event == "undo" else f"[data-step={here}] [data-event={event}]"
+        session.execute_script("document.querySelector(arguments[0]).click()", place)
+        WebDriverWait(session, PATIENCE).until(lambda _, before=here: state(session) != before)
+
+
+def state(session):
+    WebDriverWait(session, PATIENCE).until(lambda s: s.find_elements(By.CSS_SELECTOR, "[data-purge][data-ready]"))
+    return session.find_element(By.CSS_SELECTOR, "[data-step]:not([hidden])").get_attribute("data-step")
+
+
+def shown(session, place):
+    WebDriverWait(session, PATIENCE).until(lambda s: s.find_elements(By.CSS_SELECTOR, "[data-purge][data-ready]"))
+    return session.find_element(By.CSS_SELECTOR, f"[data-step]:not([hidden]) {place}")
+
+
+def shown_button(session, place):
+    WebDriverWait(session, PATIENCE).until(lambda s: s.find_element(By.CSS_SELECTOR, place).is_displayed())
+    session.execute_script("document.querySelector(arguments[0]).click()", place)
+    WebDriverWait(session, PATIENCE).until(lambda s: not s.find_element(By.CSS_SELECTOR, place).is_displayed())
