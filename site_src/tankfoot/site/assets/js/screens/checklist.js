@@ -15,6 +15,7 @@ const people = ["initials", "second"].map((name) => form.querySelector(`#${name}
 const asked = page.dataset.asks.split(" ").filter(Boolean);
 
 let runs = await allRuns();
+let waiting = 0; // changes that are not on the disk yet
 let run = runs.find(isThisJob) ?? freshRun();
 
 for (const box of boxes) {
@@ -48,14 +49,29 @@ function isThisJob({ body, edited: last }, place) {
 
 function add(event) {
   const taken = { at: new Date().toISOString(), ...event };
-  return inTurn(() => save(edited(run, ended(run.body, [...run.body.events, taken]))));
+  return change(() => save(edited(run, ended(run.body, [...run.body.events, taken]))));
+}
+
+/** Shown once no other change waits, so that what was tapped meanwhile does not blink. */
+function change(work) {
+  waiting += 1;
+  return inTurn(async () => {
+    try {
+      await work();
+    } finally {
+      waiting -= 1;
+    }
+    if (!waiting) show();
+  });
 }
 
 /** Who made it stands in a run until it is finished; after that nobody's initials change. */
 function sign() {
   saveSettings({ initials: people[0].value.trim() });
-  const isKept = run.body.events.length && !run.body.finished;
-  return inTurn(() => (isKept ? save(edited(run, ended(run.body, run.body.events))) : show()));
+  return change(async () => {
+    const { events, finished } = run.body;
+    if (events.length && !finished) await save(edited(run, ended(run.body, events)));
+  });
 }
 
 function ended(body, events) {
@@ -83,7 +99,7 @@ function offerSkip(box) {
 
 async function startAgain() {
   people[1].value = "";
-  await inTurn(() => save(freshRun()));
+  await change(() => save(freshRun()));
   showPause();
   boxes[0].scrollIntoView({ block: "center" });
 }
@@ -93,7 +109,6 @@ async function save(changed) {
     run = changed;
     runs = [run, ...runs.filter(({ id }) => id !== run.id)];
   }
-  show();
 }
 
 /** Shows what is on the disk; a part opens when all lines before it are done or skipped. */
