@@ -2,7 +2,6 @@
 
 import numpy as np
 import pytest
-
 from tankfoot.physics.combine import agree, inverse_variance_mean
 
 

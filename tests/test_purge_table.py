@@ -1,7 +1,6 @@
 """The guided purge's table, walked in every way it can be."""
 
 import pytest
-
 from tankfoot.calculators import calculators
 from tankfoot.purge.machine import FIRST, LAST, WrongEvent, next_state, state_after, steps, table
 from tankfoot.wording import words

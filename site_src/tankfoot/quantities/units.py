@@ -111,7 +111,9 @@ TABLE = {
 }
 
 # Units that pint takes for others of the same dimension, and that must not stand in for each other here.
-OWN_DIMENSIONS = {"%": "share", "ppm": "share", "°": "angle", "°P": "extract", "SG": "gravity", "million/mL/°P": "pitch"}
+OWN_DIMENSIONS = {
+    "%": "share", "ppm": "share", "°": "angle", "°P": "extract", "SG": "gravity", "million/mL/°P": "pitch",
+}
 
 # What a kind of quantity is offered in, in each system of units; the first is where a bare number falls.
 KINDS = {
@@ -125,7 +127,9 @@ KINDS = {
     "temperature": {"us": ("°F", "°C"), "metric": ("°C", "°F"), "uk": ("°C", "°F")},
     "duration": {"us": ("s", "min"), "metric": ("s", "min"), "uk": ("s", "min")},
     "beer_flow": {
-        "us": ("gal/min", "bbl/min", "L/min"), "metric": ("L/min", "hL/h", "L/s"), "uk": ("L/min", "imp gal/min", "L/s"),
+        "us": ("gal/min", "bbl/min", "L/min"),
+        "metric": ("L/min", "hL/h", "L/s"),
+        "uk": ("L/min", "imp gal/min", "L/s"),
     },
     "gas_mass": {"us": ("lb", "oz", "kg"), "metric": ("kg", "g"), "uk": ("kg", "g", "lb")},
     "liquid_mass": {"us": ("lb", "oz", "g"), "metric": ("kg", "g"), "uk": ("kg", "g")},

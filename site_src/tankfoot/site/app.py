@@ -13,10 +13,10 @@ from tankfoot.checklists import cards, checklists, regions
 from tankfoot.checklists.practice import EXERCISE, stacks
 from tankfoot.checklists.schema import EMPTY_ANSWERS, LINES_BEFORE_A_PAUSE, PROMISES
 from tankfoot.office.shapes import shapes_js
+from tankfoot.purge.machine import steps, table
 from tankfoot.quantities.format import format_plain
 from tankfoot.quantities.text import read_quantity
 from tankfoot.quantities.units import SYSTEMS, offered
-from tankfoot.purge.machine import steps, table
 from tankfoot.site import stack_drawing
 from tankfoot.site.declarations import declarations_js, purge_table_js, regions_js
 from tankfoot.site.plots import page_plot
@@ -60,10 +60,10 @@ def link(path):
 
 def _names():
     return {
-        "app": words("app"), "link": link, "calculators": calculators(), "checklists": checklists(), "cards": cards(), "regions": regions(),
-        "words": words, "version": __version__, "systems": SYSTEMS, "signals": SIGNALS, "offered": offered,
-        "typed": typed, "worked": worked, "example_inputs": example_inputs,
-        "with_examples": with_examples,
+        "app": words("app"), "words": words, "link": link, "version": __version__,
+        "calculators": calculators(), "checklists": checklists(), "cards": cards(), "regions": regions(),
+        "systems": SYSTEMS, "signals": SIGNALS, "offered": offered,
+        "typed": typed, "worked": worked, "example_inputs": example_inputs, "with_examples": with_examples,
     }
 
 

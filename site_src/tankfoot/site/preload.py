@@ -1,4 +1,4 @@
-"""Names every module that a page will import in its head: the phone fetches all at once, not one import after another."""
+"""Names in a page's head every module that it will import: the phone fetches all at once, not one after another."""
 
 import os.path
 import re
