@@ -12,6 +12,7 @@ import { orTell } from "./trouble.js";
 
 const MEASURED = ["pressure_after", "flow", "collected_volume", "collected_mass"]; // may be empty, offered always
 const GIVEN = ["headspace", "temperature", "pressure_before", "beer_share"]; // offered where they were read
+const TANK_STAYS = " The tank's beer volume stays as it is: set it at the tank."; // it may have been filled since
 
 /** @param {(latest: object) => void} whenSaved */
 export function offerCorrection(page, said, entry, whenSaved) {
@@ -37,10 +38,11 @@ export function offerCorrection(page, said, entry, whenSaved) {
       saved.textContent = "Nothing was changed.";
       return;
     }
+    const tankStays = body.tank && body.result.volume_lost?.value !== purge.body.result.volume_lost?.value;
     const latest = corrected(purge, body);
     if (!await orTell(put(latest).then(() => true))) return;
     purge = latest;
-    saved.textContent = "Saved. What stood there before is kept under “Corrected”.";
+    saved.textContent = `Saved. What stood there before is kept under “Corrected”.${tankStays ? TANK_STAYS : ""}`;
     whenSaved(latest);
   }
 

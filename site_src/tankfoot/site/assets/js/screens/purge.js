@@ -114,7 +114,8 @@ async function happen(event, button) {
   const reason = event === "skip" ? reasonAt(button) : null;
   const needsReadings = !NEEDS_NOTHING.includes(event);
   const here = readingsIn(section(state), needsReadings);
-  if (reason === "" || (needsReadings && !here.sound)) return;
+  if (needsReadings) here.wrong?.entry.focus();
+  if (reason === "" || (needsReadings && here.wrong)) return;
   busy = true;
   const taken = { at: new Date().toISOString(), state, event, ...(reason && { data: { reason } }) };
   const said = choices(event);
@@ -278,8 +279,7 @@ async function showSum(here, place, texts) {
 async function showVacuumStop(here, readings, planned) {
   const stop = planned ? await drawStop({ ...readings, planned_draw: planned }, settings().system) : null;
   for (const place of here.querySelectorAll("[data-vacuum-stop]")) place.hidden = place.dataset.vacuumStop !== stop;
-  here.querySelector("[data-vacuum-fits]").hidden = stop !== null;
-  here.querySelector("[data-event=fits]").disabled = stop !== null;
+  here.querySelector("[data-event=fits]").hidden = stop !== null;
 }
 
 async function showWays(here) {

@@ -35,19 +35,19 @@ export function showReadings(section, texts) {
 /**
  * What stands in a step's fields now; what cannot be read is told beside its field once it was typed or `tapped` past.
  *
- * @returns {{texts: Object<string, string>, sound: boolean}}
+ * @returns {{texts: Object<string, string>, wrong: object|undefined}} what can be read, the first field that cannot
  */
 export function readingsIn(section, tapped = false) {
   const texts = {};
-  let sound = true;
+  let wrong;
   for (const field of fieldsIn(section)) {
     const text = textOf(field);
     const problem = text === "" && MAY_STAY_EMPTY.includes(field.name) ? null : problemOf(field, text);
     field.problem.textContent = (tapped || text !== "") && problem ? problem : "";
-    if (problem) sound = false;
+    if (problem) wrong ??= field;
     else texts[field.name] = text;
   }
-  return { texts, sound };
+  return { texts, wrong };
 }
 
 function problemOf(field, text) {
