@@ -5,9 +5,6 @@ import { purgeWords } from "../purge/table.js";
 import { edited, get, getStored, idsByDay, idsOfKind, NO_TANK, put } from "../storage/record.js";
 import { damageOf, nameOfDamaged } from "./damaged.js";
 import { amountText } from "./figures.js";
-import { offerDemo } from "./record_demo.js";
-import { offerFiles } from "./record_files.js";
-import { offerLists } from "./record_lists.js";
 import { orTell } from "./trouble.js";
 
 const AT_ONCE = 50; // rows; thousands at once would make the phone wait
@@ -30,12 +27,20 @@ let damagedTanks = []; // rows
 page.querySelector("[data-tab-only]").hidden = navigator.standalone !== false;
 choice.addEventListener("change", showFirst);
 more.addEventListener("click", goOn);
-offerDemo(page, load);
-offerFiles(page, load);
-offerLists(page);
 await load();
 await offerUndo();
+await offerWhatIsBelow();
 page.dataset.ready = "true";
+
+/** Read after the rows are there: they are what is waited for. */
+async function offerWhatIsBelow() {
+  const [{ offerDemo }, { offerFiles }, { offerLists }] = await Promise.all([
+    import("./record_demo.js"), import("./record_files.js"), import("./record_lists.js"),
+  ]);
+  offerDemo(page, load);
+  offerFiles(page, load);
+  offerLists(page);
+}
 
 async function load() {
   const ids = await orTell(idsOfKind("tank")) ?? [];
