@@ -218,6 +218,16 @@ def test_a_corrected_reading_works_the_figures_out_again(page):
     assert entry["history"][0]["body"]["result"] == REAL["body"]["result"]
 
 
+def test_a_corrected_number_keeps_the_unit_it_was_read_in_and_the_tank_its_beer(page):
+    of_a_tank = REAL | {"body": REAL["body"] | {"tank": "6f1c1b0e-3a77-4f0e-9d64-2f6f1a4c8d11"}}
+    page.evaluate(WRITE, [of_a_tank])
+    open_entry(page)
+    correct(page, "Collected, by bucket", "8")
+    expect(page.locator("[data-correct] [data-saved]")).to_contain_text("The tank's beer volume stays as it is")
+    (entry,) = page.evaluate(READ)
+    assert entry["body"]["readings"]["collected_volume"] == "8 gal"
+
+
 def test_a_reading_that_cannot_be_read_is_not_saved(page):
     open_entry(page)
     correct(page, "Collected, by bucket", "a lot")

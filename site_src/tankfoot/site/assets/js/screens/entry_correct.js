@@ -4,6 +4,7 @@ import { calculators } from "../calculators/declarations.js";
 import { fieldProblem } from "../calculators/reckon.js";
 import { whatItTold } from "../purge/outcome.js";
 import { readings as declared } from "../purge/table.js";
+import { offered } from "../quantities/text.js";
 import { corrected, put } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
 import { problemSentence } from "../wording/sentences.js";
@@ -71,11 +72,18 @@ function check({ name, input, problem }) {
 /** The figures stay to the last digit where only the notes changed. */
 async function correctedBody(purge, notes, fields) {
   const { readings } = purge.body;
-  const changed = fields.map(({ name, input }) => [name, input.value.trim()])
+  const changed = fields.map(({ name, input }) => [name, inItsUnit(name, input.value.trim())])
     .filter(([name, text]) => text !== (readings[name] ?? ""));
   const body = { ...purge.body, notes };
   if (!changed.length) return body;
   const read = { ...body, readings: { ...readings, ...Object.fromEntries(changed) } };
   const { result, agree } = await whatItTold(read, settings().system);
   return { ...read, result, agree };
+}
+
+/** A bare number gets the unit it was read in: it has to say the same after the units of the phone were changed. */
+function inItsUnit(name, text) {
+  const [calculator, field] = declared[name];
+  const [unit] = offered(calculators[calculator].fields[field].kind, settings().system);
+  return /[0-9.,]$/.test(text) ? `${text} ${unit}` : text;
 }
