@@ -225,7 +225,7 @@ def test_a_corrected_number_keeps_the_unit_it_was_read_in_and_the_tank_its_beer(
     correct(page, "Collected, by bucket", "8")
     expect(page.locator("[data-correct] [data-saved]")).to_contain_text("The tank's beer volume stays as it is")
     (entry,) = page.evaluate(READ)
-    assert entry["body"]["readings"]["collected_volume"] == "8 gal"
+    assert entry["body"]["readings"]["collected_volume"] == "8 bbl"
 
 
 def test_a_reading_that_cannot_be_read_is_not_saved(page):
