@@ -1,7 +1,6 @@
 /** The line that says which tank a page is filled in from, and its button. */
 
-import { letGo } from "../storage/hand.js";
-import { settings } from "../storage/settings.js";
+import { letGo, settings } from "../storage/settings.js";
 
 const line = document.querySelector("[data-in-hand]");
 line.querySelector("button").addEventListener("click", () => {

@@ -2,9 +2,8 @@
 
 import { mergeEntries } from "../office/merge.js";
 import { readFile } from "../office/transfer.js";
-import { letGo } from "../storage/hand.js";
 import { discard, everything, put } from "../storage/record.js";
-import { settings } from "../storage/settings.js";
+import { letGo, settings } from "../storage/settings.js";
 import { orTell } from "./trouble.js";
 
 const NOT_HERE = "The demo could not be read. Open the app once with signal, then tap again.";

@@ -2,9 +2,9 @@
 
 import { drawTank } from "../drawing/tank.js";
 import { tankFigures } from "../drawing/figures.js";
-import { letGo, refreshHand, takeInHand } from "../storage/hand.js";
+import { refreshHand, takeInHand } from "../storage/hand.js";
 import { edited, get, ofKind, put, RecordTrouble } from "../storage/record.js";
-import { settings } from "../storage/settings.js";
+import { letGo, settings } from "../storage/settings.js";
 
 const page = document.querySelector("[data-tanks-page]");
 const card = page.querySelector("[data-tank-card]");

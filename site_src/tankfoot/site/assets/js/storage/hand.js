@@ -5,7 +5,7 @@ import { formatPlain, withUnit } from "../quantities/format.js";
 import { units } from "../calculators/declarations.js";
 import { co2Density, NORMAL_PRESSURE } from "../physics/gas.js";
 import { coneHeight, coneVolume, headVolume, levelAtVolume, straightVolume } from "../physics/vessel.js";
-import { saveSettings, settings } from "./settings.js";
+import { letGo, saveSettings, settings } from "./settings.js";
 
 /** What follows from a tank's body: its cone, its whole volume, the gas above the beer, and where the beer stands. */
 export function tankShape({ diameter, straight_height: straight, cone_angle: angle, head_depth: depth, ...body }) {
@@ -92,8 +92,4 @@ export function refreshHand(entry) {
   if (settings().tank?.id !== entry.id) return;
   if (entry.deleted) letGo();
   else takeInHand(entry);
-}
-
-export function letGo() {
-  return saveSettings({ tank: null });
 }

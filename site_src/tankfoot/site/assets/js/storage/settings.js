@@ -34,6 +34,11 @@ export function saveSettings(changes) {
   }
 }
 
+/** No tank is in hand any more. */
+export function letGo() {
+  return saveSettings({ tank: null });
+}
+
 /** What a phone dials for a number as people write it, RFC 3966; "" where it is none. */
 export function dialled(text) {
   const digits = text.replace(/[\s()./-]/g, "");
