@@ -82,7 +82,8 @@ class Stack:
         path = next(path for path in self.paths if any(part.part == self.off for part in path))
         if self.wanted in self.tank_side:
             return NONE, "hangs-on-tank"
-        hindrance = _hindrance([each for each in self.paths if each[0] is path[0]])
+        beside = [each for each in self.paths if each[0] is path[0]]
+        hindrance = _hindrance(beside) or (None if any(map(_shows_a_plug, beside)) else "unseen")
         return (NONE, hindrance) if hindrance else (self.wanted, "ready")
 
     @property
@@ -114,6 +115,13 @@ def _hindrance(paths):
     found = {_end_of(path[len(_before_valve(path)) + 1 :]) for path in paths}
     grave = next((reason for reason in HINDRANCES if reason in found), None)
     return grave if grave == "drips" or "nothing" not in found else None
+
+
+def _shows_a_plug(path):
+    """Whether a glass above the flow valve would show one; below it a plug leaves the glass clear."""
+    below = path[len(_before_valve(path)) + 1 :]
+    flow_valve = next((place for place, part in enumerate(below) if part.part in VALVES), len(below))
+    return any(part.part == "sight-glass" for part in below[:flow_valve])
 
 
 def _end_of(below):
