@@ -2,7 +2,7 @@
 
 export const STANDARD_GRAVITY = 9.80665;
 const SHORT_TUBE_COEFFICIENT = 0.8;
-const CO2_HEAT_CAPACITY_RATIO = 1.3;
+export const CO2_HEAT_CAPACITY_RATIO = 1.3;
 const CHOKING_RATIO = 0.5457;
 
 export function boreArea(bore) {
