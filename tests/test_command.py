@@ -39,7 +39,7 @@ def test_one_json_object_with_inputs_results_and_cautions(tankfoot):
     assert answer["calculator"] == "purge-volume"
     assert answer["inputs"]["pressure_before"] == {"value": 10.0, "unit": "psi", "uncertainty": pytest.approx(0.5)}
     assert set(answer["results"]["volume_lost"]) == {"value", "unit", "uncertainty"}
-    assert any(line.startswith("DANGER: ") for line in answer["cautions"])
+    assert any(line.startswith("WARNING: ") for line in answer["cautions"])
 
 
 def test_the_answer_is_right(tankfoot):
@@ -122,7 +122,7 @@ def test_a_table_for_people_has_inputs_results_and_cautions(tankfoot):
     assert code == 0
     assert re.search(r"^  Headspace +3 bbl$", out, re.MULTILINE)
     assert re.search(r"^  Left the tank +0\.\d\d bbl ± 0\.\d\d bbl$", out, re.MULTILINE)
-    assert "DANGER: " in out
+    assert "WARNING: " in out
 
 
 @pytest.mark.parametrize(("system", "unit"), [("us", "bbl"), ("metric", "hL"), ("uk", "imp bbl")])

@@ -6,7 +6,7 @@ from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {"cycles": "count", "oxygen_left": "trace_share", "oxygen_pickup": "trace_mass"}
 MORE = ("beer_volume",)
-CAUTIONS = {"asphyxiation": "DANGER", "rated-pressure": "WARNING", "dead-ends": "NOTICE"}
+CAUTIONS = {"asphyxiation": "WARNING", "rated-pressure": "WARNING", "dead-ends": "NOTICE"}
 SOURCES = (
     "Ideal gas, mixed before each vent: share of oxygen times low pressure over high pressure at every pop",
     "U.S. Standard Atmosphere, 1976, table 3: oxygen is 20.95 % of dry air by volume",

@@ -10,7 +10,7 @@ RESULTS = {
     "water_mass": "liquid_mass",
     "density_check": "density",
 }
-CAUTIONS = {"flammable": "DANGER", "vapour": "CAUTION", "label": "NOTICE"}
+CAUTIONS = {"flammable": "WARNING", "vapour": "CAUTION", "label": "NOTICE"}
 SOURCES = (
     "CRC Handbook of Chemistry and Physics, 102nd ed. (2021), Concentrative Properties of Aqueous Solutions: "
     "density of 2-propanol in water at 20 °C",

@@ -6,7 +6,7 @@ from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {"co2_mass": "gas_mass", "co2_volume": "gas_volume", "top_ups_per_cylinder": "count"}
 MORE = ("cylinder_mass",)
-CAUTIONS = {"rated-pressure": "WARNING", "asphyxiation": "DANGER", "beer-takes-some": "NOTICE"}
+CAUTIONS = {"rated-pressure": "WARNING", "asphyxiation": "WARNING", "beer-takes-some": "NOTICE"}
 SOURCES = (
     "R. F. Weiss, Marine Chemistry 2 (1974) 203-215, equation 6: second virial coefficient of CO2",
     "JCGM 100:2008 (GUM), 5.1.2: propagation of uncertainty",

@@ -6,7 +6,7 @@ from tankfoot.physics.outflow import bore_area
 from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {"flush_volume": "dose_volume", "spray_volume": "dose_volume"}
-CAUTIONS = {"flammable": "DANGER", "stays-wet": "NOTICE"}
+CAUTIONS = {"flammable": "WARNING", "stays-wet": "NOTICE"}
 SOURCES = (
     "Solid geometry: the room inside a tube, and its wall times the film on it",
     "Film of 0.1 mm that stays on a wall, and half of a spray that lands on it: common practice, no source",

@@ -11,7 +11,7 @@ RESULTS = {
     "time_to_floor": "clock_time",
 }
 MORE = ("floor_pressure",)
-CAUTIONS = {"asphyxiation": "DANGER", "vacuum": "DANGER", "beer-takes-some": "NOTICE"}
+CAUTIONS = {"asphyxiation": "WARNING", "vacuum": "WARNING", "beer-takes-some": "NOTICE"}
 SOURCES = (
     "R. F. Weiss, Marine Chemistry 2 (1974) 203-215, equation 6: second virial coefficient of CO2",
     "JCGM 100:2008 (GUM), 5.1.2: propagation of uncertainty",

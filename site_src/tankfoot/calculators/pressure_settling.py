@@ -12,7 +12,7 @@ RESULTS = {
     "settled_carbonation": "carbonation",
     "co2_taken_up": "gas_mass",
 }
-CAUTIONS = {"vacuum": "DANGER", "climbs": "WARNING", "slow": "NOTICE", "beer-not-water": "NOTICE"}
+CAUTIONS = {"vacuum": "WARNING", "climbs": "WARNING", "slow": "NOTICE", "beer-not-water": "NOTICE"}
 SOURCES = (
     "Mass balance of the CO2 in headspace and beer, closed tank",
     "R. F. Weiss, Marine Chemistry 2 (1974) 203-215: solubility of CO2 in water, second virial coefficient",

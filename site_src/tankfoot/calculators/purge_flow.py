@@ -13,7 +13,7 @@ from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {"flow": "beer_flow", "duration": "duration", "port_speed": "speed", "reynolds": "ratio"}
 MORE = ("loss_coefficient", "hose_bore")
-CAUTIONS = {"vacuum": "DANGER", "hose-end": "WARNING", "what-is-left": "NOTICE"}
+CAUTIONS = {"vacuum": "WARNING", "hose-end": "WARNING", "what-is-left": "NOTICE"}
 SOURCES = (
     "Energy balance from the tank to the open end; entrance and narrower step: Crane Technical Paper 410; "
     "wider step: Borda and Carnot",

@@ -7,7 +7,7 @@ from tankfoot.physics.headspace import draw_volume, pressure_at_density
 from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {"draw_to_zero": "tank_volume", "time_to_zero": "duration", "makeup_mass_flow": "gas_flow"}
-CAUTIONS = {"collapse": "DANGER", "hot-then-cold": "DANGER"}
+CAUTIONS = {"collapse": "WARNING", "hot-then-cold": "WARNING"}
 SOURCES = (
     "R. F. Weiss, Marine Chemistry 2 (1974) 203-215, equation 6: second virial coefficient of CO2",
     "That a tank collapses under a slight vacuum: common practice, no source",
