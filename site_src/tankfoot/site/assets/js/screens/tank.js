@@ -135,7 +135,7 @@ async function save() {
 }
 
 async function remove() {
-  const gone = { ...edited(entry, entry.body), deleted: true };
+  const gone = edited(entry, entry.body, { deleted: true });
   await put(gone);
   refreshHand(gone);
   location.replace(`../#deleted=${gone.id}`);

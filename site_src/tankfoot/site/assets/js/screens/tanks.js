@@ -65,7 +65,7 @@ async function offerUndo() {
 }
 
 async function undo(entry, line) {
-  const back = { ...edited(entry, entry.body), deleted: false };
+  const back = edited(entry, entry.body, { deleted: false });
   await put(back);
   refreshHand(back);
   line.hidden = true;
