@@ -54,6 +54,20 @@ def test_a_purge_is_found_again_after_a_reload(purge):
     expect(step(purge)).to_have_attribute("data-step", "ready")
 
 
+def test_a_note_is_kept_before_the_purge_is_saved(purge):
+    hand.walk(purge, hand.TAPS[:-1])
+    step(purge).get_by_label("Notes").fill("Thick at first.")
+    step(purge).get_by_label("Notes").blur()
+    expect(purge.locator("[data-kept-tap]")).not_to_be_empty()
+    purge.wait_for_function("""async () => {
+      const { ofKind } = await import("../js/storage/record.js");
+      return (await ofKind("purge"))[0].body.notes === "Thick at first.";
+    }""")
+    purge.reload()
+    purge.wait_for_selector("[data-purge][data-ready]")
+    purge.locator("[data-go-on]").click()
+    expect(step(purge).get_by_label("Notes")).to_have_value("Thick at first.")
+
 
 def test_from_the_emergency_cards_a_button_below_the_acts_leads_back_to_the_step(purge, served):
     purge.goto(f"{served.address}emergency/uncontrolled-discharge/")

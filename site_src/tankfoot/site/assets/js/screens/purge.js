@@ -23,6 +23,7 @@ import { unfinishedPurges } from "./unfinished.js";
 const page = document.querySelector("[data-purge]");
 const NEEDS_NOTHING = ["undo", "skip", "more-gas", "keep-gas-on"]; // taps that no reading of the step is asked for
 const WAKEFUL = ["contact", "run", "flowing", "beer"];
+const notes = page.querySelector("[data-notes]");
 
 let purge = null; // the entry under way
 let tank = null; // the tank's entry, null without one
@@ -63,8 +64,8 @@ async function resume(entry) {
 /** It stays in the record as it is, and is not offered again. */
 async function leave(entry) {
   const { open, ...body } = entry.body;
-  const notes = [body.notes, purgeWords.leave_why].filter(Boolean).join("\n");
-  if (!await orTell(put(edited(entry, { ...body, notes })).then(() => true))) return;
+  const said = [body.notes, purgeWords.leave_why].filter(Boolean).join("\n");
+  if (!await orTell(put(edited(entry, { ...body, notes: said })).then(() => true))) return;
   page.querySelector("[data-resume]").hidden = true;
   await choose();
 }
@@ -104,6 +105,7 @@ function listen() {
       keepReadings();
     });
   }
+  notes.addEventListener("change", () => save((body) => ({ ...body, notes: notes.value.trim() })));
   page.querySelector("[data-photo]").addEventListener("change", ({ target }) => addPhoto(target.files[0]));
 }
 
@@ -150,7 +152,7 @@ function choices(event) {
 async function settled(body) {
   if (body.state === "saved") {
     const { open, ...closed } = body;
-    return { ...closed, notes: page.querySelector("[data-notes]").value.trim() };
+    return { ...closed, notes: notes.value.trim() };
   }
   if (body.state !== "result") return body;
   const usual = pastMedian("overrun");
@@ -222,11 +224,12 @@ function section(state) {
 }
 
 function show() {
-  const { state, events, tank_name: name, readings } = purge.body;
+  const { state, events, tank_name: name, readings, notes: noted } = purge.body;
   for (const each of page.querySelectorAll("[data-step]")) each.hidden = each.dataset.step !== state;
   page.querySelector("[data-of-tank]").textContent = state === "choose" || !name ? page.dataset.title : `${page.dataset.title}: ${name}`;
   page.querySelector("[data-undo]").hidden = !standing(events).length || state === "saved";
   showReadings(section(state), known(readings, state));
+  if (notes !== document.activeElement) notes.value = noted;
   for (const why of section(state).querySelectorAll("[data-why]")) why.value = "";
   if (state !== "choose") section(state).querySelector("h2").focus({ preventScroll: true });
   scrollTo(0, 0);
