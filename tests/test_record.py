@@ -228,6 +228,23 @@ def test_a_corrected_number_keeps_the_unit_it_was_read_in_and_the_tank_its_beer(
     assert entry["body"]["readings"]["collected_volume"] == "8 bbl"
 
 
+@pytest.mark.parametrize(("typed", "kept", "volume", "spread"), [
+    # SI Brochure, table 8: a litre is a thousandth of a cubic metre
+    ("0.02 m3", "0.02 m3", 0.02, None),
+    # NIST Handbook 44, appendix C: a barrel of beer is 31 gal, of 3.785411784 L each
+    ("0.1 ± 5%", "0.1 bbl ± 5%", 0.011734776, 0.0005867388),
+])
+def test_a_unit_is_added_to_a_bare_number_alone(page, typed, kept, volume, spread):
+    open_entry(page)
+    correct(page, "Collected, by bucket", typed)
+    expect(page.locator("[data-correct] [data-saved]")).to_contain_text("Saved")
+    (entry,) = page.evaluate(READ)
+    lost = entry["body"]["result"]["volume_lost"]
+    assert " ".join(entry["body"]["readings"]["collected_volume"].split()) == kept
+    assert lost["value"] == pytest.approx(volume, rel=1e-6)
+    assert spread is None or lost["uncertainty"] == pytest.approx(spread, rel=1e-6)
+
+
 def test_a_reading_that_cannot_be_read_is_not_saved(page):
     open_entry(page)
     correct(page, "Collected, by bucket", "a lot")

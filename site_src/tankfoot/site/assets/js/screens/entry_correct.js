@@ -8,6 +8,7 @@ import { offered } from "../quantities/text.js";
 import { corrected, put } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
 import { problemSentence } from "../wording/sentences.js";
+import { inUnit } from "./fields.js";
 import { element } from "./figures.js";
 import { orTell } from "./trouble.js";
 
@@ -85,5 +86,5 @@ async function correctedBody(purge, notes, fields) {
 function inItsUnit(name, text) {
   const [calculator, field] = declared[name];
   const [unit] = offered(calculators[calculator].fields[field].kind, settings().system);
-  return /[0-9.,]$/.test(text) ? `${text} ${unit}` : text;
+  return inUnit(text, unit);
 }

@@ -7,6 +7,9 @@ import { offered, readQuantity, RefusedText } from "../quantities/text.js";
 import { saveSettings, settings } from "../storage/settings.js";
 import { currencyText } from "./currency.js";
 
+const PLUS_MINUS = /±|\+\/-/;
+const BARE = /^\W?[0-9.,]+(?:[eE][+-]?[0-9]+)?$/;
+
 /**
  * @typedef {object} Field
  * @property {string} name
@@ -135,13 +138,21 @@ export function flipSign({ entry }) {
   entry.value = /^[-\u2212]/.test(text) ? text.slice(1) : `\u2212${text}`;
 }
 
+/** A typed text whose number has no unit, with this one; a ± in percent stands behind it. */
+export function inUnit(text, symbol) {
+  const [value, spread] = text.split(PLUS_MINUS);
+  if (!BARE.test(value.trim())) return text;
+  if (spread === undefined || BARE.test(spread.trim())) return `${text} ${symbol}`;
+  return spread.trim().endsWith("%") ? `${value.trim()} ${symbol} ${text.slice(value.length)}` : text;
+}
+
 /** The field's text as the sum takes it: number, unit and ±. */
 export function textOf({ entry, unit, spread }) {
   const typed = entry.value.trim();
   if (typed === "") return "";
-  const text = /[0-9.,]$/.test(typed) ? `${typed} ${unit.value}` : typed;
+  const text = inUnit(typed, unit.value);
   const doubt = spread?.value.trim() ?? "";
-  return doubt && !/±|\+\/-/.test(text) ? `${text} ± ${doubt}` : text;
+  return doubt && !PLUS_MINUS.test(text) ? `${text} ± ${doubt}` : text;
 }
 
 /** The SI value that stands in a field, null where it is refused. */
