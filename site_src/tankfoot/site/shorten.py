@@ -5,7 +5,7 @@ Whole lines go or stay and nothing within a line is touched: no text, pattern or
 
 import re
 
-COMMENT = re.compile(r"^[ \t]*(/\*.*?\*/|//[^\n]*)[ \t]*\n", re.DOTALL | re.MULTILINE)
+COMMENT = re.compile(r"^[ \t]*(/\*(?:(?!\*/).)*\*/|//[^\n]*)[ \t]*\n", re.DOTALL | re.MULTILINE)
 INDENT = re.compile(r"^\s+", re.MULTILINE)
 
 
@@ -14,6 +14,8 @@ def shortened(script):
 
     >>> shortened("/** Twice. */\\nexport function twice(x) {\\n  return 2.0 * x; // exact\\n}\\n")
     'export function twice(x) {\\nreturn 2.0 * x; // exact\\n}\\n'
+    >>> shortened("/* a */ let a;\\n/* b */\\nlet b;\\n")
+    '/* a */ let a;\\nlet b;\\n'
     >>> shortened("const two = `\\n  lines`;")
     Traceback (most recent call last):
         ...
