@@ -11,6 +11,7 @@ from functools import partial
 from pathlib import Path
 
 from playwright.sync_api import Error as PlaywrightError
+from tankfoot.site.joined import JOINED
 from tankfoot.site.server import bind
 
 SYSTEM_CHROMIUMS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
@@ -40,6 +41,11 @@ class Served:
     def address(self):
         """The site's root, with a slash at the end."""
         return f"http://127.0.0.1:{self.port}/"
+
+    @property
+    def script(self):
+        """The address of the one file that all modules are in; its ``take("room/module.js")`` gives one of them."""
+        return self.address + JOINED
 
     def start(self):
         again = self._server is not None

@@ -18,8 +18,8 @@ FLOOR = 1e-3  # of the displayed resolution, where a result passes through zero
 RECKON_IN_BROWSER = """
 async (given) => {
   const { root, id, cases } = JSON.parse(given);
-  const { calculatorModule, reckon } = await import(`${root}js/calculators/reckon.js`);
-  const { problemSentence } = await import(`${root}js/wording/sentences.js`);
+  const { calculatorModule, reckon } = (await import(`${root}js/tankfoot.js`)).take("calculators/reckon.js");
+  const { problemSentence } = (await import(`${root}js/tankfoot.js`)).take("wording/sentences.js");
   const twin = await calculatorModule(id);
   return JSON.stringify(cases.map(({ texts, system }) => {
     try {

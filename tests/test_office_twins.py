@@ -30,11 +30,11 @@ def call(page, served):
     """Calls an exported function of one module of the office for many lists of arguments, all in one go."""
 
     def calls(module, name, argument_lists):
-        given = {"url": f"{served.address}js/office/{module}.js", "name": name, "calls": argument_lists}
+        given = {"url": served.script, "module": f"office/{module}.js", "name": name, "calls": argument_lists}
         return json.loads(page.evaluate(
             """async (given) => {
-              const { url, name, calls } = JSON.parse(given);
-              const module = await import(url);
+              const { url, module: path, name, calls } = JSON.parse(given);
+              const module = await (await import(url)).take(path);
               const answers = [];
               for (const call of calls) answers.push(await module[name](...call));
               return JSON.stringify(answers);
@@ -130,7 +130,7 @@ def test_the_table_is_the_same(system, call):
 
 
 def test_the_browser_has_the_shapes_that_python_declares(page, served):
-    given = page.evaluate("async (url) => ({ ...await import(url) })", f"{served.address}js/office/shapes.js")
+    given = page.evaluate('async (url) => (await import(url)).take("office/shapes.js")', served.script)
     assert given == json.loads(json.dumps(described()))
 
 
@@ -145,8 +145,8 @@ def test_what_the_screens_write_can_be_exported_and_read_again(phone, served):
     page.locator("[data-line]").first.check()
     text = page.evaluate(
         """async (root) => {
-          const { everything } = await import(`${root}js/storage/record.js`);
-          const { exportFile } = await import(`${root}js/office/transfer.js`);
+          const { everything } = (await import(`${root}js/tankfoot.js`)).take("storage/record.js");
+          const { exportFile } = (await import(`${root}js/tankfoot.js`)).take("office/transfer.js");
           return exportFile(await everything(), "1");
         }""",
         served.address,
@@ -159,11 +159,11 @@ def test_what_the_screens_write_can_be_exported_and_read_again(phone, served):
 def test_what_json_cannot_say_does_not_stop_an_export(page, served):
     text = page.evaluate(
         """async (url) => {
-          const { exportFile } = await import(url);
+          const { exportFile } = await (await import(url)).take("office/transfer.js");
           const entry = { id: "a", created: "b", body: { value: NaN, nothing: undefined, far: Infinity } };
           return exportFile([entry], "1", "2026-03-01T07:05:09.120Z");
         }""",
-        f"{served.address}js/office/transfer.js",
+        served.script,
     )
     # ECMA-262, SerializeJSONProperty: not finite becomes null, undefined is left out
     assert json.loads(text)["entries"] == [{"id": "a", "created": "b", "body": {"value": None, "far": None}}]

@@ -157,13 +157,13 @@ def test_a_new_version_that_is_not_whole_is_not_taken(fault, kept, next_site, tm
     page, server = kept
     before = page.evaluate(KEPT_ADDRESSES)
     broken = shutil.copytree(next_site, tmp_path / "broken")
-    script = broken / "js" / "calculators" / "purge_volume.js"
+    script = broken / "js" / "tankfoot.js"
     if fault == "other content":
         script.write_text("<!doctype html><title>Sign in to the guest network</title>", encoding="utf-8")
     elif fault == "cut short":
         script.write_bytes(script.read_bytes()[:-1])
     else:
-        server.faults["/js/calculators/purge_volume.js"] = FAULTS[fault]
+        server.faults["/js/tankfoot.js"] = FAULTS[fault]
     server.swap(broken)
     page.evaluate(ASK_FOR_A_NEW_VERSION)
 

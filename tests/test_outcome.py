@@ -24,7 +24,7 @@ GALLON = BARREL / 31.0
 PSI = 6894.757293168  # Pa, NIST SP 811, appendix B
 TOLD_IN_BROWSER = """async (given) => {
   const { url, bodies } = JSON.parse(given);
-  const { whatItTold } = await import(url);
+  const { whatItTold } = (await import(url)).take("purge/outcome.js");
   const answers = [];
   for (const [body, system] of bodies) {
     answers.push(await whatItTold(body, system).catch(({ code, message }) => ({ refused: code ?? message })));
@@ -81,7 +81,7 @@ def theirs(chromium, served):
     """What the browser makes of bodies: [(body, system)] in, its answers out."""
     page = chromium.new_page(service_workers="block")
     page.goto(served.address)
-    url = f"{served.address}js/purge/outcome.js"
+    url = served.script
     yield lambda bodies: json.loads(page.evaluate(TOLD_IN_BROWSER, json.dumps({"url": url, "bodies": bodies})))
     page.close()
 

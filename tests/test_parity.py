@@ -9,6 +9,7 @@ from cases import cases
 from parity import compare, iterates, reckoned
 from tankfoot.calculators import calculators
 from tankfoot.site.app import JS_ROOMS
+from tankfoot.site.joined import JOINED
 from tankfoot.wording import words
 
 CODES_OF_EVERY_FORM = {
@@ -75,14 +76,14 @@ WRONG_TWINS = {
 
 
 @pytest.mark.parametrize("twin", WRONG_TWINS.values(), ids=WRONG_TWINS)
-def test_a_wrong_twin_is_found_out(twin, chromium, served):
+def test_a_wrong_twin_is_found_out(twin, chromium, site, served):
     path, right, wrong, id, part = twin
     room, name = path.split("/")
-    source = (JS_ROOMS[room] / name).read_text(encoding="utf-8")
-    assert right in source
-    body = source.replace(right, wrong, 1)
+    assert right in (JS_ROOMS[room] / name).read_text(encoding="utf-8")
+    before, module, after = (site / JOINED).read_text(encoding="utf-8").partition(f'"{path}"()')
+    body = before + module + after.replace(right, wrong, 1)
     page = chromium.new_page(service_workers="block")
-    page.route(f"**/js/{path}", lambda route: route.fulfill(body=body, content_type="text/javascript"))
+    page.route(f"**/{JOINED}", lambda route: route.fulfill(body=body, content_type="text/javascript"))
     page.goto(served.address)
     differences = compare(page.evaluate, served.address, calculators()[id], cases(calculators()[id], 500))
     page.close()

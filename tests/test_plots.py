@@ -21,8 +21,8 @@ SMALL = {**PHONE, "viewport": {"width": 360, "height": 640}, "service_workers": 
 READABLE = 14  # px, on the screen
 DRAW_IN_BROWSER = """async (given) => {
   const { root, id, calls, words } = JSON.parse(given);
-  const { caption, figure } = await import(`${root}js/calculators/plot.js`);
-  const { calculatorModule } = await import(`${root}js/calculators/reckon.js`);
+  const { caption, figure } = (await import(`${root}js/tankfoot.js`)).take("calculators/plot.js");
+  const { calculatorModule } = (await import(`${root}js/tankfoot.js`)).take("calculators/reckon.js");
   const twin = await calculatorModule(id);
   return JSON.stringify(calls.map(([plot, ...rest]) => {
     const made = figure(plot, twin, ...rest);

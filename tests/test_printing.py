@@ -86,8 +86,8 @@ def test_a_card_with_a_long_address_and_three_numbers_still_prints_on_one_sheet(
     page = phone.new_page()
     page.goto(f"{served.address}about/")
     page.evaluate(
-        "async ([root, it]) => (await import(`${root}js/storage/settings.js`)).saveSettings(it)",
-        [served.address, {"region": "South Africa", "site": site}],
+        'async ([url, it]) => (await import(url)).take("storage/settings.js").saveSettings(it)',
+        [served.script, {"region": "South Africa", "site": site}],
     )
     for name in cards():
         page.goto(f"{served.address}emergency/{name}/")

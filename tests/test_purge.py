@@ -60,7 +60,7 @@ def test_a_note_is_kept_before_the_purge_is_saved(purge):
     step(purge).get_by_label("Notes").blur()
     expect(purge.locator("[data-kept-tap]")).not_to_be_empty()
     purge.wait_for_function("""async () => {
-      const { ofKind } = await import("../js/storage/record.js");
+      const { ofKind } = (await import("../js/tankfoot.js")).take("storage/record.js");
       return (await ofKind("purge"))[0].body.notes === "Thick at first.";
     }""")
     purge.reload()
@@ -127,7 +127,7 @@ def test_with_the_gas_on_no_draw_is_stopped(purge):
     tap(purge, "keep-gas-on")
     expect(step(purge)).to_have_attribute("data-step", "hookup")
     kept = purge.evaluate("""async () => {
-      const { unfinished } = await import(new URL("../js/storage/record.js", location));
+      const { unfinished } = (await import(new URL("../js/tankfoot.js", location))).take("storage/record.js");
       return (await unfinished())[0].body.gas_shut;
     }""")
     assert kept is False
@@ -140,8 +140,8 @@ def test_the_planned_draw_is_what_usually_left_this_tank(purge, served):
         for day, lost in ((1, 0.05), (2, 0.02), (3, 0.03))
     ]
     purge.evaluate(
-        "async ([url, entries]) => { const { put } = await import(url); await put(...JSON.parse(entries)); }",
-        [f"{served.address}js/storage/record.js", json.dumps([test_today.tank("FV 1", None), *past])],
+        'async ([url, entries]) => (await import(url)).take("storage/record.js").put(...JSON.parse(entries))',
+        [served.script, json.dumps([test_today.tank("FV 1", None), *past])],
     )
     purge.reload()
     purge.wait_for_selector("[data-purge][data-ready]")

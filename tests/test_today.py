@@ -70,8 +70,8 @@ def ready(page):
 def keep(page, served, *entries):
     """Writes entries as the app does and opens Today again."""
     page.evaluate(
-        "async ([url, entries]) => { const { put } = await import(url); await put(...JSON.parse(entries)); }",
-        [f"{served.address}js/storage/record.js", json.dumps(entries)],
+        'async ([url, entries]) => (await import(url)).take("storage/record.js").put(...JSON.parse(entries))',
+        [served.script, json.dumps(entries)],
     )
     page.reload()
     return ready(page)
@@ -167,13 +167,13 @@ def test_when_a_tank_is_due_follows_from_the_last_purge_and_the_rhythm(page, ser
     # by hand: 8 March noon and three days are 11 March noon, a day after NOW; 1 March and a week are two days before
     told = page.evaluate(
         """async ([url, now, waits]) => {
-          const { byDue, inDaysOrHours } = await import(url);
+          const { byDue, inDaysOrHours } = (await import(url)).take("purge/due.js");
           const tanks = [
             { every: 259200, since: "2026-03-08T12:00:00.000Z" }, { every: null, since: "2026-03-08T12:00:00.000Z" },
             { every: 604800, since: "2026-03-01T12:00:00.000Z" },
           ];
           return [byDue(tanks, Date.parse(now)).map(({ wait }) => wait), waits.map(inDaysOrHours)];
         }""",
-        [f"{served.address}js/purge/due.js", NOW, [wait for wait, _ in WAITS]],
+        [served.script, NOW, [wait for wait, _ in WAITS]],
     )
     assert told == [[-2 * DAY, DAY], [said for _, said in WAITS]]

@@ -181,7 +181,7 @@ def test_two_ticks_at_once_are_both_kept(phone, served):
     })""")
     assert len(lines) > 1
     expect(page.locator("[data-line]:checked")).to_have_count(len(lines))
-    page.evaluate("async (url) => (await import(url)).inTurn(() => null)", f"{served.address}js/storage/record.js")
+    page.evaluate('async (url) => (await import(url)).take("storage/record.js").inTurn(() => null)', served.script)
     (run,) = page.evaluate(READ)
     assert [event["line"] for event in run["body"]["events"]] == lines
 

@@ -64,11 +64,11 @@ def call(page, served):
     """Calls an exported function of one module for many lists of arguments, all in one go."""
 
     def calls(module, name, argument_lists):
-        given = {"url": f"{served.address}js/{module}.js", "name": name, "calls": argument_lists}
+        given = {"url": served.script, "module": f"{module}.js", "name": name, "calls": argument_lists}
         return json.loads(page.evaluate(
             """async (given) => {
-              const { url, name, calls } = JSON.parse(given);
-              const module = await import(url);
+              const { url, module: path, name, calls } = JSON.parse(given);
+              const module = await (await import(url)).take(path);
               return JSON.stringify(calls.map((call) => {
                 try { return module[name](...call); }
                 catch (error) { return { code: error.code ?? String(error) }; }
@@ -83,10 +83,10 @@ def call(page, served):
 @pytest.mark.parametrize("module", [module for module in python_modules() if module not in PYTHON_ONLY])
 def test_every_module_has_a_twin_with_the_same_functions(module, page, served):
     exported = page.evaluate(
-        """async (url) => Object.fromEntries(Object.entries(await import(url))
+        """async ([url, path]) => Object.fromEntries(Object.entries(await (await import(url)).take(path))
              .filter(([, thing]) => typeof thing === "function" && !/^class /.test(thing))
              .map(([name, fn]) => [name, fn.length]))""",
-        f"{served.address}js/{module}.js",
+        [served.script, f"{module}.js"],
     )
     for name, arguments in functions(module).items():
         assert name in exported
@@ -104,8 +104,9 @@ def test_no_module_is_excused_that_is_not_there():
 
 def test_every_calculator_exports_all_a_sum_needs(page, served):
     for id in calculators():
-        url = f"{served.address}js/calculators/{id.replace('-', '_')}.js"
-        names = page.evaluate("async (url) => Object.keys(await import(url))", url)
+        path = f"calculators/{id.replace('-', '_')}.js"
+        names = page.evaluate("async ([url, path]) => Object.keys(await (await import(url)).take(path))",
+                              [served.script, path])
         assert {"refusals", "compute", "remarks"} <= set(names), id
 
 

@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+import shutil
 import warnings
 from importlib.resources import files
 
@@ -10,11 +11,12 @@ from flask_frozen import Freezer
 from tankfoot.calculators import calculators
 from tankfoot.checklists import cards, checklists
 from tankfoot.site.app import ASSETS, JS_ROOMS, create_app, modules
-from tankfoot.site.preload import with_preloads
+from tankfoot.site.joined import JOINED, joined, naming_screens
 from tankfoot.site.shorten import shortened
 
 NOTE = "README"  # the one line in the output folder that git keeps
 WORKER = "sw.js"
+THEME = "js/screens/theme.js"  # no module: it must run before the page is drawn
 HASH_DIGITS = 16  # of SHA-256 in hex: enough to know a file by, and every digit is kept on the phone
 
 
@@ -37,13 +39,25 @@ def freeze(output, address=None):
     with warnings.catch_warnings():
         warnings.simplefilter("error")
         freezer.freeze()
-    for path in sorted(output.glob("js/**/*.js")):
-        path.write_text(shortened(path.read_text(encoding="utf-8")), encoding="utf-8")
-    for path in sorted(output.rglob("*.html")):
-        path.write_text(with_preloads(path), encoding="utf-8")
+    _join(output)
     (output / WORKER).write_text(_worker(output), encoding="utf-8")
     sizes = [path.stat().st_size for path in _written(output)]
     return len(sizes), sum(sizes)
+
+
+def _join(output):
+    """One file in the place of all modules, and each page's one script."""
+    rooms = output / "js"
+    texts = {
+        path.relative_to(rooms).as_posix(): shortened(path.read_text(encoding="utf-8"))
+        for path in sorted(rooms.rglob("*.js"))
+    }
+    shutil.rmtree(rooms)
+    (output / THEME).parent.mkdir(parents=True)
+    (output / THEME).write_text(texts.pop("screens/theme.js"), encoding="utf-8")
+    (output / JOINED).write_text(joined(texts), encoding="utf-8")
+    for page in sorted(output.rglob("*.html")):
+        page.write_text(naming_screens(page, output), encoding="utf-8")
 
 
 def _addresses():
