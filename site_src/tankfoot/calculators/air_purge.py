@@ -1,6 +1,6 @@
 """How many fill-and-vent pops clear a hose, a connector or a headspace of air."""
 
-from tankfoot.calculators.readings import AIR_PRESSURE
+from tankfoot.calculators.readings import AIR_PRESSURE, CELLAR_TEMPERATURE
 from tankfoot.physics.purging import oxygen_mass, pops_to_reach
 from tankfoot.quantities.field import Form, Quantity
 
@@ -32,9 +32,7 @@ class Inputs(Form):
     )
     vent_pressure = Quantity("gauge_pressure", low="0 psi", high="60 psi", default="0 psi")
     gas_oxygen = Quantity("trace_share", low="0 ppm", high="1 %", default="30 ppm")
-    temperature = Quantity(
-        "temperature", low="-2 °C", high="40 °C", default={"us": "50 °F", "metric": "10 °C", "uk": "10 °C"},
-    )
+    temperature = CELLAR_TEMPERATURE
     air_pressure = AIR_PRESSURE
 
 

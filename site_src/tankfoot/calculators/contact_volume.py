@@ -2,6 +2,7 @@
 
 import math
 
+from tankfoot.calculators.readings import ASKED_BORE
 from tankfoot.physics.outflow import bore_area
 from tankfoot.quantities.field import Form, Quantity
 
@@ -15,9 +16,7 @@ RUNS_OFF = 5e-4  # m: thicker films of a thin liquid run off a wall; common prac
 
 
 class Inputs(Form):
-    bore = Quantity(
-        "bore", low="5 mm", high="300 mm", example={"us": "1.37 in", "metric": "34.8 mm", "uk": "34.8 mm"},
-    )
+    bore = ASKED_BORE
     length = Quantity(
         "length", low="1 mm", high="5 m", uncertainty="5 mm",
         example={"us": "6 in", "metric": "15 cm", "uk": "15 cm"},

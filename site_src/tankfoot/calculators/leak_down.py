@@ -1,6 +1,6 @@
 """Did a shut tank leak, or did its gas only cool?"""
 
-from tankfoot.calculators.readings import AIR_PRESSURE
+from tankfoot.calculators.readings import AIR_PRESSURE, gauge
 from tankfoot.physics.gas import co2_density
 from tankfoot.physics.headspace import pressure_at_density
 from tankfoot.quantities.field import Form, Quantity
@@ -16,6 +16,12 @@ SOURCES = (
     "R. F. Weiss, Marine Chemistry 2 (1974) 203-215, equation 6: second virial coefficient of CO2",
     "JCGM 100:2008 (GUM), 5.1.2: propagation of uncertainty",
 )
+FINE_GAUGE = "0.25 psi"
+
+
+def _gas_temperature(us, metric):
+    examples = {"us": us, "metric": metric, "uk": metric}
+    return Quantity("temperature", low="-2 °C", high="35 °C", uncertainty="0.5 °C", example=examples)
 
 
 class Inputs(Form):
@@ -23,22 +29,10 @@ class Inputs(Form):
         "tank_volume", low="0.01 bbl", high="4000 bbl", uncertainty="5 %",
         example={"us": "18 bbl", "metric": "20 hL", "uk": "12 imp bbl"},
     )
-    pressure_before = Quantity(
-        "gauge_pressure", low="0 psi", high="40 psi", uncertainty="0.25 psi",
-        example={"us": "12 psi", "metric": "0.8 bar", "uk": "0.8 bar"},
-    )
-    temperature_before = Quantity(
-        "temperature", low="-2 °C", high="35 °C", uncertainty="0.5 °C",
-        example={"us": "68 °F", "metric": "20 °C", "uk": "20 °C"},
-    )
-    pressure_after = Quantity(
-        "gauge_pressure", low="0 psi", high="40 psi", uncertainty="0.25 psi",
-        example={"us": "9.5 psi", "metric": "0.63 bar", "uk": "0.63 bar"},
-    )
-    temperature_after = Quantity(
-        "temperature", low="-2 °C", high="35 °C", uncertainty="0.5 °C",
-        example={"us": "59 °F", "metric": "15 °C", "uk": "15 °C"},
-    )
+    pressure_before = gauge("12 psi", "0.8 bar", FINE_GAUGE)
+    temperature_before = _gas_temperature("68 °F", "20 °C")
+    pressure_after = gauge("9.5 psi", "0.63 bar", FINE_GAUGE)
+    temperature_after = _gas_temperature("59 °F", "15 °C")
     elapsed = Quantity("clock_time", low="1 min", high="60 day", example="12 h")
     floor_pressure = Quantity("gauge_pressure", low="0 psi", high="40 psi", optional=True)
     air_pressure = AIR_PRESSURE

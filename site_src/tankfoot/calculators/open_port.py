@@ -1,6 +1,13 @@
 """What the wrong clamp or a slipped hose lets out."""
 
-from tankfoot.calculators.readings import AIR_PRESSURE, GAS_TEMPERATURE
+from tankfoot.calculators.readings import (
+    AIR_PRESSURE,
+    ASKED_BORE,
+    BEER_DENSITY,
+    GAS_TEMPERATURE,
+    LIQUID_HEAD,
+    PORT_PRESSURE,
+)
 from tankfoot.physics.gas import co2_density
 from tankfoot.physics.outflow import (
     exit_speed,
@@ -31,22 +38,14 @@ SOURCES = (
 
 
 class Inputs(Form):
-    pressure = Quantity(
-        "gauge_pressure", low="0 psi", high="60 psi", uncertainty="0.5 psi",
-        example={"us": "10 psi", "metric": "0.7 bar", "uk": "0.7 bar"},
-    )
-    liquid_head = Quantity(
-        "head", low="0 m", high="30 m", uncertainty="0.1 m",
-        example={"us": "6 ft", "metric": "2 m", "uk": "2 m"},
-    )
-    bore = Quantity(
-        "bore", low="5 mm", high="300 mm", example={"us": "1.37 in", "metric": "34.8 mm", "uk": "34.8 mm"},
-    )
+    pressure = PORT_PRESSURE
+    liquid_head = LIQUID_HEAD
+    bore = ASKED_BORE
     loss_volume = Quantity(
         "tank_volume", low="0.01 bbl", high="4000 bbl",
         default={"us": "1 bbl", "metric": "1 hL", "uk": "1 imp bbl"},
     )
-    density = Quantity("density", low="900 kg/m³", high="1200 kg/m³", default="1.01 g/mL")
+    density = BEER_DENSITY
     temperature = GAS_TEMPERATURE
     air_pressure = AIR_PRESSURE
 

@@ -1,5 +1,6 @@
 """How fast a purge runs through the bottom port, the flow valve and the hose."""
 
+from tankfoot.calculators.readings import BEER_DENSITY, LIQUID_HEAD, PORT_PRESSURE, USUAL_BORE
 from tankfoot.physics.outflow import port_overpressure
 from tankfoot.physics.pipe import (
     LAMINAR_BELOW,
@@ -26,17 +27,9 @@ SOURCES = (
 
 
 class Inputs(Form):
-    pressure = Quantity(
-        "gauge_pressure", low="0 psi", high="60 psi", uncertainty="0.5 psi",
-        example={"us": "10 psi", "metric": "0.7 bar", "uk": "0.7 bar"},
-    )
-    liquid_head = Quantity(
-        "head", low="0 m", high="30 m", uncertainty="0.1 m",
-        example={"us": "6 ft", "metric": "2 m", "uk": "2 m"},
-    )
-    bore = Quantity(
-        "bore", low="5 mm", high="300 mm", default={"us": "1.37 in", "metric": "34.8 mm", "uk": "34.8 mm"},
-    )
+    pressure = PORT_PRESSURE
+    liquid_head = LIQUID_HEAD
+    bore = USUAL_BORE
     valve_opening = Quantity(
         "share", low="25 %", high="100 %", uncertainty="5 %", optional=True, example="25 %",
     )
@@ -52,7 +45,7 @@ class Inputs(Form):
         "tank_volume", low="0.001 bbl", high="4000 bbl",
         example={"us": "5 gal", "metric": "20 L", "uk": "20 L"},
     )
-    density = Quantity("density", low="900 kg/m³", high="1200 kg/m³", default="1.01 g/mL")
+    density = BEER_DENSITY
     viscosity = Quantity(
         "viscosity", low="0.3 mPa·s", high="100000 mPa·s", uncertainty="20 %", default="3 mPa·s",
     )

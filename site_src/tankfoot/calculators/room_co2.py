@@ -1,7 +1,7 @@
 """What CO2 let out or leaked does to the air of the cellar."""
 
 from tankfoot.calculators.plot import Plot
-from tankfoot.calculators.readings import AIR_PRESSURE
+from tankfoot.calculators.readings import AIR_PRESSURE, CELLAR_TEMPERATURE
 from tankfoot.physics.room import Release, peak_share, released_volume, share_at, time_above, worst_mean_share
 from tankfoot.quantities.field import Form, Quantity
 
@@ -42,9 +42,7 @@ class Inputs(Form):
     air_changes = Quantity(
         "air_changes", low="0.05 changes/h", high="60 changes/h", uncertainty="20 %", example="1 changes/h",
     )
-    temperature = Quantity(
-        "temperature", low="-2 °C", high="40 °C", default={"us": "50 °F", "metric": "10 °C", "uk": "10 °C"},
-    )
+    temperature = CELLAR_TEMPERATURE
     air_pressure = AIR_PRESSURE
     outdoor_co2 = Quantity("trace_share", low="300 ppm", high="1500 ppm", default="420 ppm")
 

@@ -1,6 +1,6 @@
 """A tank's shape: what it holds, where its beer stands, and the gas above it."""
 
-from tankfoot.calculators.readings import GAS_TEMPERATURE, RATED_PRESSURE
+from tankfoot.calculators.readings import GAS_TEMPERATURE, RATED_PRESSURE, USUAL_BORE
 from tankfoot.physics.vessel import (
     cone_angle,
     cone_height,
@@ -77,9 +77,7 @@ class Inputs(Form):
     head_depth = Quantity(
         "length", low="0 cm", high="400 cm", default={"us": "0 in", "metric": "0 cm", "uk": "0 cm"},
     )
-    bore = Quantity(
-        "bore", low="5 mm", high="300 mm", default={"us": "1.37 in", "metric": "34.8 mm", "uk": "34.8 mm"},
-    )
+    bore = USUAL_BORE
     temperature = GAS_TEMPERATURE
 
 
