@@ -132,7 +132,7 @@ def plan(rng, tanks):
 def seconds_past(rng, week):
     """How long the crew lets it run past the colour change in that week."""
     _, usual, spread = [row for row in OVERRUNS if row[0] <= week][-1]
-    return max(1.5, rng.gauss(usual, spread))
+    return round(max(1.5, rng.gauss(usual, spread)))
 
 
 def gauge_after(headspace, gauge, temperature, lost):
@@ -158,13 +158,13 @@ def purge(rng, number, moment, one, solids, temperature, overrun):
     body = one.entry["body"]
     if solids == BATCH[0][1]:
         body["beer_volume"] = nine(one.volume * one.filled)
-    until_change = SECONDS_OF_SOLIDS * rng.uniform(0.85, 1.15)
+    until_change = round(SECONDS_OF_SOLIDS * rng.uniform(0.85, 1.15))
     headspace = one.volume - body["beer_volume"]
     lost = SOLIDS_SHARE * headspace * rng.uniform(0.85, 1.15) * (1.0 + overrun / until_change)
     readings = readings_of(rng, body, headspace, si(temperature, "°F"), lost)
     if number % 4 == 0:
         readings["collected_volume"] = f"{in_unit(lost, 'gal') * rng.gauss(1.0, 0.04):.1f} ± 0.3 gal"
-    times = {state: seconds * rng.uniform(0.7, 1.5) for state, seconds in SECONDS_AT.items()}
+    times = {state: round(seconds * rng.uniform(0.7, 1.5)) for state, seconds in SECONDS_AT.items()}
     events, end = walk(moment, DETOURS.get(number, {}), times | {"flowing": until_change, "beer": overrun})
     made = entry(rng, "purge", moment, {
         "tank": one.entry["id"], "tank_name": body["name"], "solids": solids, "state": LAST, "notes": "",

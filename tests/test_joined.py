@@ -6,7 +6,7 @@ import pytest
 from tankfoot.site.joined import joined, naming_screens
 
 # Each of these does what ECMA-262 (16.2, Modules) says: names imported and renamed, a module run once and only when it
-# is needed, a function that may be called above its line, a module asked for while the page runs, its own names for each.
+# is needed, a function that may be called above its line, a module asked for as the page runs, names of its own.
 MODULES = {
     "physics/gas.js": 'log.push("gas");\nexport const R = 8;\nexport function twice(x) {\nreturn 2 * x;\n}\n',
     "physics/unused.js": 'log.push("unused");\n',
