@@ -29,6 +29,13 @@ def sealed(data):
     return data | {"count": len(data["entries"]), "sha256": digest}
 
 
+def entry_changed(place, **members):
+    """The text of a sealed file whose entry at ``place`` has other ``members``."""
+    data = version_1()
+    data["entries"][place] |= members
+    return json.dumps(sealed(data))
+
+
 def spoilt(rng, data, times):
     """A copy of ``data`` with ``times`` random changes somewhere in its entries."""
     data = copy.deepcopy(data)

@@ -3,26 +3,11 @@
 import math
 
 import pytest
-from tankfoot.calculators import calculators
-from tankfoot.calculators.reckon import reckon
+from sums import reckoned, refusals, results
 from tankfoot.physics.alcohol import WATER_DENSITY, isopropyl_density
 
 FLUID_OUNCE = 29.5735295625e-6  # m3
 GALLON = 3.785411784e-3  # m3
-
-
-def reckoned(name, **texts):
-    outcome = reckon(calculators()[name], texts)
-    assert not outcome.problems, outcome.problems
-    return outcome
-
-
-def results(name, **texts):
-    return {key: result.value for key, result in reckoned(name, **texts).results.items() if result}
-
-
-def refusals(name, **texts):
-    return [(field, problem.code) for field, problem in reckon(calculators()[name], texts).problems]
 
 
 def seventy(stock="99 %", target="70 %", batch="1 L"):

@@ -1,0 +1,87 @@
+"""What the command says about a file that a phone exported."""
+
+import json
+import math
+from pathlib import Path
+
+import pytest
+from records import VERSION_1, entry_changed, sealed, version_1
+from tankfoot.cli import main
+from tankfoot.office import check
+
+
+def changed(**members):
+    return json.dumps(version_1() | members)
+
+
+TWICE = sealed(version_1() | {"entries": version_1()["entries"][:1] * 2})
+WRONG = {
+    "empty": ("", "The file is not JSON, or was cut short."),
+    "cut short": (VERSION_1.read_text(encoding="utf-8")[:-10], "The file is not JSON, or was cut short."),
+    "another's": ('{"format": "else"}', "The file is no record of Tankfoot's"),
+    "a list": ("[]", "The file is no record of Tankfoot's"),
+    "newer": (changed(schema_version=2), "The file was written by a newer Tankfoot: its"),
+    "no version": (changed(schema_version="1"), "schema_version must be the whole number 1"),
+    "miscounted": (changed(count=7), "count does not fit: there are 8 entries."),
+    "another sum": (changed(sha256="0" * 64), "sha256 does not fit: the entries give "),
+    "deep": ("[" * 100_000, "The file has lists or objects inside one another more than 32 deep."),
+    "not a number": (changed(entries=[math.nan]), "The file is not JSON"),
+    "too large": (changed(entries=[]).replace("[]", "[1e999]"), "The file has a number too large to be one."),
+    "twice": (json.dumps(TWICE), "entries[0].id is the id of more than one entry."),
+    "no such day": (entry_changed(0, edited="2026-02-30T06:00:00.000Z"), "entries[0].edited must be an"),
+    "no such kind": (entry_changed(3, kind="hat"), "entries[3].kind must be one of tank, purge,"),
+    "bad body": (entry_changed(3, body={}), "entries[3].body.answers is missing: it must be a list"),
+}
+
+
+@pytest.mark.parametrize("name", WRONG)
+def test_check_says_what_is_wrong_and_where(name, tmp_path, capsys):
+    text, start = WRONG[name]
+    file = tmp_path / "export.json"
+    file.write_text(text, encoding="utf-8")
+    assert main(["check", str(file)]) == 2
+    said = capsys.readouterr()
+    assert said.err.startswith(start)
+    assert said.out == ""
+
+
+def test_check_names_the_entry(tmp_path, capsys):
+    file = tmp_path / "export.json"
+    file.write_text(entry_changed(3, body={}), encoding="utf-8")
+    main(["check", str(file)])
+    assert "(entry 00000004-1111-4111-8111-111111111111)" in capsys.readouterr().err
+
+
+def test_what_a_file_holds_is_counted():
+    assert check.summary(version_1()["entries"]).startswith("1 tank, 2 purges, 1 checklist run")
+
+
+def test_check_reckons_the_purges_of_an_old_file_again(capsys):
+    assert main(["check", str(VERSION_1)]) == 2
+    said = capsys.readouterr().err.splitlines()
+    (overrun,) = [line for line in said if "overrun" in line]
+    # by hand: 9.5 s of 70 s of the stored 31.48 L are 4.27 L, and the file says 4.2 L
+    assert overrun.startswith("entries[1].body.result.overrun is stored as 0.0042, and its readings tell 0.0042")
+    assert overrun.endswith("(entry 00000002-1111-4111-8111-111111111111)")
+
+
+def test_check_does_not_read_a_huge_file(tmp_path, capsys, monkeypatch):
+    file = tmp_path / "huge.json"
+    file.touch()
+    with file.open("wb") as opened:
+        opened.truncate(check.LARGEST + 1)
+    monkeypatch.setattr(Path, "read_bytes", None)
+    assert main(["check", str(file)]) == 2
+    assert capsys.readouterr().err.startswith("The file is larger than 200 MB")
+
+
+def test_check_refuses_what_is_not_utf8(tmp_path, capsys):
+    file = tmp_path / "export.json"
+    file.write_bytes(VERSION_1.read_text(encoding="utf-8").encode("utf-16"))
+    assert main(["check", str(file)]) == 2
+    assert capsys.readouterr().err.startswith("The file is not text in UTF-8")
+
+
+def test_check_tells_a_file_that_is_not_there(tmp_path, capsys):
+    assert main(["check", str(tmp_path / "none.json")]) == 1
+    assert "cannot be read" in capsys.readouterr().err

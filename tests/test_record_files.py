@@ -1,0 +1,107 @@
+"""Export files: read strictly, shaped as a JSON Schema says, and never a reason to break."""
+
+import json
+import random
+from datetime import datetime
+from pathlib import Path
+
+import jsonschema
+import pytest
+from hypothesis import given
+from records import VERSION_1, sealed, spoilt, torn, version_1
+from tankfoot.calculators import calculators
+from tankfoot.office.formats import documents
+from tankfoot.office.record import BODIES
+from tankfoot.office.shapes import json_schema
+from tankfoot.office.transfer import export_file, read_file
+from values import json_values, unhurried
+
+DOCS = Path(__file__).parents[1] / "docs"
+
+
+def test_a_file_of_schema_version_1_is_read_whole():
+    contents = read_file(VERSION_1.read_text(encoding="utf-8"))
+    assert contents.problems == []
+    assert contents.entries == version_1()["entries"]
+
+
+def test_an_exported_file_is_read_again_with_every_key():
+    entries = version_1()["entries"]
+    text = export_file(entries, "1.2.3", "2026-03-01T07:05:09.120Z")
+    head = json.loads(text)
+    # reference library: rfc8785
+    assert head["sha256"] == sealed({"entries": entries})["sha256"]
+    assert read_file(text).entries == entries
+
+
+def is_instant(text):
+    if not isinstance(text, str):
+        return True  # the keyword "format" is about texts alone
+    try:
+        return len(text) == 24 and datetime.fromisoformat(text) is not None
+    except ValueError:
+        return False
+
+
+def judge():
+    checker = jsonschema.FormatChecker(formats=[])
+    checker.checks("date-time")(is_instant)
+    schema = json_schema()
+    entry = {"$schema": schema["$schema"], "$ref": "#/$defs/entry", "$defs": schema["$defs"]}
+    return jsonschema.Draft202012Validator(entry, format_checker=checker)
+
+
+def alone(entries):
+    """Those of the entries that share their id with no other."""
+    ids = [entry.get("id") if isinstance(entry, dict) else None for entry in entries]
+    return [entry for entry, id in zip(entries, ids, strict=True) if id is None or ids.count(id) == 1]
+
+
+def test_the_schema_for_others_is_a_json_schema():
+    jsonschema.Draft202012Validator.check_schema(json_schema())
+    jsonschema.validate(version_1(), json_schema())
+
+
+def test_entries_are_judged_as_a_json_schema_library_judges_them():
+    rng, outside, accepted, refused = random.Random(1), judge(), 0, 0
+    for _ in range(300):
+        entries = spoilt(rng, version_1(), rng.randint(1, 3))["entries"]
+        text = json.dumps(sealed(version_1() | {"entries": entries}))
+        right = read_file(text).entries
+        for entry in alone(entries):
+            ours = entry in right
+            # reference library: jsonschema, draft 2020-12
+            assert ours == outside.is_valid(entry), entry
+            accepted, refused = accepted + ours, refused + (not ours)
+    assert accepted > 1000
+    assert refused > 150
+
+
+def test_whatever_the_form_of_a_tank_takes_the_record_takes():
+    inputs, shapes = calculators()["tank"].fields, BODIES["tank"].described()["properties"]
+    for name in inputs.keys() & shapes.keys():
+        shape = shapes[name]
+        assert shape.get("minimum", shape.get("exclusiveMinimum")) <= inputs[name].low, name
+        assert shape["maximum"] >= inputs[name].high, name
+
+
+def test_no_file_however_torn_breaks_the_reader():
+    rng, whole = random.Random(2), VERSION_1.read_text(encoding="utf-8")
+    for _ in range(1500):
+        contents = read_file(torn(rng, whole))
+        assert contents.entries == [] or contents.entries == version_1()["entries"]
+        assert contents.problems or contents.entries
+        assert all(problem.says.strip() for problem in contents.problems)
+
+
+@given(json_values)
+@unhurried
+def test_no_json_value_breaks_the_reader(value):
+    contents = read_file(json.dumps(value))
+    assert contents.entries == []
+    assert len(contents.problems) == 1
+
+
+@pytest.mark.parametrize("name", documents())
+def test_the_written_down_formats_are_current(name):
+    assert (DOCS / name).read_text(encoding="utf-8") == documents()[name]
