@@ -13,9 +13,8 @@ from tankfoot.office.check import check_file, reckoned_again, summary
 from tankfoot.quantities.field import Problem
 from tankfoot.quantities.format import format_plain, with_unit
 from tankfoot.quantities.units import SYSTEMS, offered, stock_unit
+from tankfoot.site.papers import PAPERS
 from tankfoot.wording import problem_sentence, words
-
-PAPERS = ("a5", "half-letter")
 
 COULD_NOT, REFUSED = 1, 2
 

@@ -1,16 +1,15 @@
 /** The finished purges as a table for a spreadsheet: CSV by RFC 4180. Twin of csv_export.py. */
 
 import { units } from "../calculators/declarations.js";
-import { instantOf, runTimes } from "../purge/machine.js";
+import { LAST, instantOf, runTimes } from "../purge/machine.js";
 import { offered } from "../quantities/text.js";
 import { columns } from "./shapes.js";
 
-const FINISHED = "saved";
 const FORMULA_STARTS = ["=", "+", "-", "@", "\t", "\r"];
 
 /** The finished purges among `entries`, oldest first, in the first units that a `system` offers. */
 export function purgesCsv(entries, system) {
-  const purges = entries.filter(({ kind, deleted, body }) => kind === "purge" && !deleted && body.state === FINISHED);
+  const purges = entries.filter(({ kind, deleted, body }) => kind === "purge" && !deleted && body.state === LAST);
   const rows = purges.map(asRow).sort((a, b) => (sortText(a) < sortText(b) ? -1 : 1));
   const lines = [
     columns.map(([name, , kind]) => header(name, kind, system)),

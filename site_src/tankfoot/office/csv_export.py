@@ -3,7 +3,7 @@
 from decimal import ROUND_HALF_UP, Context
 
 from tankfoot.office.canonical import number
-from tankfoot.purge.machine import instant_of, run_times
+from tankfoot.purge.machine import LAST, instant_of, run_times
 from tankfoot.quantities.units import offered, units
 
 # name, where it comes from, and the kind of quantity; without a kind it is written as it stands.
@@ -35,7 +35,6 @@ COLUMNS = [
     ("demo", "demo", None),
     ("id", "id", None),
 ]
-FINISHED = "saved"
 SIX = Context(prec=6, rounding=ROUND_HALF_UP)
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")  # a spreadsheet would work such a text out, or worse
 BREAKS = (",", '"', "\r", "\n")
@@ -47,7 +46,7 @@ def purges_csv(entries, system):
     A text that a spreadsheet would take for a formula gets an apostrophe in front (OWASP, CSV injection).
     """
     purges = [entry for entry in entries if entry["kind"] == "purge" and not entry["deleted"]]
-    rows = [_row(entry) for entry in purges if entry["body"]["state"] == FINISHED]
+    rows = [_row(entry) for entry in purges if entry["body"]["state"] == LAST]
     rows.sort(key=lambda row: (row["opened"], row["id"]))
     lines = [[_header(name, kind, system) for name, _, kind in COLUMNS]]
     lines += [[_cell(_at(row, path), kind, system) for _, path, kind in COLUMNS] for row in rows]

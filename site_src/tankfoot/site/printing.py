@@ -9,8 +9,8 @@ from pathlib import Path
 
 from tankfoot.checklists import cards, checklists
 from tankfoot.site.app import ASSETS, create_app
+from tankfoot.site.papers import PAPERS
 
-PAPERS = {"a5": "148mm 210mm", "half-letter": "5.5in 8.5in"}
 CHROMIUMS = (
     "chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome", "microsoft-edge", "msedge",
 )
