@@ -2,6 +2,8 @@
 
 import io
 import re
+from collections import Counter
+from html.parser import HTMLParser
 
 import pypdf
 import pytest
@@ -12,7 +14,7 @@ from PIL import Image
 from tankfoot.checklists import cards, checklists
 from tankfoot.cli import main
 from tankfoot.site import printing
-from tankfoot.site.printing import sheets_html
+from tankfoot.site.printing import sheets_html, with_own_ids
 from tankfoot.site.qr import AddressError, qr, site_root
 
 ADDRESS = "https://cellar.example.org/tankfoot/"
@@ -38,6 +40,59 @@ def test_all_lists_and_cards_make_one_pdf_of_one_sheet_each(paper, tmp_path, pla
         assert (page.mediabox.width, page.mediabox.height) == pytest.approx(SIZES[paper], abs=1)
         assert spread(title) in spread(page.extract_text())
         assert spread("Site procedures and the emergency services come first.") in spread(page.extract_text())
+
+
+class Names(HTMLParser):
+    """The ids of a page, and the names that its attributes refer to: (attribute, names)."""
+
+    # Source: the attributes of type ID reference in the HTML Living Standard and in WAI-ARIA 1.2 (from memory).
+    RELATIONS = (
+        "for", "headers", "list", "form", "aria-labelledby", "aria-describedby", "aria-controls", "aria-details",
+        "aria-owns", "aria-flowto", "aria-activedescendant", "aria-errormessage",
+    )
+
+    def __init__(self, html):
+        super().__init__()
+        self.ids, self.references = Counter(), []
+        self.feed(html)
+
+    def handle_starttag(self, tag, attributes):
+        for key, value in attributes:
+            if key == "id":
+                self.ids[value] += 1
+            elif key in self.RELATIONS:
+                self.references.append((key, value.split()))
+            elif key in ("href", "xlink:href") and value.startswith("#"):
+                self.references.append((key, [value[1:]]))
+            elif found := re.findall(r"url\(['\"]?#([^'\")]+)", value or ""):
+                self.references.append(("url", found))
+
+
+def test_every_reference_in_the_file_of_all_sheets_leads_to_exactly_one_id():
+    names = Names(sheets_html(address=ADDRESS))
+    assert [name for name, times in names.ids.items() if times > 1] == []
+    assert [(key, name) for key, each in names.references for name in each if names.ids[name] != 1] == []
+    assert {"for", "aria-labelledby", "aria-describedby", "url"} <= {key for key, _ in names.references}
+    assert any(len(each) > 1 for _, each in names.references)
+
+
+@pytest.mark.parametrize("html", [
+    '<i id="one"></i><i id="two"></i><p aria-labelledby="one two"></p>',
+    '<i id="for"></i><label for="for"></label>',
+    '<i id="one"></i><a href="#one"></a><use xlink:href="#one"/><use href="#one"/>',
+    """<i id="one"></i><rect fill="url(#one)"/><g style="clip-path: url('#one')"></g>""",
+    '<i id="one"></i><p aria-errormessage="one"></p>',
+])
+def test_a_reference_follows_the_id_it_names(html):
+    renamed = Names(with_own_ids(html, 3))
+    assert set(renamed.ids) == {f"{name}-3" for name in Names(html).ids}
+    assert [name for _, each in renamed.references for name in each if name not in renamed.ids] == []
+    assert len(renamed.references) == len(Names(html).references) > 0
+
+
+def test_a_link_to_another_page_and_a_name_that_is_no_id_stay_as_they_are():
+    html = '<a href="../settings/#emergency" data-id="one" aria-label="one two" fill="#000">url</a>'
+    assert with_own_ids(html, 3) == html
 
 
 SMALLEST = """() => {

@@ -14,6 +14,10 @@ from tankfoot.site.papers import PAPERS
 CHROMIUMS = (
     "chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome", "microsoft-edge", "msedge",
 )
+RELATIONS = "labelledby|describedby|controls|details|errormessage|owns|flowto|activedescendant"
+REFERENCE = re.compile(  # an attribute that holds ids, a link into the page itself, and a paint or clip of SVG's
+    rf"""(?<![\w-])(?P<before>(?:id|for|list|headers|form|aria-(?:{RELATIONS}))="|(?:xlink:)?href="#|url\('?#)(?P<names>[^"')]+)"""
+)
 PATIENCE = 120  # seconds for a browser to print
 
 
@@ -36,10 +40,22 @@ def sheets_html(paper="a5", address=None):
 
 
 def _main(page, number):
-    """The main part of one page, without scripts, its ids made its own."""
+    """The main part of one page, without scripts, its ids and all that refers to them made its own."""
     main = re.search(r"<main.*</main>", page, re.DOTALL)[0]
     without_scripts = re.sub(r"<script.*?</script>", "", main, flags=re.DOTALL)
-    return re.sub(r'\b(id|for|aria-labelledby|aria-describedby)="([^"]+)"', rf'\1="\2-{number}"', without_scripts)
+    return with_own_ids(without_scripts, number)
+
+
+def with_own_ids(html, number):
+    """``html`` with ``number`` behind each id and behind all that refers to one in the same page.
+
+    >>> with_own_ids('<use href="#cone"/><g aria-labelledby="a b"><a href="../#top">', 7)
+    '<use href="#cone-7"/><g aria-labelledby="a-7 b-7"><a href="../#top">'
+    """
+    def renamed(found):
+        return found["before"] + " ".join(f"{name}-{number}" for name in found["names"].split())
+
+    return REFERENCE.sub(renamed, html)
 
 
 def chromium():
