@@ -39,10 +39,11 @@ function exponent(decimal, significant) {
 }
 
 function fixed(decimal, decimals) {
-  const text = whole(decimal, decimals).padStart(decimals + 1, "0");
-  const point = text.length - decimals;
-  const sign = decimal.negative && /[1-9]/.test(text) ? MINUS : "";
-  return sign + text.slice(0, point) + (decimals ? `.${text.slice(point)}` : "");
+  const digits = whole(decimal, decimals);
+  const sign = decimal.negative && /[1-9]/.test(digits) ? MINUS : "";
+  if (decimals <= 0) return sign + (digits === "0" ? digits : digits + "0".repeat(-decimals));
+  const text = digits.padStart(decimals + 1, "0");
+  return `${sign}${text.slice(0, -decimals)}.${text.slice(-decimals)}`;
 }
 
 function asPower(decimal, decimals, power) {
@@ -74,7 +75,7 @@ export function formatPair(number, spread) {
     const shared = value.digits ? Math.max(exponent(value, SIGNIFICANT), power) : power;
     texts = [value, uncertainty].map((decimal) => asPower(decimal, decimals + shared, shared));
   } else {
-    decimals = Math.max(0, decimals);
+    decimals = Math.min(1 - power, Math.max(0, decimals));
     texts = [value, uncertainty].map((decimal) => fixed(decimal, decimals));
   }
   return [texts[0], 1 - power <= decimals ? texts[1] : formatNumber(spread, 2)];

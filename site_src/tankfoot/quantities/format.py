@@ -62,12 +62,12 @@ def format_plain(value, significant=MOST_SIGNIFICANT):
 
 
 def format_pair(value, uncertainty):
-    """``value`` and its ± as two texts, cut at the same decimal: the ± keeps two digits (GUM 7.2.6).
+    """``value`` and its ± as two texts, cut at the same digit: the ± keeps two (GUM 7.2.6), before the point too.
 
     Where one of them is shown as a power of ten, the other is shown in the same power.
 
-    >>> format_pair(0.44061, 0.1234), format_pair(5.2e12, 4e11)
-    (('0.44', '0.12'), ('5.20×10¹²', '0.40×10¹²'))
+    >>> format_pair(0.44061, 0.1234), format_pair(17184, 1859), format_pair(5.2e12, 4e11)
+    (('0.44', '0.12'), ('17200', '1900'), ('5.20×10¹²', '0.40×10¹²'))
     """
     value, uncertainty = _twelve(value), _twelve(uncertainty)
     if not uncertainty:
@@ -79,7 +79,7 @@ def format_pair(value, uncertainty):
         shared = max(_exponent(value, SIGNIFICANT), power) if value else power
         texts = [_as_power(number, decimals + shared, shared) for number in (value, uncertainty)]
     else:
-        decimals = max(0, decimals)
+        decimals = min(1 - power, max(0, decimals))
         texts = [_fixed(number, decimals) for number in (value, uncertainty)]
     return texts[0], texts[1] if 1 - power <= decimals else format_number(uncertainty, 2)
 
