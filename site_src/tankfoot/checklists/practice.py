@@ -79,19 +79,23 @@ class Stack:
         """(the right choice, the word that says why): ``tank-side`` or, with a job, what stands against it."""
         if self.job is None:
             return self.tank_side[0], "tank-side"
-        path = next(path for path in self.paths if any(part.part == self.off for part in path))
         if self.wanted in self.tank_side:
             return NONE, "hangs-on-tank"
-        beside = [each for each in self.paths if each[0] is path[0]]
+        isolation = _isolation(self.way_off)
+        beside = [path for path in self.paths if _isolation(path) is isolation]
         hindrance = _hindrance(beside) or (None if any(map(_shows_a_plug, beside)) else "unseen")
         return (NONE, hindrance) if hindrance else (self.wanted, "ready")
 
     @property
     def wanted(self):
         """The clamp that the job would open: the last one before the part that comes off."""
+        return next(part.letter for part in reversed(self.way_off) if part.letter)
+
+    @property
+    def way_off(self):
+        """The parts from the tank to the one that comes off, without it."""
         path = next(path for path in self.paths if any(part.part == self.off for part in path))
-        before = path[: [part.part for part in path].index(self.off)]
-        return [part.letter for part in before if part.letter][-1]
+        return path[: [part.part for part in path].index(self.off)]
 
 
 def _paths(parts):
@@ -107,10 +111,14 @@ def _before_valve(path):
     return path[: next(place for place, part in enumerate(path) if part.part in VALVES)]
 
 
+def _isolation(path):
+    """The first valve on a path."""
+    return next(part for part in path if part.part in VALVES)
+
+
 def _hindrance(paths):
-    """What stands against opening a clamp below the first valve: none where something lets its pressure out."""
-    isolation = paths[0][len(_before_valve(paths[0]))]
-    if isolation.stands == "open":
+    """What stands against opening a clamp below the one first valve of ``paths``, or None: something drains there."""
+    if _isolation(paths[0]).stands == "open":
         return "open"
     found = {_end_of(path[len(_before_valve(path)) + 1 :]) for path in paths}
     grave = next((reason for reason in HINDRANCES if reason in found), None)
@@ -135,7 +143,7 @@ class PartShape(Shape):
     turn = fields.Str(load_default=None, validate=OneOf(TURNS, error="is no direction: use {choices}"))
     side = fields.List(fields.Nested(lambda: PartShape()), load_default=())
     reads = text(20, required=False)
-    letter = fields.Str(load_default=None, validate=Regexp("[A-F]$", error="is no letter from A to F: give one"))
+    letter = fields.Str(load_default=None, validate=Regexp(r"[A-F]\Z", error="is no letter from A to F: give one"))
 
     @validates_schema
     def fit(self, data, **kwargs):
@@ -188,9 +196,13 @@ def _check_letters(stack):
 def _check_job(stack):
     if (stack.job is None) != (stack.off is None):
         raise ValidationError("has a job without a part that comes off, or the other way round", "off")
-    kinds = [part.part for path in stack.paths for part in path]
-    if stack.off and kinds.count(stack.off) != 1:
+    if stack.off is None:
+        return
+    kinds = {id(part): part.part for path in stack.paths for part in path}
+    if [*kinds.values()].count(stack.off) != 1:
         raise ValidationError("names a part that is not there once", "off")
+    if not any(part.letter for part in stack.way_off):
+        raise ValidationError("names a part that no clamp holds: name one below a clamp", "off")
 
 
 class StacksShape(Shape):
