@@ -1,5 +1,6 @@
 """Cells and viability from a counting chamber."""
 
+from tankfoot.calculators.sources import GUM
 from tankfoot.physics.yeast import cell_density, live_share
 from tankfoot.quantities.field import Form, Quantity
 
@@ -8,7 +9,7 @@ CAUTIONS = {"stain": "CAUTION", "which-sample": "NOTICE"}
 SOURCES = (
     "Improved Neubauer chamber: the middle field is 1 mm × 1 mm × 0.1 mm = 100 nL, in 25 squares of 4 nL",
     "Counts follow the Poisson distribution: ± √n; the share of dead ones then the binomial",
-    "JCGM 100:2008 (GUM), 5.1.2: propagation of uncertainty",
+    GUM,
 )
 ENOUGH_CELLS = 200.0  # their square root is 7 % of them
 ENOUGH_DEAD = 5.0

@@ -1,6 +1,7 @@
 """What stopping at the colour change saves, a purge, a batch and a year."""
 
 from tankfoot.calculators.readings import BEER_VALUE
+from tankfoot.calculators.sources import FLOW_TIMES_TIME, GUM
 from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {
@@ -11,7 +12,7 @@ RESULTS = {
 }
 MORE = ("beer_value",)
 CAUTIONS = {"solids-left": "NOTICE"}
-SOURCES = ("Arithmetic: flow times time.", "JCGM 100:2008 (GUM), 5.1.2: propagation of uncertainty")
+SOURCES = (FLOW_TIMES_TIME, GUM)
 
 
 class Inputs(Form):

@@ -1,6 +1,6 @@
 /** Where the carbonation of beer drifts to while the tank is held at a pressure. Twin of equilibrium_carbonation.py. */
 
-import { co2InBeer } from "../physics/solubility.js";
+import { WARMEST_ON_CHARTS, co2InBeer } from "../physics/solubility.js";
 
 export function refusals() {
   return [];
@@ -12,5 +12,5 @@ export function compute(x) {
 }
 
 export function remarks(x) {
-  return x.temperature > 285.15 ? ["warmer-than-the-charts"] : [];
+  return x.temperature > WARMEST_ON_CHARTS ? ["warmer-than-the-charts"] : [];
 }

@@ -1,6 +1,6 @@
 /** What pressure to hold on the tank for a wanted carbonation. Twin of hold_pressure.py. */
 
-import { co2InBeer, holdingPressure } from "../physics/solubility.js";
+import { WARMEST_ON_CHARTS, co2InBeer, holdingPressure } from "../physics/solubility.js";
 
 const HIGHEST = 600000.0;
 
@@ -25,6 +25,6 @@ export function curve(x, at) {
 export function remarks(x) {
   const said = [];
   if (x.rated_pressure === null) said.push("rated-unknown");
-  if (x.temperature > 285.15) said.push("warmer-than-the-charts");
+  if (x.temperature > WARMEST_ON_CHARTS) said.push("warmer-than-the-charts");
   return said;
 }

@@ -2,16 +2,13 @@
 
 from tankfoot.calculators.plot import Plot
 from tankfoot.calculators.readings import AIR_PRESSURE, BEER_FACTOR, BEER_TEMPERATURE, RATED_PRESSURE
-from tankfoot.physics.solubility import co2_in_beer, holding_pressure
+from tankfoot.calculators.sources import BEER_CHARTS, CO2_IN_WATER, WATER_VAPOUR
+from tankfoot.physics.solubility import WARMEST_ON_CHARTS, co2_in_beer, holding_pressure
 from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {"pressure": "gauge_pressure"}
 CAUTIONS = {"rated-pressure": "WARNING", "slow": "NOTICE", "beer-not-water": "NOTICE"}
-SOURCES = (
-    "R. F. Weiss, Marine Chemistry 2 (1974) 203-215: solubility of CO2 in water at a pressure",
-    "R. F. Weiss and B. A. Price, Marine Chemistry 8 (1980) 347-359: vapour pressure of water",
-    "Beer factor 0.955 ± 0.02: the trade's printed charts between 0 and 12 °C (from memory)",
-)
+SOURCES = (CO2_IN_WATER, WATER_VAPOUR, BEER_CHARTS)
 PLOT = Plot(
     "pressure", "carbonation", {"pressure": 1.5, "rated_pressure": 1.1}, at_least=1e5, at_most=525000.0,
     marks=(("rated", "across", "rated_pressure"),),
@@ -53,5 +50,5 @@ def curve(x, at):
 def remarks(x, y):
     if x.rated_pressure is None:
         yield "rated-unknown"
-    if x.temperature > 285.15:
+    if x.temperature > WARMEST_ON_CHARTS:
         yield "warmer-than-the-charts"

@@ -1,6 +1,7 @@
 """Did a shut tank leak, or did its gas only cool?"""
 
 from tankfoot.calculators.readings import AIR_PRESSURE, gauge
+from tankfoot.calculators.sources import CO2_GAS, GUM
 from tankfoot.physics.gas import co2_density
 from tankfoot.physics.headspace import pressure_at_density
 from tankfoot.quantities.field import Form, Quantity
@@ -12,10 +13,7 @@ RESULTS = {
 }
 MORE = ("floor_pressure",)
 CAUTIONS = {"asphyxiation": "WARNING", "vacuum": "WARNING", "beer-takes-some": "NOTICE"}
-SOURCES = (
-    "R. F. Weiss, Marine Chemistry 2 (1974) 203-215, equation 6: second virial coefficient of CO2",
-    "JCGM 100:2008 (GUM), 5.1.2: propagation of uncertainty",
-)
+SOURCES = (CO2_GAS, GUM)
 FINE_GAUGE = "0.25 psi"
 
 

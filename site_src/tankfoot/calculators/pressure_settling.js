@@ -2,7 +2,7 @@
 
 import { co2Density } from "../physics/gas.js";
 import { settledPressure } from "../physics/headspace.js";
-import { co2InBeer } from "../physics/solubility.js";
+import { WARMEST_ON_CHARTS, co2InBeer } from "../physics/solubility.js";
 
 const HIGHEST_FOR_GAS = 400000.0;
 
@@ -28,6 +28,6 @@ export function remarks(x, y) {
   if (y.settled_pressure < 0.0) said.push("below-outside");
   else if (y.co2_taken_up < 0.0) said.push("gives-off");
   if (y.settled_pressure + x.air_pressure > HIGHEST_FOR_GAS) said.push("beyond-the-gas-formula");
-  if (x.temperature > 285.15) said.push("warmer-than-the-charts");
+  if (x.temperature > WARMEST_ON_CHARTS) said.push("warmer-than-the-charts");
   return said;
 }

@@ -2,9 +2,10 @@
 
 from tankfoot.calculators.plot import Plot
 from tankfoot.calculators.readings import AIR_PRESSURE, BEER_FACTOR, BEER_TEMPERATURE, HEADSPACE, gauge
+from tankfoot.calculators.sources import BEER_CHARTS, WATER_VAPOUR
 from tankfoot.physics.gas import co2_density
 from tankfoot.physics.headspace import settled_pressure
-from tankfoot.physics.solubility import co2_in_beer
+from tankfoot.physics.solubility import WARMEST_ON_CHARTS, co2_in_beer
 from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {
@@ -16,8 +17,8 @@ CAUTIONS = {"vacuum": "WARNING", "climbs": "WARNING", "slow": "NOTICE", "beer-no
 SOURCES = (
     "Mass balance of the CO2 in headspace and beer, closed tank",
     "R. F. Weiss, Marine Chemistry 2 (1974) 203-215: solubility of CO2 in water, second virial coefficient",
-    "R. F. Weiss and B. A. Price, Marine Chemistry 8 (1980) 347-359: vapour pressure of water",
-    "Beer factor 0.955 ± 0.02: the trade's printed charts between 0 and 12 °C (from memory)",
+    WATER_VAPOUR,
+    BEER_CHARTS,
 )
 PLOT = Plot(
     "pressure_after", "settled_pressure", {"pressure_after": 1.5}, at_least=1e5, at_most=275791.0,
@@ -66,5 +67,5 @@ def remarks(x, y):
         yield "gives-off"
     if y["settled_pressure"] + x.air_pressure > HIGHEST_FOR_GAS:
         yield "beyond-the-gas-formula"
-    if x.temperature > 285.15:
+    if x.temperature > WARMEST_ON_CHARTS:
         yield "warmer-than-the-charts"

@@ -1,6 +1,7 @@
 """What left the tank in a purge, told apart: solids, the beer in them, and the beer after the colour change."""
 
 from tankfoot.calculators.readings import BEER_VALUE
+from tankfoot.calculators.sources import GUM
 from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {
@@ -15,7 +16,7 @@ MORE = ("usual_overrun", "beer_value")
 CAUTIONS = {"steady": "NOTICE"}
 SOURCES = (
     "Arithmetic: a steady flow shared out by time. Beer in the solids: half is common practice, no source",
-    "JCGM 100:2008 (GUM), 5.1.2: propagation of uncertainty",
+    GUM,
 )
 
 

@@ -1,16 +1,14 @@
 """What left a closed tank, from the drop of its pressure."""
 
 from tankfoot.calculators.readings import AIR_PRESSURE, BEER_VALUE, GAS_TEMPERATURE, HEADSPACE, gauge
+from tankfoot.calculators.sources import CO2_GAS, GUM
 from tankfoot.physics.gas import co2_density
 from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {"volume_lost": "tank_volume", "share_of_beer": "share", "money_lost": "money"}
 MORE = ("beer_volume", "beer_value")
 CAUTIONS = {"gas-shut": "NOTICE", "vacuum": "WARNING"}
-SOURCES = (
-    "R. F. Weiss, Marine Chemistry 2 (1974) 203-215, equation 6: second virial coefficient of CO2",
-    "JCGM 100:2008 (GUM), 5.1.2: propagation of uncertainty",
-)
+SOURCES = (CO2_GAS, GUM)
 
 
 class Inputs(Form):

@@ -1,6 +1,7 @@
 """A tank's shape: what it holds, where its beer stands, and the gas above it."""
 
 from tankfoot.calculators.readings import GAS_TEMPERATURE, RATED_PRESSURE, USUAL_BORE
+from tankfoot.calculators.sources import GUM
 from tankfoot.physics.vessel import (
     cone_angle,
     cone_height,
@@ -33,7 +34,7 @@ CAUTIONS = {"rated-pressure": "WARNING", "bare-wall": "NOTICE"}
 SOURCES = (
     "Closed forms for the volume of a cone, a cylinder and a spherical cap; held against the fluids library, "
     "fluids.geometry.TANK",
-    "JCGM 100:2008 (GUM), 5.1.2: propagation of uncertainty",
+    GUM,
 )
 
 # Two ways to say one thing: exactly one of each pair is given. The first is where a missing one is asked for.

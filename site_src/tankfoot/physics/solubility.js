@@ -6,6 +6,7 @@ import { brentRoot } from "./roots.js";
 export const ATMOSPHERE = 101325.0;
 const CO2_PARTIAL_MOLAR_VOLUME = 32.3e-6;
 export const HIGHEST_PRESSURE = 1.5e6;
+export const WARMEST_ON_CHARTS = 285.15;
 
 export function waterVapourPressure(temperature) {
   const t = temperature / 100.0;

@@ -8,6 +8,7 @@ from tankfoot.physics.roots import brent_root
 ATMOSPHERE = 101325.0  # Pa
 CO2_PARTIAL_MOLAR_VOLUME = 32.3e-6  # m3/mol, dissolved in water, Weiss (1974)
 HIGHEST_PRESSURE = 1.5e6  # Pa absolute, where the search for a pressure ends
+WARMEST_ON_CHARTS = 285.15  # K, where the printed charts of beer's carbonation end: the beer factor is theirs
 
 
 def water_vapour_pressure(temperature):
