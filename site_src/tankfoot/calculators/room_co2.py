@@ -44,7 +44,10 @@ class Inputs(Form):
     )
     temperature = CELLAR_TEMPERATURE
     air_pressure = AIR_PRESSURE
-    outdoor_co2 = Quantity("trace_share", low="300 ppm", high="1500 ppm", default="420 ppm")
+    # Its ± is what an ordinary meter is out by (common practice, no source): a small release is known no better.
+    outdoor_co2 = Quantity(
+        "trace_share", low="300 ppm", high="1500 ppm", uncertainty="30 ppm", default="420 ppm",
+    )
 
 
 def refusals(x):
