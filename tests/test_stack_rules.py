@@ -2,7 +2,8 @@
 
 import pytest
 from tankfoot.checklists import ChecklistError, shaped
-from tankfoot.checklists.practice import NONE, StacksShape
+from tankfoot.checklists.practice import NONE, StacksShape, stacks
+from tankfoot.site.stack_drawing import extent, placed
 
 
 def stack(parts, **others):
@@ -57,3 +58,11 @@ def test_a_part_that_no_clamp_holds_cannot_come_off():
     arm = [{"part": "clamp", "letter": "A"}, {"part": "butterfly", "stands": "shut"}, {"part": "cap"}]
     with pytest.raises(ChecklistError, match="no clamp holds"):
         stack(parts, arm=arm, job="The hose comes off.", off="hose")
+
+
+# A drawing is cut off at its edges (SVG 2, viewBox): also what has no letter has to lie within them.
+@pytest.mark.parametrize("name", stacks())
+def test_every_part_of_a_drawing_lies_within_its_edges(name):
+    parts = placed(stacks()[name])
+    wide, high = extent(parts)
+    assert all(20 <= part.x <= wide - 20 and 20 <= part.y <= high - 20 for part in parts)

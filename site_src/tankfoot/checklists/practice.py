@@ -37,6 +37,11 @@ class Part:
     reads: str | None = None
     letter: str | None = None
 
+    @property
+    def symbol(self):
+        """The name of what is drawn and said for it: the part, and how it stands."""
+        return "-".join(filter(None, (self.part, self.stands)))
+
     def blocks(self):
         """Why nothing passes this part, or None."""
         return self.stands if self.stands in ("shut", "packed") else "capped" if self.part == "cap" else None

@@ -72,7 +72,7 @@ def _place(stack, part, x, y, way):
         out = -side * LETTER if part.letter else side * WORD[part.part]
         label = tuple(round(a + b + c, 1) for a, b, c in zip((x, y), (dx, dy), _turned(out, 0, way), strict=True))
     return Placed(
-        drawn="-".join(filter(None, (part.part, part.stands))),
+        drawn=part.symbol,
         transform=f"translate({x:g} {y:g}) rotate({TURNED[way]})" + " scale(-1 1)" * mirror,
         x=round(x + dx, 1), y=round(y + dy, 1), letter=part.letter, label=label,
         says=says,
@@ -113,8 +113,7 @@ def _told_along(parts, start, said, turn=None):
 
 def _name(part):
     names = words("practice")["parts"]
-    key = "-".join(filter(None, (part.part, part.stands)))
-    key = "elbow-down" if part.part == "elbow" and part.turn == "down" else key
+    key = "elbow-down" if part.part == "elbow" and part.turn == "down" else part.symbol
     return names[key].format(letter=part.letter, turn=part.turn, reads=part.reads)
 
 
