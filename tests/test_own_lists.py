@@ -11,7 +11,7 @@ from tankfoot.checklists import checklists, version
 from tankfoot.office.record import check_entry
 from test_accessibility import CONTRAST, RULES, RUN_AXE
 from test_record import READ
-from test_site import TOO_SMALL, WIDER_THAN_THE_SCREEN
+from test_visit import TOO_SMALL, WIDER_THAN_THE_SCREEN
 
 CLAMP = checklists()["before-breaking-a-clamp"]
 
