@@ -15,6 +15,7 @@ import { amountText } from "./figures.js";
 import { keepPhoto } from "./photo.js";
 import { startClocks } from "./purge_clocks.js";
 import { purgeFigures } from "./purge_figures.js";
+import { openNotes } from "./purge_notes.js";
 import { fieldsIn, readingsIn, showReadings, siOfReading, textOfReading } from "./purge_readings.js";
 import { freshPurge, showTanks } from "./purge_start.js";
 import { orTell } from "./trouble.js";
@@ -23,7 +24,7 @@ import { unfinishedPurges } from "./unfinished.js";
 const page = document.querySelector("[data-purge]");
 const NEEDS_NOTHING = ["undo", "skip", "more-gas", "keep-gas-on"]; // taps that no reading of the step is asked for
 const WAKEFUL = ["contact", "run", "flowing", "beer"];
-const notes = page.querySelector("[data-notes]");
+const notes = openNotes(page.querySelector("[data-notes]"), (said) => save((body) => ({ ...body, notes: said })));
 
 let purge = null; // the entry under way
 let tank = null; // the tank's entry, null without one
@@ -105,7 +106,6 @@ function listen() {
       keepReadings();
     });
   }
-  notes.addEventListener("change", () => save((body) => ({ ...body, notes: notes.value.trim() })));
   page.querySelector("[data-photo]").addEventListener("change", ({ target }) => addPhoto(target.files[0]));
 }
 
@@ -152,7 +152,7 @@ function choices(event) {
 async function settled(body) {
   if (body.state === "saved") {
     const { open, ...closed } = body;
-    return { ...closed, notes: notes.value.trim() };
+    return { ...closed, notes: notes.said() };
   }
   if (body.state !== "result") return body;
   const usual = pastMedian("overrun");
@@ -229,7 +229,7 @@ function show() {
   page.querySelector("[data-of-tank]").textContent = state === "choose" || !name ? page.dataset.title : `${page.dataset.title}: ${name}`;
   page.querySelector("[data-undo]").hidden = !standing(events).length || state === "saved";
   showReadings(section(state), known(readings, state));
-  if (notes !== document.activeElement) notes.value = noted;
+  notes.show(noted);
   for (const why of section(state).querySelectorAll("[data-why]")) why.value = "";
   if (state !== "choose") section(state).querySelector("h2").focus({ preventScroll: true });
   scrollTo(0, 0);
