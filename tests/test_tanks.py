@@ -182,6 +182,16 @@ def test_a_top_up_goes_from_the_reading_to_the_hold_pressure(page, served):
     expect(entry(page, "pressure_after")).to_have_value("11")
 
 
+def test_a_tank_at_its_hold_pressure_is_topped_up_from_what_the_gauge_shows_now(page, served):
+    add(page, pressure="11", hold_pressure="11")
+    save(page)
+    card(page).get_by_role("button", name="Take in hand").click()
+    page.goto(f"{served.address}calculators/co2-top-up/")
+    ready(page)
+    expect(entry(page, "pressure_before")).to_have_value("")
+    expect(entry(page, "pressure_after")).to_have_value("11")
+
+
 def test_a_change_to_the_tank_in_hand_reaches_the_calculators(page, served):
     add(page, pressure="9")
     save(page)
