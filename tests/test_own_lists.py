@@ -143,13 +143,15 @@ def words_of(line):
 @pytest.mark.parametrize("of", [CLAMP, checklists()["solids-and-the-drain"]], ids=lambda of: of.id)
 def test_a_copy_holds_every_word_of_the_list_and_its_version_is_the_one_python_gives(of, phone, served):
     copy = copied(phone.new_page(), served, of)
-    name = copy.locator("[data-save]").inner_text()
+    expect(copy.locator("[data-save]")).to_have_text("Save")
+    expect(copy.locator("[data-version-says]")).to_have_text(re.compile(r"^It will be version [0-9a-f]{8}\.$"))
+    told = copy.locator("[data-version-says]").inner_text()
     save(copy)
     (entry,) = entries(copy, "site-list")
     made = entry["body"]["list"]
     assert [line for part in made["parts"] for line in part["lines"]] == [words_of(line) for line in of.lines]
     assert (made["title"], made["condition"], made["completion"]) == (of.title, of.condition, of.completion)
-    assert name == f"Save as version {version(made)}" and entry["body"]["version"] == version(made)
+    assert told == f"It will be version {version(made)}." and entry["body"]["version"] == version(made)
     assert check_entry(entry) == []
     assert of.version in made["based_on"]
     expect(copy.get_by_text("This site's own list, not Tankfoot's")).to_be_visible()

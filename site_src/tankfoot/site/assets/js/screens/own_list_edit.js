@@ -100,7 +100,7 @@ async function show() {
   if (place.textContent !== minds.join("")) form.querySelector("[data-read]").checked = false;
   place.replaceChildren(...minds.map((textContent) => element("li", { textContent })));
   form.querySelector("[data-mind]").hidden = minds.length === 0;
-  form.querySelector("[data-save]").textContent = `Save as version ${await versionOf(list)}`;
+  form.querySelector("[data-version-says]").textContent = `It will be version ${await versionOf(list)}.`;
 }
 
 function showLine(line) {
