@@ -13,6 +13,11 @@ export function draftOf(of) {
   }
 }
 
+/** Drops the draft of an entry that was saved, unless another window wrote on after this one's last word. */
+export function dropSaved(of, list) {
+  if (JSON.stringify(draftOf(of)?.list) === JSON.stringify(list)) keepDraft(null);
+}
+
 /** Keeps a draft, or with null drops it; false where the phone refuses. */
 export function keepDraft(draft) {
   try {

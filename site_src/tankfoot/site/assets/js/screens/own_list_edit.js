@@ -3,7 +3,7 @@
 import { digest } from "../office/canonical.js";
 import { checkEntry } from "../office/validate.js";
 import { corrected, edited, get, newEntry, put } from "../storage/record.js";
-import { draftOf, keepDraft } from "./own_list_draft.js";
+import { draftOf, dropSaved, keepDraft } from "./own_list_draft.js";
 import { linesOf, mindsOf } from "./own_list_minds.js";
 import { element } from "./figures.js";
 import { orTell } from "./trouble.js";
@@ -21,7 +21,8 @@ const mostLines = Number(page.dataset.mostLines);
 const of = location.hash.slice(1);
 const id = new URLSearchParams(of).get("id");
 
-const entry = id ? await orTell(get(id)) : undefined;
+const found = id ? await orTell(get(id)) : undefined;
+const entry = found?.deleted ? undefined : found;
 const draft = draftOf(of);
 const base = draft?.base ?? entry?.body.list ?? null;
 let { picture, based_on: basedOn } = draft?.list ?? base ?? {};
@@ -33,8 +34,13 @@ form.addEventListener("click", tap);
 form.addEventListener("submit", (event) => { event.preventDefault(); save(); });
 page.querySelector("[data-heading]").textContent = entry ? "Change this list" : basedOn ? "Copy and adapt" : "Write a list";
 page.querySelector("[data-draft]").hidden = !draft || JSON.stringify(draft.list) === JSON.stringify(draft.base);
-page.querySelector("[data-draft] button").addEventListener("click", () => { keepDraft(null); location.reload(); });
+for (const button of page.querySelectorAll("[data-drop]")) {
+  button.addEventListener("click", () => { keepDraft(null); location.reload(); });
+}
+page.querySelector("[data-apart]").addEventListener("click", saveApart);
+page.querySelector("[data-gone]").hidden = !id || Boolean(entry);
 form.querySelector("[data-delete]").hidden = !entry;
+await isOverNewer();
 show();
 page.dataset.ready = "true";
 
@@ -175,12 +181,39 @@ function takeOut(box) {
 
 async function save() {
   const list = readList();
-  if (!isWhole(list)) return;
+  if (isWhole(list) && !await isOverNewer()) await saveOver(entry, list);
+}
+
+async function saveApart() {
+  const list = readList();
+  if (isWhole(list)) await saveOver(undefined, list);
+}
+
+/** Over the entry that was opened, or with none as a list of its own. */
+async function saveOver(old, list) {
   const body = { list, version: await versionOf(list) };
-  const saved = entry ? corrected(entry, body) : newEntry("site-list", body);
+  const saved = old ? corrected(old, body) : newEntry("site-list", body);
   const [wrong] = checkEntry(saved);
-  if (wrong) say(`${wrong.where} ${wrong.says}`);
-  else if (await orTell(put(saved).then(() => true))) leave(`../#id=${saved.id}`);
+  if (wrong) {
+    say(`${wrong.where} ${wrong.says}`);
+  } else if (await orTell(put(saved).then(() => true))) {
+    dropSaved(of, list);
+    location.replace(`../#id=${saved.id}`);
+  }
+}
+
+/** Whether another window saved the list after what stands here was begun; says so, and keeps what stands here. */
+async function isOverNewer() {
+  if (!entry) return false;
+  const now = await orTell(get(entry.id)) ?? entry;
+  const isNewer = now.edited !== entry.edited || await versionOf(base) !== await versionOf(entry.body.list);
+  const told = page.querySelector("[data-newer]");
+  told.hidden = !isNewer;
+  if (!isNewer) return false;
+  keepDraft({ of, base, list: readList() });
+  page.querySelector("[data-draft]").hidden = true;
+  told.scrollIntoView({ block: "center" });
+  return true;
 }
 
 function isWhole(list) {
