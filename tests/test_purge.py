@@ -182,8 +182,14 @@ def test_the_planned_draw_is_what_usually_left_this_tank(purge, served):
     assert float(entry(purge, "planned_draw").input_value()) == pytest.approx(30.0 / 117.348, rel=1e-4)
 
 
+LINES_IN_SIGHT = """() => {
+  const [here] = [...document.querySelectorAll("[data-step]")].filter((step) => step.offsetParent);
+  const lines = here.querySelector(".lines")?.getBoundingClientRect().bottom ?? 0;
+  return lines <= here.querySelector(".reach").getBoundingClientRect().top;
+}"""
 IN_REACH = """() => {
-  const bar = document.querySelector(".places").getBoundingClientRect().top;
+  const places = document.querySelector(".places");
+  const bar = places.checkVisibility() ? places.getBoundingClientRect().top : innerHeight;
   const step = [...document.querySelectorAll("[data-step]")].find((each) => !each.hidden);
   const stop = step.querySelector(".emergency-stop");
   const all = [...step.querySelectorAll(".events [data-event]"), ...(stop ? [stop] : [])];
@@ -209,6 +215,7 @@ def test_on_a_small_phone_the_next_button_of_every_step_is_under_the_thumb(purge
         button = step(purge).locator(f"[data-event={event}]")
         expect(button).to_be_visible()
         assert purge.evaluate(IN_REACH), event
+        assert purge.evaluate(LINES_IN_SIGHT), event
         for name, text in readings.items():
             entry(purge, name).fill(text)
         hand.tap(purge, event)
