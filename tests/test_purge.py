@@ -152,6 +152,24 @@ def test_the_way_on_is_closed_while_the_planned_draw_takes_too_much(purge):
     expect(step(purge)).to_have_attribute("data-step", "hookup")
 
 
+def test_a_draw_past_the_floor_pressure_alone_is_a_warning(purge, served):
+    with_a_floor = test_today.tank("FV 1", None)
+    with_a_floor["body"]["floor_pressure"] = 34473.8  # 5 psi of 6894.757 Pa (NIST SP 811, appendix B)
+    purge.evaluate(
+        'async ([url, entries]) => (await import(url)).take("storage/record.js").put(...JSON.parse(entries))',
+        [served.script, json.dumps([with_a_floor])],
+    )
+    purge.reload()
+    purge.wait_for_selector("[data-purge][data-ready]")
+    purge.get_by_label("FV 1").check()
+    to_the_margin(purge)
+    # Boyle's law: 3 bbl at 10 psi hold 3 x (24.7 / 19.7 - 1) = 0.76 bbl down to 5 psi and 2.04 bbl down to zero gauge
+    entry(purge, "planned_draw").fill("1 bbl")
+    expect(step(purge).locator("[data-event=fits]")).to_be_hidden()
+    # ANSI Z535.6: it could injure where it is not avoided, and the tank is not at zero gauge yet
+    expect(step(purge).locator("[data-vacuum-stop]:visible h2")).to_have_text("WARNING")
+
+
 def test_with_the_gas_on_no_draw_is_stopped(purge):
     to_the_margin(purge)
     entry(purge, "planned_draw").fill("2.1")
