@@ -3,11 +3,11 @@
 import { calculators } from "../calculators/declarations.js";
 import { calculatorModule, readField, reckon } from "../calculators/reckon.js";
 import { RefusedText } from "../quantities/text.js";
-import { saveSettings, settings } from "../storage/settings.js";
+import { settings } from "../storage/settings.js";
 import { problemSentence } from "../wording/sentences.js";
+import { entry, keep } from "./settings_kept.js";
 
 const form = document.querySelector("[data-settings]");
-const told = document.querySelector("[data-saved]");
 const airPressure = await calculatorModule("air-pressure");
 
 /** The field that each typed value must fit, as a calculator declares it. */
@@ -73,14 +73,4 @@ function fromAltitude(text) {
 function showWorkedOut() {
   const { air_pressure: used } = settings().values;
   entry("air_pressure-used").textContent = used ? `The sums use ${used}.` : "The sums use 101.325 kPa, sea level.";
-}
-
-function keep(changes) {
-  told.textContent = saveSettings(changes)
-    ? "Kept on this phone."
-    : "This browser refuses to remember: the change holds until the app is closed.";
-}
-
-function entry(id) {
-  return document.getElementById(id);
 }

@@ -1,10 +1,10 @@
 /** The settings that the emergency cards show: the region's number, the site's own numbers and its address. */
 
 import { regions } from "../checklists/regions.js";
-import { dialled, saveSettings, settings } from "../storage/settings.js";
+import { dialled, settings } from "../storage/settings.js";
+import { entry, keep } from "./settings_kept.js";
 
 const OWN = [1, 2, 3];
-const told = document.querySelector("[data-saved]");
 const region = entry("region");
 const check = document.querySelector("[data-check]");
 
@@ -45,14 +45,4 @@ function keepSite() {
       ? "" : "That cannot be dialled: digits, spaces and a + in front.";
   }
   keep({ site: { name: entry("site-name").value.trim(), address: entry("site-address").value.trim(), numbers } });
-}
-
-function keep(changes) {
-  told.textContent = saveSettings(changes)
-    ? "Kept on this phone."
-    : "This browser refuses to remember: the change holds until the app is closed.";
-}
-
-function entry(id) {
-  return document.getElementById(id);
 }
