@@ -2,10 +2,11 @@
 
 import { calculators } from "../calculators/declarations.js";
 import { purgeWords } from "../purge/table.js";
-import { edited, get, getStored, idsByDay, idsOfKind, NO_TANK, put } from "../storage/record.js";
+import { getStored, idsByDay, idsOfKind, NO_TANK } from "../storage/record.js";
 import { damageOf, nameOfDamaged } from "./damaged.js";
 import { amountText } from "./figures.js";
 import { orTell } from "./trouble.js";
+import { offerUndo } from "./undo_deleted.js";
 
 const AT_ONCE = 50; // rows; thousands at once would make the phone wait
 const ON_SCREEN = 8; // rows that are seen at first, shown before the others are read
@@ -28,7 +29,7 @@ page.querySelector("[data-tab-only]").hidden = navigator.standalone !== false;
 choice.addEventListener("change", showFirst);
 more.addEventListener("click", goOn);
 await load();
-await offerUndo();
+await offerUndo(load);
 await offerWhatIsBelow();
 page.dataset.ready = "true";
 
@@ -127,22 +128,4 @@ function figuresOf({ state, result }) {
   if (!result.volume_lost) return "Volume not measured";
   const lost = `Lost ${amountText(result.volume_lost, KINDS.volume_lost).text}`;
   return result.overrun ? `${lost}, overrun ${amountText(result.overrun, KINDS.overrun).text}` : lost;
-}
-
-/** A purge deleted a moment ago can be had back. */
-async function offerUndo() {
-  const id = new URLSearchParams(location.hash.slice(1)).get("deleted");
-  const entry = id && await orTell(get(id));
-  if (!entry?.deleted) return;
-  const line = page.querySelector("[data-undo]");
-  line.hidden = false;
-  line.querySelector("button").addEventListener("click", () => undo(entry, line));
-}
-
-async function undo(entry, line) {
-  const back = edited(entry, entry.body, { deleted: false });
-  if (!await orTell(put(back).then(() => true))) return;
-  line.hidden = true;
-  history.replaceState(null, "", location.pathname);
-  await load();
 }
