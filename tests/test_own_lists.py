@@ -2,7 +2,9 @@
 
 import json
 import re
+from datetime import datetime
 
+import pypdf
 import pytest
 from axe_core_python.base import AXE_SCRIPT
 from browsers import PHONE
@@ -348,6 +350,23 @@ def test_changes_to_a_list_that_was_deleted_meanwhile_are_saved_as_a_new_one(two
     expect(mine.get_by_text("What you save here is a new one.")).to_be_visible()
     save(mine)
     assert titles(mine) == ["Mine again"]
+
+
+# sheets on a wall are told apart by the day and the version, and an old one is taken down: common practice, no source
+def test_an_own_list_on_paper_names_its_version_day_and_title_on_one_sheet(copy, tmp_path):
+    copy.get_by_label("Title", exact=True).fill("Clamp check, cellar two")
+    save(copy)
+    (entry,) = entries(copy, "site-list")
+    saved = datetime.fromisoformat(entry["edited"]).astimezone()
+    copy.emulate_media(media="print")
+    sheet = copy.locator(".sheet")
+    expect(sheet).to_be_visible()
+    expect(sheet).to_contain_text("Site procedures and the emergency services come first.")
+    expect(sheet).to_contain_text(f"sheet {version(entry['body']['list'])} of {saved.day} {saved:%B %Y}.")
+    expect(sheet).to_contain_text("Checklists › Clamp check, cellar two.")
+    expect(copy.get_by_text("The other phone takes the file in")).to_be_hidden()
+    copy.pdf(path=tmp_path / "own.pdf", prefer_css_page_size=True)
+    assert len(pypdf.PdfReader(tmp_path / "own.pdf").pages) == 1
 
 
 def test_a_deleted_list_can_be_had_back(phone, served):

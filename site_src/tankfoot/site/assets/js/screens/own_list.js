@@ -8,6 +8,7 @@ import { orTell } from "./trouble.js";
 
 const page = document.querySelector("[data-own-list]");
 const [partMade, lineMade] = ["part", "line"].map((name) => page.querySelector(`[data-${name}-made]`).content);
+const days = new Intl.DateTimeFormat("en-GB", { dateStyle: "long" }); // as on the sheets of the app's own lists
 const entry = await orTell(get(new URLSearchParams(location.hash.slice(1)).get("id") ?? ""));
 
 addEventListener("hashchange", () => location.reload());
@@ -25,6 +26,8 @@ async function open({ list, version }) {
   page.querySelector("[data-picture]").hidden = list.picture !== "valve-stack";
   page.querySelector("[data-parts]").replaceChildren(...list.parts.map(partOf));
   page.querySelector("[data-version-says]").textContent = `Version ${version}, saved ${new Date(entry.edited).toLocaleString()}.`;
+  const sheet = { version, dated: days.format(new Date(entry.edited)), title: list.title };
+  for (const place of page.querySelectorAll("[data-sheet]")) place.textContent = sheet[place.dataset.sheet];
   page.querySelector("[data-edit]").hash = new URLSearchParams({ id: entry.id });
   page.querySelector("[data-hand-on]").addEventListener("click", handListOn);
   page.querySelector("[data-whole]").hidden = false;
@@ -69,7 +72,7 @@ function showSignal(box, { signal, consequence, avoid }) {
   box.className = `caution ${signal.toLowerCase()}`;
   const heading = box.querySelector("h2");
   if (signal === "NOTICE") heading.querySelector("svg").remove();
-  heading.lastChild.textContent = signal;
+  heading.lastChild.textContent = ` ${signal}`;
   const hazard = box.querySelector("p");
   if (consequence || avoid) hazard.replaceChildren(element("strong", { textContent: consequence ?? "" }), ` ${avoid ?? ""}`);
   else hazard.remove();
