@@ -182,14 +182,23 @@ def test_a_top_up_goes_from_the_reading_to_the_hold_pressure(page, served):
     expect(entry(page, "pressure_after")).to_have_value("11")
 
 
-def test_a_tank_at_its_hold_pressure_is_topped_up_from_what_the_gauge_shows_now(page, served):
-    add(page, pressure="11", hold_pressure="11")
+@pytest.mark.parametrize("reading", ["11", "11.5"])
+def test_a_tank_that_needs_no_top_up_is_told_so_until_the_gauge_shows_less(reading, page, served):
+    add(page, pressure=reading, hold_pressure="11")
     save(page)
     card(page).get_by_role("button", name="Take in hand").click()
     page.goto(f"{served.address}calculators/co2-top-up/")
     ready(page)
-    expect(entry(page, "pressure_before")).to_have_value("")
+    expect(entry(page, "pressure_before")).to_have_value(reading)
     expect(entry(page, "pressure_after")).to_have_value("11")
+    said = page.locator(".answer [data-no-result]")
+    # gas flows from the higher pressure to the lower: none goes into a tank that has what is wanted
+    expect(said).to_contain_text("No gas needed")
+    assert said.evaluate("line => line.getBoundingClientRect().bottom") < page.viewport_size["height"]
+    entry(page, "pressure_before").fill("x")
+    expect(said).to_have_text("No answer: see below what to mend.")
+    entry(page, "pressure_before").fill("9")
+    expect(said).to_be_hidden()
 
 
 def test_a_change_to_the_tank_in_hand_reaches_the_calculators(page, served):

@@ -101,10 +101,18 @@ function show(sum) {
   const { results, problems, remarks } = outcome;
   for (const field of sum.fields) showProblem(sum, field, problems.find(({ field: name }) => name === field.name));
   for (const place of sum.root.querySelectorAll("[data-result]")) showResult(place, results[place.dataset.result] ?? null);
-  sum.root.querySelector("[data-no-result]").hidden = problems.length === 0;
+  showNoAnswer(sum, problems[0]);
   showRemarks(sum, remarks);
   keepInAddress(sum, texts);
   sum.shown(outcome, sum.fields);
+}
+
+/** Where every number could be read and the sum still has no answer, the answer's place says why. */
+function showNoAnswer({ root, id, declared }, problem) {
+  const place = root.querySelector("[data-no-result]");
+  place.hidden = !problem;
+  if (!problem || !place.dataset.unread) return;
+  place.textContent = Object.hasOwn(declared.refusals, problem.code) ? problemSentence(id, problem) : place.dataset.unread;
 }
 
 function showProblem(sum, field, problem) {

@@ -67,14 +67,13 @@ export function tankTexts(body, system) {
   return { ...texts, ...topUp(body, system) };
 }
 
-/** A top-up ends at the hold pressure; a reading that is there already says nothing of now, so the page must ask. */
+/** A top-up goes from the last reading to the hold pressure; where one is not known the page must ask. */
 function topUp({ pressure, hold_pressure: hold }, system) {
   const [unit] = offered("gauge_pressure", system);
-  const textOf = (si) => (si === null ? "" : textIn(si, unit));
-  const below = (pressure ?? Infinity) < (hold ?? Infinity);
+  const textOf = (si) => ((si ?? null) === null ? "" : textIn(si, unit));
   return {
-    "co2-top-up.pressure_before": textOf(below ? pressure : null),
-    "co2-top-up.pressure_after": textOf(hold ?? null),
+    "co2-top-up.pressure_before": textOf(pressure),
+    "co2-top-up.pressure_after": textOf(hold),
   };
 }
 
