@@ -166,7 +166,7 @@ def test_a_draw_past_the_floor_pressure_alone_is_a_warning(purge, served):
     # Boyle's law: 3 bbl at 10 psi hold 3 x (24.7 / 19.7 - 1) = 0.76 bbl down to 5 psi and 2.04 bbl down to zero gauge
     entry(purge, "planned_draw").fill("1 bbl")
     expect(step(purge).locator("[data-event=fits]")).to_be_hidden()
-    # ANSI Z535.6: it could injure where it is not avoided, and the tank is not at zero gauge yet
+    # ANSI Z535.6: WARNING could kill or injure seriously, DANGER will; the tank is not at zero gauge yet
     expect(step(purge).locator("[data-vacuum-stop]:visible h2")).to_have_text("WARNING")
 
 
