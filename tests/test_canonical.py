@@ -7,7 +7,7 @@ import struct
 import pytest
 import rfc8785
 from hypothesis import given
-from tankfoot.office.canonical import NotCanonical, canonical, number
+from tankfoot.record.canonical import NotCanonical, canonical, number
 from values import json_values, unhurried
 
 # RFC 8785, appendix B, as reprinted in the tests of several implementations of it

@@ -14,7 +14,12 @@ TANK = {
     "head_volume": None, "bore": 0.0475, "arm_height": None, "rated_pressure": 103421.0, "hold_pressure": 68948.0,
     "floor_pressure": None, "beer_volume": 4.2, "temperature": 275.15, "pressure": 82737.0, "purge_every": None,
 }
-TAKE = 'async ([url, body]) => (await import(url)).take("storage/hand.js").takeInHand({ id: "t", body })'
+SAVE_SETTINGS = """async ([url, changes]) => {
+  (await import(url)).take("browser/storage/settings.js").saveSettings(changes);
+}"""
+TAKE = """async ([url, body]) => {
+  (await import(url)).take("browser/storage/current_tank.js").takeInHand({ id: "t", body });
+}"""
 
 
 @pytest.fixture
@@ -27,8 +32,7 @@ def hand(phone, served):
         if tank:
             page.evaluate(TAKE, [served.script, tank])
         if settings:
-            page.evaluate('async ([url, it]) => (await import(url)).take("storage/settings.js").saveSettings(it)',
-                          [served.script, settings])
+            page.evaluate(SAVE_SETTINGS, [served.script, settings])
         page.goto(f"{served.address}checklists/{name}/")
         for place in page.locator("[data-numbers]").all():
             expect(place).to_have_attribute("data-ready", "true")

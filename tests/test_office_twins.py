@@ -7,12 +7,12 @@ import struct
 import pytest
 import test_tanks
 from records import VERSION_1, sealed, spoilt, torn, version_1
-from tankfoot.office.canonical import canonical
 from tankfoot.office.csv_export import purges_csv
 from tankfoot.office.merge import merge_entries
-from tankfoot.office.shapes import described
 from tankfoot.office.transfer import export_file, read_file
 from tankfoot.quantities.units import SYSTEMS
+from tankfoot.record.canonical import canonical
+from tankfoot.site.declared import DECLARED
 
 MADE = "2026-03-01T07:05:09.120Z"
 
@@ -27,10 +27,10 @@ def page(chromium, served):
 
 @pytest.fixture(scope="module")
 def call(page, served):
-    """Calls an exported function of one module of the office for many lists of arguments, all in one go."""
+    """Calls an exported function of one module for many lists of arguments, all in one go."""
 
     def calls(module, name, argument_lists):
-        given = {"url": served.script, "module": f"office/{module}.js", "name": name, "calls": argument_lists}
+        given = {"url": served.script, "module": f"{module}.js", "name": name, "calls": argument_lists}
         return json.loads(page.evaluate(
             """async (given) => {
               const { url, module: path, name, calls } = JSON.parse(given);
@@ -57,13 +57,13 @@ def test_the_canonical_text_is_the_same(call):
     letters = [chr(rng.choice((rng.randrange(0xD800), rng.randrange(0xE000, 0x110000)))) for _ in range(3000)]
     halves = ["\ud83d", "a\ude00b"]
     values = [*floats(rng, 5000), *letters, *halves, {"\ue000": 1, "😀": 2, "a": [None, True, {}]}]
-    theirs = call("canonical", "canonical", [[value] for value in values])
+    theirs = call("record/canonical", "canonical", [[value] for value in values])
     assert theirs == [canonical(value) for value in values]
 
 
 def test_the_export_file_is_the_same(call):
     entries = version_1()["entries"]
-    assert call("transfer", "exportFile", [[entries, "1.2.3", MADE]]) == [export_file(entries, "1.2.3", MADE)]
+    assert call("office/transfer", "exportFile", [[entries, "1.2.3", MADE]]) == [export_file(entries, "1.2.3", MADE)]
 
 
 def as_json(contents):
@@ -75,7 +75,7 @@ def test_spoilt_entries_are_refused_alike(call):
     rng, files = random.Random(3), []
     for _ in range(400):
         files.append(json.dumps(sealed(spoilt(rng, version_1(), rng.randint(1, 4)))))
-    theirs = call("transfer", "readFile", [[file] for file in files])
+    theirs = call("office/transfer", "readFile", [[file] for file in files])
     for file, their in zip(files, theirs, strict=True):
         ours = as_json(read_file(file))
         assert their["problems"] == ours["problems"]
@@ -91,7 +91,7 @@ def test_torn_files_are_refused_alike(call):
         {"entries": {}}, {"entries": [json.loads("[" * 40 + "]" * 40)]}, {"app_version": ""},
     )]
     files.append(json.dumps(version_1() | {"entries": []}).replace("[]", "[1e999]"))
-    theirs = call("transfer", "readFile", [[file] for file in files])
+    theirs = call("office/transfer", "readFile", [[file] for file in files])
     for file, their in zip(files, theirs, strict=True):
         ours = as_json(read_file(file))
         # Python stops at its own depth while it reads, an engine may read on and find the brackets unclosed.
@@ -103,7 +103,7 @@ def test_records_are_merged_alike(call):
     for _ in range(300):
         mine, theirs = (spoilt_but_right(rng) for _ in range(2))
         pairs.append([mine, theirs])
-    theirs = call("merge", "mergeEntries", pairs)
+    theirs = call("office/merge", "mergeEntries", pairs)
     for (mine, other), their in zip(pairs, theirs, strict=True):
         merged = merge_entries(mine, other)
         assert their["plan"] == [vars(step) for step in merged.plan]
@@ -125,13 +125,13 @@ def test_the_table_is_the_same(system, call):
     for _ in range(200):
         file = json.dumps(sealed(spoilt(rng, version_1(), 3)))
         records.append(read_file(file).entries)
-    theirs = call("csv_export", "purgesCsv", [[record, system] for record in records])
+    theirs = call("office/csv_export", "purgesCsv", [[record, system] for record in records])
     assert theirs == [purges_csv(record, system) for record in records]
 
 
 def test_the_browser_has_the_shapes_that_python_declares(page, served):
-    given = page.evaluate('async (url) => (await import(url)).take("office/shapes.js")', served.script)
-    assert given == json.loads(json.dumps(described()))
+    given = page.evaluate('async (url) => (await import(url)).take("record/declared.js")', served.script)
+    assert given == json.loads(json.dumps(DECLARED["record"]()))
 
 
 def test_what_the_screens_write_can_be_exported_and_read_again(phone, served):
@@ -145,7 +145,7 @@ def test_what_the_screens_write_can_be_exported_and_read_again(phone, served):
     page.locator("[data-line]").first.check()
     text = page.evaluate(
         """async (root) => {
-          const { everything } = (await import(`${root}js/tankfoot.js`)).take("storage/record.js");
+          const { everything } = (await import(`${root}js/tankfoot.js`)).take("browser/storage/record.js");
           const { exportFile } = (await import(`${root}js/tankfoot.js`)).take("office/transfer.js");
           return exportFile(await everything(), "1");
         }""",

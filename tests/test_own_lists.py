@@ -10,7 +10,7 @@ from axe_core_python.base import AXE_SCRIPT
 from browsers import PHONE
 from playwright.sync_api import expect
 from tankfoot.checklists import checklists, version
-from tankfoot.office.record import check_entry
+from tankfoot.record.entry import check_entry
 from test_accessibility import CONTRAST, RULES, RUN_AXE
 from test_record import READ
 from test_visit import TOO_SMALL, WIDER_THAN_THE_SCREEN

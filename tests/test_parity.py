@@ -8,7 +8,7 @@ import pytest
 from cases import cases
 from parity import compare, iterates, reckoned
 from tankfoot.calculators import calculators
-from tankfoot.site.app import JS_ROOMS
+from tankfoot.site.app import PACKAGE
 from tankfoot.site.joined import JOINED
 from tankfoot.wording import words
 
@@ -78,8 +78,7 @@ WRONG_TWINS = {
 @pytest.mark.parametrize("twin", WRONG_TWINS.values(), ids=WRONG_TWINS)
 def test_a_wrong_twin_is_found_out(twin, chromium, site, served):
     path, right, wrong, id, part = twin
-    room, name = path.split("/")
-    assert right in (JS_ROOMS[room] / name).read_text(encoding="utf-8")
+    assert right in (PACKAGE / path).read_text(encoding="utf-8")
     before, module, after = (site / JOINED).read_text(encoding="utf-8").partition(f'"{path}"()')
     body = before + module + after.replace(right, wrong, 1)
     page = chromium.new_page(service_workers="block")

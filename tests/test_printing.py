@@ -141,7 +141,7 @@ def test_a_card_with_a_long_address_and_three_numbers_still_prints_on_one_sheet(
     page = phone.new_page()
     page.goto(f"{served.address}about/")
     page.evaluate(
-        'async ([url, it]) => (await import(url)).take("storage/settings.js").saveSettings(it)',
+        'async ([url, it]) => (await import(url)).take("browser/storage/settings.js").saveSettings(it)',
         [served.script, {"region": "South Africa", "site": site}],
     )
     for name in cards():

@@ -7,7 +7,7 @@ import pytest
 import test_today
 from hand import step
 from playwright.sync_api import expect
-from tankfoot.office.record import Purge
+from tankfoot.record.entry import Purge
 
 
 @pytest.fixture
@@ -57,7 +57,7 @@ def test_a_purge_is_found_again_after_a_reload(purge):
 
 def is_there_after_a_reload(page, note):
     page.wait_for_function("""async note => {
-      const { ofKind } = (await import("../js/tankfoot.js")).take("storage/record.js");
+      const { ofKind } = (await import("../js/tankfoot.js")).take("browser/storage/record.js");
       return (await ofKind("purge"))[0].body.notes === note;
     }""", arg=note)
     page.reload()
@@ -156,7 +156,7 @@ def test_a_draw_past_the_floor_pressure_alone_is_a_warning(purge, served):
     with_a_floor = test_today.tank("FV 1", None)
     with_a_floor["body"]["floor_pressure"] = 34473.8  # 5 psi of 6894.757 Pa (NIST SP 811, appendix B)
     purge.evaluate(
-        'async ([url, entries]) => (await import(url)).take("storage/record.js").put(...JSON.parse(entries))',
+        'async ([url, entries]) => (await import(url)).take("browser/storage/record.js").put(...JSON.parse(entries))',
         [served.script, json.dumps([with_a_floor])],
     )
     purge.reload()
@@ -176,7 +176,7 @@ def test_with_the_gas_on_no_draw_is_stopped(purge):
     tap(purge, "keep-gas-on")
     expect(step(purge)).to_have_attribute("data-step", "hookup")
     kept = purge.evaluate("""async () => {
-      const { unfinished } = (await import(new URL("../js/tankfoot.js", location))).take("storage/record.js");
+      const { unfinished } = (await import(new URL("../js/tankfoot.js", location))).take("browser/storage/record.js");
       return (await unfinished())[0].body.gas_shut;
     }""")
     assert kept is False
@@ -189,7 +189,7 @@ def test_the_planned_draw_is_what_usually_left_this_tank(purge, served):
         for day, lost in ((1, 0.05), (2, 0.02), (3, 0.03))
     ]
     purge.evaluate(
-        'async ([url, entries]) => (await import(url)).take("storage/record.js").put(...JSON.parse(entries))',
+        'async ([url, entries]) => (await import(url)).take("browser/storage/record.js").put(...JSON.parse(entries))',
         [served.script, json.dumps([test_today.tank("FV 1", None), *past])],
     )
     purge.reload()

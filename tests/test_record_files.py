@@ -11,9 +11,9 @@ from hypothesis import given
 from records import VERSION_1, sealed, spoilt, torn, version_1
 from tankfoot.calculators import calculators
 from tankfoot.office.formats import documents
-from tankfoot.office.record import BODIES
-from tankfoot.office.shapes import json_schema
 from tankfoot.office.transfer import export_file, read_file
+from tankfoot.record.entry import BODIES
+from tankfoot.record.json_schema import json_schema
 from values import json_values, unhurried
 
 DOCS = Path(__file__).parents[1] / "docs"

@@ -108,7 +108,7 @@ def test_a_change_is_kept_and_what_it_replaced_too(page):
     # 34.07 - 20
     expect(card(page)).to_contain_text("14.1 bbl")
     kept = page.evaluate("""
-      async () => (await (await import("../js/tankfoot.js")).take("storage/record.js").ofKind("tank"))
+      async () => (await (await import("../js/tankfoot.js")).take("browser/storage/record.js").ofKind("tank"))
         .map(({ body, history }) => [body.beer_volume, history.map((old) => old.body.beer_volume), body.diameter])
     """)
     # 20 and 25 bbl of 117.34776530 L; 60 in of 25.4 mm

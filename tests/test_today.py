@@ -70,7 +70,7 @@ def ready(page):
 def keep(page, served, *entries):
     """Writes entries as the app does and opens Today again."""
     page.evaluate(
-        'async ([url, entries]) => (await import(url)).take("storage/record.js").put(...JSON.parse(entries))',
+        'async ([url, entries]) => (await import(url)).take("browser/storage/record.js").put(...JSON.parse(entries))',
         [served.script, json.dumps(entries)],
     )
     page.reload()
@@ -167,7 +167,7 @@ def test_when_a_tank_is_due_follows_from_the_last_purge_and_the_rhythm(page, ser
     # by hand: 8 March noon and three days are 11 March noon, a day after NOW; 1 March and a week are two days before
     told = page.evaluate(
         """async ([url, now, waits]) => {
-          const { byDue, inDaysOrHours } = (await import(url)).take("purge/due.js");
+          const { byDue, inDaysOrHours } = (await import(url)).take("tanks/due.js");
           const tanks = [
             { every: 259200, since: "2026-03-08T12:00:00.000Z" }, { every: null, since: "2026-03-08T12:00:00.000Z" },
             { every: 604800, since: "2026-03-01T12:00:00.000Z" },

@@ -181,7 +181,8 @@ def test_two_ticks_at_once_are_both_kept(phone, served):
     })""")
     assert len(lines) > 1
     expect(page.locator("[data-line]:checked")).to_have_count(len(lines))
-    page.evaluate('async (url) => (await import(url)).take("storage/record.js").inTurn(() => null)', served.script)
+    store = "browser/storage/record.js"
+    page.evaluate("async ([url, store]) => (await import(url)).take(store).inTurn(() => null)", [served.script, store])
     (run,) = page.evaluate(READ)
     assert [event["line"] for event in run["body"]["events"]] == lines
 

@@ -14,13 +14,13 @@ from tankfoot.quantities.units import KINDS, units
 
 # Modules of the shared rooms that stay in Python, and why.
 PYTHON_ONLY = {
-    "calculators/__init__": "finds the calculators; the build writes what it finds into declarations.js",
-    "calculators/readings": "fields that several sums share; the browser gets them as declarations.js",
+    "calculators/__init__": "finds the calculators; the build writes what it finds into declared.js",
+    "calculators/readings": "fields that several sums share; the browser gets them as declared.js",
     "calculators/sources": "citations; the pages carry them",
     "physics/__init__": "no function",
     "quantities/__init__": "no function",
-    "quantities/field": "the declaration itself; the browser gets it as declarations.js",
-    "quantities/units": "the unit table; the browser gets it as declarations.js",
+    "quantities/field": "the declaration itself; the browser gets it as declared.js",
+    "quantities/units": "the unit table; the browser gets it as declared.js",
 }
 ROOMS = ("physics", "quantities", "calculators")
 # Declared under another name: reckon takes a form apart where marshmallow does it in Python.

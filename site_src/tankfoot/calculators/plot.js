@@ -2,7 +2,7 @@
 
 import { formatNumber, formatPlain, withUnit } from "../quantities/format.js";
 import { withinReach } from "../quantities/propagate.js";
-import { units } from "./declarations.js";
+import { units } from "../quantities/declared.js";
 
 const PIECES = 40;
 const MOST_PIECES_OF_AN_AXIS = 4.0;

@@ -3,7 +3,8 @@
 import { formatPlain, formatResult, withUnit } from "../quantities/format.js";
 import { propagate, withinReach } from "../quantities/propagate.js";
 import { LONGEST_TEXT, offered, readQuantity, RefusedText } from "../quantities/text.js";
-import { calculators, units } from "./declarations.js";
+import { calculators } from "./declared.js";
+import { units } from "../quantities/declared.js";
 
 /** @typedef {{field: string, code: string, facts: Object<string, string>}} Problem */
 

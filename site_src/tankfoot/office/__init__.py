@@ -1,1 +1,1 @@
-"""What leaves the phone and comes back: the export file, its check, the merge, the spreadsheet's table."""
+"""Files that come and go: the export file, its check, the merge, the spreadsheet's table."""

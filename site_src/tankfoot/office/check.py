@@ -2,10 +2,10 @@
 
 from collections import Counter
 
-from tankfoot.office.record import BODIES, Problem
 from tankfoot.office.transfer import LARGEST, SENTENCES, Contents, read_file
 from tankfoot.purge.machine import LAST
 from tankfoot.purge.outcome import RESULTS, UnreadReading, what_it_told
+from tankfoot.record.entry import BODIES, Problem
 
 CLOSE = 1e-6  # of a result or its ±, whichever is larger: more than a file's rounding, less than anybody reads
 PARTS = ("value", "uncertainty")

@@ -1,9 +1,9 @@
 /** The finished purges as a table for a spreadsheet: CSV by RFC 4180. Twin of csv_export.py. */
 
-import { units } from "../calculators/declarations.js";
+import { units } from "../quantities/declared.js";
 import { LAST, instantOf, runTimes } from "../purge/machine.js";
 import { offered } from "../quantities/text.js";
-import { columns } from "./shapes.js";
+import { columns } from "./declared.js";
 
 const FORMULA_STARTS = ["=", "+", "-", "@", "\t", "\r"];
 

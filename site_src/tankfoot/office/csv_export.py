@@ -2,9 +2,9 @@
 
 from decimal import ROUND_HALF_UP, Context
 
-from tankfoot.office.canonical import number
 from tankfoot.purge.machine import LAST, instant_of, run_times
 from tankfoot.quantities.units import offered, units
+from tankfoot.record.canonical import number
 
 # name, where it comes from, and the kind of quantity; without a kind it is written as it stands.
 COLUMNS = [

@@ -6,12 +6,12 @@ from importlib.resources import files
 from pathlib import Path
 from string import Template
 
-from tankfoot.office.canonical import DEEPEST
 from tankfoot.office.csv_export import COLUMNS
-from tankfoot.office.record import BODIES, ENTRY, EXPORT_FILE, SCHEMA_VERSION
-from tankfoot.office.shapes import json_schema
 from tankfoot.office.transfer import LARGEST
 from tankfoot.quantities.units import SYSTEMS, offered
+from tankfoot.record.canonical import DEEPEST
+from tankfoot.record.entry import BODIES, ENTRY, EXPORT_FILE, SCHEMA_VERSION
+from tankfoot.record.json_schema import json_schema
 
 
 def documents():

@@ -1,14 +1,14 @@
 /** Two records become one: by id, the newest edit wins. Twin of merge.py. */
 
-import { canonical } from "./canonical.js";
-import { why } from "./shapes.js";
+import { canonical } from "../record/canonical.js";
+import { why } from "./declared.js";
 
 /**
  * @typedef {{id: string|null, action: "new"|"newer"|"older"|"same"|"refused", why: string}} Step
  *
  * @param {object[]} mine
  * @param {object[]} theirs entries that are right
- * @param {import("./validate.js").Problem[]} problems of their other entries
+ * @param {import("../record/validate.js").Problem[]} problems of their other entries
  * @returns {{entries: object[], changed: object[], plan: Step[]}} the whole record once merged, those of it that are
  *   to be written, and what is done with each of theirs
  */

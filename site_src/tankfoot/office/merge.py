@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from tankfoot.office.canonical import canonical, utf16
+from tankfoot.record.canonical import canonical, utf16
 
 NEW, NEWER, OLDER, SAME, REFUSED = "new", "newer", "older", "same", "refused"
 

@@ -1,10 +1,11 @@
 /** The export file: made from entries, and read as something nobody vouches for. Twin of transfer.py. */
 
-import { canonical, DEEPEST, digest, NotCanonical } from "./canonical.js";
-import { exportFile as fileShape, FORMAT, LARGEST, SCHEMA_VERSION, sentences } from "./shapes.js";
-import { checkEntry, checkShape } from "./validate.js";
+import { canonical, DEEPEST, digest, NotCanonical } from "../record/canonical.js";
+import { exportFile as fileShape, FORMAT, SCHEMA_VERSION } from "../record/declared.js";
+import { LARGEST, sentences } from "./declared.js";
+import { checkEntry, checkShape } from "../record/validate.js";
 
-/** @typedef {import("./validate.js").Problem} Problem */
+/** @typedef {import("../record/validate.js").Problem} Problem */
 
 class Refused extends Error {
   constructor(problems) {

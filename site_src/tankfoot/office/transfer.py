@@ -3,8 +3,8 @@
 import json
 from dataclasses import dataclass, field
 
-from tankfoot.office.canonical import DEEPEST, NotCanonical, canonical, digest
-from tankfoot.office.record import EXPORT_FILE, FORMAT, SCHEMA_VERSION, Problem, check_entry, check_shape
+from tankfoot.record.canonical import DEEPEST, NotCanonical, canonical, digest
+from tankfoot.record.entry import EXPORT_FILE, FORMAT, SCHEMA_VERSION, Problem, check_entry, check_shape
 
 LARGEST = 200_000_000  # bytes; a year of purges with photos stays well below
 

@@ -1,6 +1,6 @@
 /** The guided purge as a state machine over a table. Twin of machine.py. */
 
-import { steps } from "./table.js";
+import { steps } from "./declared.js";
 
 export const FIRST = "choose";
 export const LAST = "saved";

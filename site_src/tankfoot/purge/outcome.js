@@ -1,10 +1,10 @@
 /** What a purge tells: the volume by every way it was measured, one best value, what that was. Twin of outcome.py. */
 
-import { calculators } from "../calculators/declarations.js";
+import { calculators } from "../calculators/declared.js";
 import { calculatorModule, readField, reckon } from "../calculators/reckon.js";
 import { agree, inverseVarianceMean } from "../physics/combine.js";
 import { runTimes } from "./machine.js";
-import { readings as declaredReadings, sums } from "./table.js";
+import { readings as declaredReadings, sums } from "./declared.js";
 
 const LEAST = 1e-9; // of a volume: a smaller ± counts as this, or the other ways would weigh nothing
 

@@ -1,6 +1,6 @@
 /** The text people read for a number: the same to the character in both languages. Twin of format.py. */
 
-import { units } from "../calculators/declarations.js";
+import { units } from "./declared.js";
 
 const SIGNIFICANT = 3;
 const MOST_SIGNIFICANT = 5;

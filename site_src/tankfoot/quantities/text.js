@@ -1,12 +1,13 @@
 /** The text a person types for a quantity. Twin of text.py. */
 
-import { dimensions, kinds, symbolsByName, units } from "../calculators/declarations.js";
+import { dimensions, kinds, symbolsByName, units } from "./declared.js";
 
+const SYMBOLS = new Map(Object.entries(symbolsByName)); // a map knows no "constructor"
 export const LONGEST_TEXT = 64;
 const SPACES = /[ \t\u00a0\u2009\u202f]+/g;
 const MINUS_SIGNS = /[\u2212\u2013\u2012\ufe63\uff0d]/g;
 const PLUS_MINUS = /±|\+\/-/;
-const NUMBER = /^([+-]?)([0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)([eE][+-]?[0-9]{1,3})? ?([^0-9.,+\-].*)?$/s;
+const NUMBER = /^([+-]?)([0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)([eE][+-]?[0-9]{1,3})? ?([^0-9.,+-].*)?$/s;
 const NOT_FINITE = /^[+-]?(nan|inf|infinity|∞)( .*)?$/s;
 const COMMA_AND_THREE_DIGITS = /^[1-9][0-9]{0,2},[0-9]{3}$/;
 
@@ -73,7 +74,7 @@ function readSpread(text) {
 }
 
 function findUnit(name, kind) {
-  const symbol = symbolsByName.get(normalized(name));
+  const symbol = SYMBOLS.get(normalized(name));
   if (symbol === undefined) throw new RefusedText("unknown-unit");
   const unit = units[symbol];
   if (unit.dimension !== dimensions[kind]) throw new RefusedText("wrong-dimension");

@@ -12,23 +12,18 @@ from tankfoot.calculators.reckon import reckon
 from tankfoot.checklists import cards, checklists, regions
 from tankfoot.checklists.practice import EXERCISE, stacks
 from tankfoot.checklists.schema import EMPTY_ANSWERS, LINES_BEFORE_A_PAUSE, PROMISES
-from tankfoot.office.shapes import shapes_js
 from tankfoot.purge.machine import steps, table
 from tankfoot.quantities.format import format_plain
 from tankfoot.quantities.text import read_quantity
 from tankfoot.quantities.units import SYSTEMS, offered
 from tankfoot.site import stack_drawing
-from tankfoot.site.declarations import declarations_js, purge_table_js, regions_js
+from tankfoot.site.declared import DECLARED, declared_js
 from tankfoot.site.plots import page_plot
 from tankfoot.site.qr import qr
 from tankfoot.wording import words
 
 PACKAGE = Path(str(files("tankfoot")))
 ASSETS = PACKAGE / "site" / "assets"
-JS_ROOMS = {
-    **{room: PACKAGE / room for room in ("physics", "quantities", "calculators", "purge", "wording", "office")},
-    **{folder.name: folder for folder in sorted((ASSETS / "js").iterdir()) if folder.is_dir()},
-}
 
 
 def create_app(address=None):
@@ -94,9 +89,10 @@ def with_examples(name, template, system="us"):
     return template.format(**{field: q.examples[system] for field, q in calculators()[name].fields.items()})
 
 
-def modules(room):
-    """The names of the JavaScript files of one room."""
-    return sorted(path.name for path in JS_ROOMS[room].glob("*.js"))
+def modules():
+    """The paths of all JavaScript files of the rooms, below the package."""
+    paths = (path.relative_to(PACKAGE) for path in PACKAGE.rglob("*.js"))
+    return sorted(path.as_posix() for path in paths if path.parts[0] != "site")
 
 
 def today():
@@ -203,24 +199,12 @@ def not_found():
     return render_template("404.html")
 
 
-def declarations():
-    return Response(declarations_js(), mimetype="text/javascript")
+def declared(room):
+    return Response(declared_js(room) if room in DECLARED else abort(404), mimetype="text/javascript")
 
 
-def purge_table():
-    return Response(purge_table_js(), mimetype="text/javascript")
-
-
-def region_numbers():
-    return Response(regions_js(), mimetype="text/javascript")
-
-
-def shapes():
-    return Response(shapes_js(), mimetype="text/javascript")
-
-
-def script(room, name):
-    return send_from_directory(JS_ROOMS.get(room) or abort(404), name)
+def script(name):
+    return send_from_directory(PACKAGE, name) if name in modules() else abort(404)
 
 
 def asset(name):
@@ -251,10 +235,7 @@ PAGES = {
     "/about/": about,
     "/404.html": not_found,
     "/tankfoot.webmanifest": manifest,
-    "/js/calculators/declarations.js": declarations,
-    "/js/purge/table.js": purge_table,
-    "/js/checklists/regions.js": region_numbers,
-    "/js/office/shapes.js": shapes,
-    "/js/<room>/<name>": script,
+    "/js/<room>/declared.js": declared,
+    "/js/<path:name>": script,
     "/assets/<path:name>": asset,
 }

@@ -10,13 +10,14 @@ from flask_frozen import Freezer
 
 from tankfoot.calculators import calculators
 from tankfoot.checklists import cards, checklists
-from tankfoot.site.app import ASSETS, JS_ROOMS, create_app, modules
+from tankfoot.site.app import ASSETS, create_app, modules
+from tankfoot.site.declared import DECLARED
 from tankfoot.site.joined import JOINED, joined, naming_screens
 from tankfoot.site.shorten import shortened
 
 NOTE = "README"  # the one line in the output folder that git keeps
 WORKER = "sw.js"
-THEME = "js/screens/theme.js"  # no module: it must run before the page is drawn
+THEME = "js/browser/parts/theme.js"  # no module: it must run before the page is drawn
 HASH_DIGITS = 16  # of SHA-256 in hex: enough to know a file by, and every digit is kept on the phone
 
 
@@ -54,7 +55,7 @@ def _join(output):
     }
     shutil.rmtree(rooms)
     (output / THEME).parent.mkdir(parents=True)
-    (output / THEME).write_text(texts.pop("screens/theme.js"), encoding="utf-8")
+    (output / THEME).write_text(texts.pop(THEME.removeprefix("js/")), encoding="utf-8")
     (output / JOINED).write_text(joined(texts), encoding="utf-8")
     for page in sorted(output.rglob("*.html")):
         page.write_text(naming_screens(page, output), encoding="utf-8")
@@ -67,11 +68,12 @@ def _addresses():
         yield "checklist_page", {"name": name}
     for name in cards():
         yield "card_page", {"name": name}
-    for room in JS_ROOMS:
-        for name in modules(room):
-            yield "script", {"room": room, "name": name}
+    for room in DECLARED:
+        yield "declared", {"room": room}
+    for name in modules():
+        yield "script", {"name": name}
     for path in sorted(ASSETS.rglob("*")):
-        if path.is_file() and "js" not in path.relative_to(ASSETS).parts[:1]:
+        if path.is_file():
             yield "asset", {"name": path.relative_to(ASSETS).as_posix()}
 
 

@@ -9,7 +9,7 @@ import posixpath
 import re
 
 JOINED = "js/tankfoot.js"
-SCREEN = re.compile(r'<script type="module" src="[^"]*js/screens/(\w+)\.js"></script>\n?')
+SCREEN = re.compile(r'<script type="module" src="[^"]*js/([\w/]+)\.js"></script>\n?')
 IMPORT = re.compile(r'^import (?:(\{[^}]*\}) from )?"(\.[^"]+)";\n', re.MULTILINE)
 EXPORT = re.compile(r"^export ((?:async )?(?:function\*?|class|const) (\w+))", re.MULTILINE)
 UNKNOWN = re.compile(r"^(?:import\b(?!\()|export\b).*", re.MULTILINE)
@@ -20,7 +20,7 @@ const $take = (name) => $made[name] ??= $modules[name]();
 const $beside = (name) => (address) => $take(new URL(address, `file:///${name}`).pathname.slice(1));
 const $modules = {
 %s};
-for (const name of document.querySelector("[data-screens]").dataset.screens.split(" ")) $take(`screens/${name}.js`);
+for (const name of document.querySelector("[data-screens]").dataset.screens.split(" ")) $take(`${name}.js`);
 export { $take as take };
 """
 
@@ -48,7 +48,7 @@ def _function(path, text, is_last):
 
 def _taken(path, names, address):
     """
-    >>> _taken("screens/sum.js", "{ units, kinds as all }", "../quantities/units.js")
+    >>> _taken("calculators/sum.js", "{ units, kinds as all }", "../quantities/units.js")
     'const { units, kinds: all } = $take("quantities/units.js");\\n'
     """
     taken = f"$take({json.dumps(_beside(path, address))});\n"

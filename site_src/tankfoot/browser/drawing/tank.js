@@ -1,0 +1,154 @@
+/** The tank in section, drawn to scale from its own numbers. */
+
+import { levelAtVolume, radiusAtLevel, straightVolume } from "../../physics/vessel.js";
+import { tankShape } from "../storage/current_tank.js";
+import { tankFigures } from "./tank_figures.js";
+import { drawn, outline, region } from "./section.js";
+
+/** Where the drawing has room: with labels beside it, or alone and small. */
+const LABELLED = { width: 360, height: 330, middle: 104, wide: 180, top: 44, bottom: 296, label: 216 };
+const SMALL = { width: 96, height: 128, middle: 48, wide: 84, top: 8, bottom: 112, label: null };
+const LABEL_HEIGHT = 50;
+
+let count = 0; // drawings on the page, so that no two share a pattern's name
+
+/**
+ * Draws a tank into `svg` in place of what was there.
+ *
+ * @param {SVGElement} svg
+ * @param {object} tank a tank's body (SI), and solids_volume where it is known
+ * @param {{small?: boolean}} [ways] small: without labels, for a list
+ */
+export function drawTank(svg, tank, { small = false } = {}) {
+  const room = small ? SMALL : LABELLED;
+  const vessel = { ...tank, ...tankShape(tank), straight: tank.straight_height, depth: tank.head_depth };
+  const view = scaled(vessel, room);
+  const solids = solidsLevel(vessel, tank.solids_volume ?? null);
+  const said = words(tank);
+  const name = `tank-drawing-${count += 1}`;
+  svg.setAttribute("viewBox", `0 0 ${room.width} ${room.height}`);
+  svg.setAttribute("role", "img");
+  svg.setAttribute("aria-labelledby", `${name}-title ${name}-words`);
+  svg.replaceChildren(
+    drawn("title", { id: `${name}-title` }, tank.name ? `${tank.name} in section` : "The tank in section"),
+    drawn("desc", { id: `${name}-words` }, sentence(said)),
+    patterns(name),
+    ...inside(vessel, solids, view, name),
+    ...fittings(vessel, view, small),
+    ...(small ? [] : labels(vessel, solids, said, view, room)),
+  );
+}
+
+/** Turns metres into the drawing's units: `x` from the middle line, `y` from the tip of the cone. */
+function scaled({ diameter, cone, straight, depth }, room) {
+  const tall = cone + straight + depth;
+  const scale = Math.min(room.wide / diameter, (room.bottom - room.top) / tall);
+  return { scale, x: (metres) => room.middle + metres * scale, y: (metres) => room.bottom - metres * scale };
+}
+
+function solidsLevel({ diameter, cone, straight }, volume) {
+  if (volume === null) return null;
+  return levelAtVolume(Math.min(volume, straightVolume(diameter, cone, straight)), diameter, cone, straight);
+}
+
+function patterns(name) {
+  const dots = drawn("pattern", { id: `${name}-gas`, width: 14, height: 14, patternUnits: "userSpaceOnUse" });
+  dots.append(...[3, 10].map((at) => drawn("circle", { cx: at, cy: at, r: 1.2, class: "gas-dot" })));
+  const hatch = drawn("pattern", {
+    id: `${name}-solids`, width: 7, height: 7, patternUnits: "userSpaceOnUse", patternTransform: "rotate(45)",
+  });
+  hatch.append(drawn("path", { d: "M0 0V7", class: "solids-line" }));
+  const defs = drawn("defs");
+  defs.append(dots, hatch);
+  return defs;
+}
+
+function inside(vessel, solids, view, name) {
+  const { level, cone, straight, depth } = vessel;
+  const top = cone + straight + depth;
+  const layers = [
+    drawn("path", { d: region(vessel, level, top, view), fill: `url(#${name}-gas)` }),
+    drawn("path", { d: region(vessel, 0, level, view), class: "beer" }),
+  ];
+  if (solids !== null && solids > 0) {
+    const d = region(vessel, 0, solids, view);
+    layers.push(drawn("path", { d, class: "solids" }), drawn("path", { d, fill: `url(#${name}-solids)` }));
+  }
+  const half = radiusAtLevel(level, vessel.diameter, cone, straight, depth);
+  const surface = `M${view.x(-half)} ${view.y(level)}H${view.x(half)}`;
+  if (level > 0) layers.push(drawn("path", { d: surface, class: "surface" }));
+  return layers;
+}
+
+function fittings(vessel, view, small) {
+  const { cone, straight, depth, bore, arm_height: arm } = vessel;
+  const half = Math.max(0.5 * bore * view.scale, small ? 2 : 3);
+  const [middle, tip, top] = [view.x(0), view.y(0), view.y(cone + straight + depth)];
+  const port = `M${middle - half} ${tip - 2}v${small ? 12 : 20}M${middle + half} ${tip - 2}v${small ? 12 : 20}`;
+  const parts = [drawn("path", { d: outline(vessel, view), class: "wall" }), drawn("path", { d: port, class: "wall" })];
+  if (arm !== null && arm !== undefined) {
+    const wall = view.x(radiusAtLevel(arm, vessel.diameter, cone, straight, depth));
+    parts.push(drawn("path", { d: `M${middle + 4} ${view.y(arm) + 5}v-5H${wall + (small ? 8 : 14)}`, class: "arm" }));
+  }
+  if (!small) {
+    parts.push(drawn("path", { d: `M${middle} ${top}v-14`, class: "wall" }));
+    parts.push(drawn("circle", { cx: middle, cy: top - 24, r: 11, class: "gauge" }));
+    parts.push(drawn("path", { d: `M${middle} ${top - 24}l5 -6`, class: "wall" }));
+  }
+  return parts;
+}
+
+/** The parts that are named, from the top, and the figure each is named with. */
+const PARTS = {
+  gauge: ["Gauge", "pressure"],
+  gas: ["Headspace", "headspace"],
+  beer: ["Beer", "beer_volume"],
+  arm: ["Racking arm", "arm_height"],
+  solids: ["Solids", "solids_volume"],
+};
+
+/** What is said of each part: [name, figure or null]. */
+function words(tank) {
+  const figures = tankFigures(tank);
+  return Object.fromEntries(Object.entries(PARTS).map(([part, [name, key]]) => [part, [name, figures[key]]]));
+}
+
+function sentence(said) {
+  const known = Object.values(said).filter(([, shown]) => shown !== null);
+  const parts = known.map(([name, shown]) => `${name.toLowerCase()} ${shown}`);
+  return `From the top: ${parts.join(", ")}; bottom port.`;
+}
+
+function labels(vessel, solids, said, view, room) {
+  const { cone, straight, depth, level, arm_height: arm, diameter } = vessel;
+  const top = cone + straight + depth;
+  const places = [
+    ["gauge", top + 24 / view.scale, 11 / view.scale],
+    ["gas", 0.5 * (level + top)],
+    ["beer", 0.5 * (level + (solids ?? 0))],
+    ["arm", arm],
+    ["solids", 0.6 * (solids ?? 0)],
+  ].filter(([part]) => said[part][1] !== null);
+  const spread = apart(places.map(([, at]) => view.y(at)), 22, room.height - 28);
+  return places.flatMap(([part, at, half = radiusAtLevel(at, diameter, cone, straight, depth)], index) => [
+    drawn("path", { d: `M${view.x(half) + 3} ${view.y(at)}L${room.label - 6} ${spread[index]}`, class: "leader" }),
+    drawn("text", { x: room.label, y: spread[index] - 4, class: "label" }, said[part][0]),
+    drawn("text", { x: room.label, y: spread[index] + 18, class: "figure" }, said[part][1]),
+  ]);
+}
+
+/** Heights moved just so far that no label covers another. */
+function apart(heights, first, last) {
+  const order = heights.map((height, index) => [height, index]).sort((a, b) => a[0] - b[0]);
+  let least = first;
+  for (const place of order) {
+    place[0] = Math.max(place[0], least);
+    least = place[0] + LABEL_HEIGHT;
+  }
+  let most = last;
+  for (const place of [...order].reverse()) {
+    place[0] = Math.min(place[0], most);
+    most = place[0] - LABEL_HEIGHT;
+  }
+  return order.sort((a, b) => a[1] - b[1]).map(([height]) => height);
+}

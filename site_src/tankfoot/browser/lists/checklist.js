@@ -1,0 +1,160 @@
+/** A checklist's page: each tick is on the disk before it shows, and a run that was begun is found again. */
+
+import { edited, inTurn, newEntry, ofKind, put } from "../storage/record.js";
+import { saveSettings, settings } from "../storage/settings.js";
+import { showLog, standings } from "./list_log.js";
+import { orTell } from "../parts/trouble.js";
+
+const LONGEST = 8 * 3600e3; // ms; a run untouched for a shift is of another job, and is not taken up
+const LONG = 30 * 60e3; // ms; after such a pause the page says what may have changed
+
+const page = document.querySelector("[data-checklist]");
+const form = page.querySelector("[data-run]");
+const boxes = [...form.querySelectorAll("[data-line]")];
+const people = ["initials", "second"].map((name) => form.querySelector(`#${name}`));
+const asked = page.dataset.asks.split(" ").filter(Boolean);
+
+let runs = await allRuns();
+let waiting = 0; // changes that are not on the disk yet
+let run = runs.find(isThisJob) ?? freshRun();
+
+for (const box of boxes) {
+  box.addEventListener("change", () => add({ line: box.dataset.line, done: box.checked }));
+  offerSkip(box);
+}
+for (const input of people) input.addEventListener("change", sign);
+form.querySelector("[data-again]").addEventListener("click", startAgain);
+form.addEventListener("submit", (event) => event.preventDefault());
+form.querySelector("[data-second]").hidden = !asked.includes("second");
+showPause();
+show();
+page.dataset.ready = "true";
+
+/** A run's events are only ever added to: {line, at, done}, and a reason where the line is skipped. */
+function freshRun() {
+  const { checklist, version } = page.dataset;
+  return newEntry("list-run", { checklist, version, started: new Date().toISOString(), events: [], finished: null });
+}
+
+/** All runs of this list, whatever its version, the latest first. */
+async function allRuns() {
+  const all = await orTell(ofKind("list-run")) ?? [];
+  const runs = all.filter(({ body, deleted }) => body.checklist === page.dataset.checklist && !deleted);
+  return runs.sort((a, b) => (a.edited < b.edited ? 1 : -1));
+}
+
+function isThisJob({ body, edited: last }, place) {
+  return place === 0 && body.version === page.dataset.version && Date.now() - new Date(last) < LONGEST;
+}
+
+function add(event) {
+  const taken = { at: new Date().toISOString(), ...event };
+  return change(() => save(edited(run, ended(run.body, [...run.body.events, taken]))));
+}
+
+/** Shown once no other change waits, so that what was tapped meanwhile does not blink. */
+function change(work) {
+  waiting += 1;
+  return inTurn(async () => {
+    try {
+      await work();
+    } finally {
+      waiting -= 1;
+    }
+    if (!waiting) show();
+  });
+}
+
+/** Who made it stands in a run until it is finished; after that nobody's initials change. */
+function sign() {
+  saveSettings({ initials: people[0].value.trim() });
+  return change(async () => {
+    const { events, finished } = run.body;
+    if (events.length && !finished) await save(edited(run, ended(run.body, events)));
+  });
+}
+
+function ended(body, events) {
+  const names = people.map((input) => [input.id, input.value.trim() || null]);
+  const changed = { ...body, events, ...(body.finished ? {} : Object.fromEntries(names)) };
+  const left = boxes.filter(({ dataset }) => !standings(events).has(dataset.line)).length;
+  return { ...changed, finished: left || missing(changed).length ? null : body.finished ?? new Date().toISOString() };
+}
+
+/** Whose initials the list still wants; two that are the same are one person. */
+function missing({ initials, second }) {
+  return asked.filter((name) => ({ initials: !initials, second: !second || second === initials })[name]);
+}
+
+function offerSkip(box) {
+  const fold = box.closest(".line").querySelector("[data-skip]");
+  fold?.querySelector("button").addEventListener("click", async () => {
+    const reason = fold.querySelector("input").value.trim();
+    fold.querySelector(".problem").textContent = reason ? "" : "Write why: it stands in the log.";
+    if (!reason) return;
+    await add({ line: box.dataset.line, done: false, reason });
+    fold.open = false;
+  });
+}
+
+async function startAgain() {
+  people[1].value = "";
+  await change(() => save(freshRun()));
+  showPause();
+  boxes[0].scrollIntoView({ block: "center" });
+}
+
+async function save(changed) {
+  if (await orTell(put(changed).then(() => true))) {
+    run = changed;
+    runs = [run, ...runs.filter(({ id }) => id !== run.id)];
+  }
+}
+
+/** Shows what is on the disk; a part opens when all lines before it are done or skipped. */
+function show() {
+  const { events, finished, initials, second } = run.body;
+  const stands = standings(events);
+  for (const box of boxes) showLine(box, stands.get(box.dataset.line));
+  let open = true;
+  for (const part of form.querySelectorAll("fieldset")) {
+    part.disabled = !open;
+    open &&= [...part.querySelectorAll("[data-line]")].every(({ dataset }) => stands.has(dataset.line));
+  }
+  write(people[0], initials ?? (finished ? "" : people[0].value || settings().initials));
+  if (second) write(people[1], second);
+  for (const input of people) input.disabled = Boolean(finished);
+  form.querySelector("[data-finished]").textContent = finishedText(stands);
+  form.querySelector(".completion").toggleAttribute("data-said", Boolean(finished));
+  showLog(page, runs.filter(({ id, body }) => id !== run.id || body.finished));
+}
+
+/** What is being typed stays. */
+function write(input, text) {
+  if (input !== document.activeElement) input.value = text;
+}
+
+function showLine(box, stands) {
+  box.checked = stands?.done === true;
+  const skipped = box.closest(".line").querySelector("[data-skipped]");
+  skipped.hidden = !stands?.reason;
+  skipped.textContent = stands?.reason ? `Skipped: ${stands.reason}` : "";
+}
+
+const WANTED = { initials: "your initials", second: "the initials of a second person" };
+
+function finishedText(stands) {
+  const skipped = [...stands.values()].filter(({ done }) => !done).length;
+  const left = boxes.length - boxes.filter(({ dataset }) => stands.has(dataset.line)).length;
+  if (left) return `${left} of ${boxes.length} lines left.`;
+  const said = skipped ? `${boxes.length - skipped} lines confirmed, ${skipped} skipped` : `All ${boxes.length} lines confirmed`;
+  if (!run.body.finished) return `${said}. Still wanted: ${missing(run.body).map((name) => WANTED[name]).join(", ")}.`;
+  return `${said}, ${new Date(run.body.finished).toLocaleString()}.`;
+}
+
+function showPause() {
+  const since = page.querySelector("[data-since]");
+  const minutes = Math.round((Date.now() - new Date(run.edited)) / 60e3);
+  since.hidden = !run.body.events.length || Boolean(run.body.finished) || minutes * 60e3 < LONG;
+  since.textContent = `The last tick was ${minutes} minutes ago. What may have changed since is looked at again, or start again.`;
+}

@@ -1,0 +1,90 @@
+/** The numbers on a list: sums worked out for the tank in hand, each beside the way to the whole sum. */
+
+import { calculators } from "../../calculators/declared.js";
+import { calculatorModule, reckon } from "../../calculators/reckon.js";
+import { formatPlain, formatResult, withUnit } from "../../quantities/format.js";
+import { settings } from "../storage/settings.js";
+import { calculatorWords } from "../../wording/declared.js";
+import { problemSentence } from "../../wording/sentences.js";
+import { isTouched, tankText, textOf } from "../parts/fields.js";
+import { amountText, element } from "../parts/figures.js";
+import { openSum } from "../sums/sum.js";
+
+const LONG = 300; // s: from here on a time is read in minutes
+
+for (const place of document.querySelectorAll("[data-numbers]")) await open(place);
+
+async function open(place) {
+  const twin = await calculatorModule(place.dataset.numbers);
+  if (place.dataset.calculator) {
+    await openSum(place, { shown: (_, fields) => show(place, twin, fields) });
+    return;
+  }
+  show(place, twin, []);
+  addEventListener("tankfoot-hand", () => show(place, twin, []));
+  place.dataset.ready = "true";
+}
+
+function show(place, twin, fields) {
+  const id = place.dataset.numbers;
+  const { system } = settings();
+  const inputs = Object.entries(calculators[id].fields).map(([name, declared]) => inputOf(id, name, declared, fields));
+  const texts = Object.fromEntries(inputs.map(({ name, text }) => [name, text]));
+  const { inputs: readings, results, remarks, problems } = reckon(id, twin, texts, system);
+  for (const figure of place.querySelectorAll("[data-result]")) showFigure(id, figure, results[figure.dataset.result]);
+  for (const label of place.querySelectorAll("[data-label]")) {
+    label.textContent = label.dataset.label.replace(/\{(\w+)\}/g, (_, name) => shortened(readings[name]) ?? "");
+  }
+  const trouble = place.querySelector("[data-no-result]");
+  trouble.hidden = problems.length === 0;
+  trouble.textContent = problems.length ? problemSentence(id, problems[0]) : "";
+  place.querySelector("[data-remarks]").replaceChildren(
+    ...remarks.map((name) => element("p", { textContent: calculatorWords[id].remarks[name] })));
+  const asked = inputs.filter(({ declared, text }) => declared.defaults[system] === null && text !== "");
+  showFrom(place, asked.map((input) => ({ ...input, text: shortened(readings[input.name]) ?? input.text })));
+  const known = inputs.filter(({ from, text }) => (from === "typed" || from === "tank") && text !== "");
+  place.querySelector("h2 a").hash = new URLSearchParams(known.map(({ name, text }) => [name, text]));
+}
+
+/** An input's text and where it is from: typed here, the tank in hand, the site's settings, the example. */
+function inputOf(id, name, declared, fields) {
+  const field = fields.find((one) => one.name === name);
+  const texts = {
+    typed: field && isTouched(field) ? textOf(field) : undefined,
+    tank: tankText({ sum: id, name, declared }),
+    settings: settings().values[name],
+    example: declared.examples[settings().system] ?? "",
+  };
+  const from = Object.keys(texts).find((source) => texts[source] !== undefined);
+  return { name, declared, label: calculatorWords[id].labels[name], from, text: texts[from] };
+}
+
+/** What went in with as many digits as one reads at a glance. */
+function shortened(reading) {
+  return reading && withUnit(formatPlain(reading.value, 4), reading.unit);
+}
+
+function showFigure(id, figure, result) {
+  const kind = calculators[id].results[figure.dataset.result];
+  const { text, give_or_take: spread } = result ? resultText(result, kind) : { text: "–", give_or_take: "" };
+  figure.querySelector("[data-text]").textContent = text;
+  figure.querySelector("[data-spread]").textContent = spread ?? "";
+  figure.querySelector("[data-doubtful]").hidden = !result?.doubtful;
+}
+
+function resultText(result, kind) {
+  const inMinutes = kind === "duration" && result.value >= LONG && !settings().units.duration;
+  return inMinutes ? formatResult(result.value, result.uncertainty, "min") : amountText(result, kind);
+}
+
+/** Says what went in and where each of it is from; an example never passes for the tank's own. */
+function showFrom(place, inputs) {
+  const line = place.querySelector("[data-from]");
+  const said = { ...line.dataset, tank: `${settings().tank?.name}, ${line.dataset.tank}` };
+  const sources = ["typed", "tank", "settings", "example"].filter((source) => inputs.some(({ from }) => from === source));
+  line.textContent = sources.map((source) => {
+    const own = inputs.filter(({ from }) => from === source).map(({ label, text }) => `${label} ${text}`);
+    return `${said[source]}: ${own.join(" · ")}.`;
+  }).join(" ");
+  place.toggleAttribute("data-example", sources.includes("example") && !sources.includes("typed") && !sources.includes("tank"));
+}

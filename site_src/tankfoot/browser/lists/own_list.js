@@ -1,0 +1,86 @@
+/** A site's own list: filled in from the record, then run like any other. */
+
+import { exportFile } from "../../office/transfer.js";
+import { get } from "../storage/record.js";
+import { element } from "../parts/figures.js";
+import { handOn } from "../parts/share_file.js";
+import { orTell } from "../parts/trouble.js";
+
+const page = document.querySelector("[data-own-list]");
+const [partMade, lineMade] = ["part", "line"].map((name) => page.querySelector(`[data-${name}-made]`).content);
+const days = new Intl.DateTimeFormat("en-GB", { dateStyle: "long" }); // as on the sheets of the app's own lists
+const entry = await orTell(get(new URLSearchParams(location.hash.slice(1)).get("id") ?? ""));
+
+addEventListener("hashchange", () => location.reload());
+if (entry?.kind === "site-list" && !entry.deleted) await open(entry.body);
+else page.querySelector("[data-missing]").hidden = false;
+page.dataset.ready = "true";
+
+async function open({ list, version }) {
+  const asks = ["initials", "second"].filter((name) => list[name]).join(" ");
+  Object.assign(page.dataset, { checklist: entry.id, version, asks });
+  for (const name of ["title", "condition"]) page.querySelector(`[data-${name}]`).textContent = list[name];
+  document.title = document.title.replace(/^[^·]*/, `${list.title} `);
+  page.querySelector(".completion").textContent = list.completion;
+  page.querySelector("[data-based]").textContent = list.based_on ? ` Copied from ${list.based_on}, then changed.` : "";
+  page.querySelector("[data-picture]").hidden = list.picture !== "valve-stack";
+  page.querySelector("[data-parts]").replaceChildren(...list.parts.map(partOf));
+  page.querySelector("[data-version-says]").textContent = `Version ${version}, saved ${new Date(entry.edited).toLocaleString()}.`;
+  const sheet = { version, dated: days.format(new Date(entry.edited)), title: list.title };
+  for (const place of page.querySelectorAll("[data-sheet]")) place.textContent = sheet[place.dataset.sheet];
+  page.querySelector("[data-edit]").hash = new URLSearchParams({ id: entry.id });
+  page.querySelector("[data-hand-on]").addEventListener("click", handListOn);
+  page.querySelector("[data-whole]").hidden = false;
+  const lines = [...page.querySelectorAll("[data-line]")].map(({ dataset }) => dataset.line);
+  if (new Set(lines).size === lines.length) await import("./checklist.js");
+  else refuse();
+}
+
+/** One tick would stand for two lines. */
+function refuse() {
+  page.querySelector("[data-run]").hidden = true;
+  page.querySelector("[data-broken]").hidden = false;
+}
+
+function partOf({ title, pause, lines }) {
+  const part = document.importNode(partMade, true).firstElementChild;
+  part.querySelector("legend").textContent = title;
+  part.querySelector(".pause").textContent = pause;
+  part.append(...lines.map(lineOf));
+  return part;
+}
+
+function lineOf(line) {
+  const made = document.importNode(lineMade, true).firstElementChild;
+  made.classList.toggle("gate", Boolean(line.gate));
+  made.querySelector("[data-line]").dataset.line = line.id;
+  made.querySelector(".act").textContent = line.act;
+  made.querySelector(".value").textContent = line.value;
+  for (const each of made.querySelectorAll("summary .hush")) each.textContent = ` ${line.act}`;
+  made.querySelector("[data-why]").textContent = line.why;
+  made.querySelector("[data-source]").textContent = line.source ?? "";
+  if (line.gate) made.querySelector("[data-skip]").remove();
+  showSignal(made.querySelector(".caution"), line);
+  return made;
+}
+
+function showSignal(box, { signal, consequence, avoid }) {
+  if (!signal) {
+    box.remove();
+    return;
+  }
+  box.className = `caution ${signal.toLowerCase()}`;
+  const heading = box.querySelector("h2");
+  if (signal === "NOTICE") heading.querySelector("svg").remove();
+  heading.lastChild.textContent = ` ${signal}`;
+  const hazard = box.querySelector("p");
+  if (consequence || avoid) hazard.replaceChildren(element("strong", { textContent: consequence ?? "" }), ` ${avoid ?? ""}`);
+  else hazard.remove();
+}
+
+/** A file with this one entry, which any phone's import takes. */
+async function handListOn() {
+  const name = entry.body.list.title.toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "") || "list";
+  const text = await exportFile([entry], page.dataset.app);
+  await handOn(new File([text], `tankfoot-list-${name}.json`, { type: "application/json" }));
+}

@@ -1,0 +1,23 @@
+/** The site's own lists on the page of all lists. */
+
+import { ofKind } from "../storage/record.js";
+import { element } from "../parts/figures.js";
+import { orTell } from "../parts/trouble.js";
+import { offerUndo } from "../parts/undo_deleted.js";
+
+const place = document.querySelector("[data-own-lists]");
+
+await show();
+await offerUndo(show);
+document.querySelector("main").dataset.ready = "true";
+
+async function show() {
+  const lists = (await orTell(ofKind("site-list")) ?? []).filter(({ deleted }) => !deleted);
+  lists.sort((a, b) => a.body.list.title.localeCompare(b.body.list.title, undefined, { numeric: true }));
+  place.hidden = lists.length === 0;
+  document.querySelector("[data-no-own]").hidden = lists.length > 0;
+  place.replaceChildren(...lists.map(({ id, body: { list } }) => (
+    element("li", {}, element("a", { className: "tile", href: `${place.dataset.at}#id=${id}` },
+      element("strong", { textContent: list.title }), " ", element("span", { textContent: list.condition })))
+  )));
+}

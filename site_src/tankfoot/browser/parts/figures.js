@@ -1,0 +1,34 @@
+/** Result figures made in the browser, looking like those the build makes. */
+
+import { formatResult } from "../../quantities/format.js";
+import { offered } from "../../quantities/text.js";
+import { settings } from "../storage/settings.js";
+import { currencyText } from "./currency.js";
+
+export function element(tag, properties = {}, ...children) {
+  const made = Object.assign(document.createElement(tag), properties);
+  made.append(...children);
+  return made;
+}
+
+/** An SI amount as text in the unit this phone shows such a quantity in: {text, give_or_take}. */
+export function amountText({ value, uncertainty }, kind) {
+  const shown = formatResult(value, uncertainty, unitOf(kind));
+  return { text: currencyText(shown.text), give_or_take: currencyText(shown.give_or_take ?? "") };
+}
+
+/** The unit this phone shows a kind of quantity in. */
+export function unitOf(kind) {
+  const { system, units } = settings();
+  const symbols = offered(kind, system);
+  return symbols.includes(units[kind]) ? units[kind] : symbols[0];
+}
+
+/** One figure: its name, the number, its ±. */
+export function figure(label, amount, kind) {
+  const { text, give_or_take: spread } = amountText(amount, kind);
+  return element("div", { className: "result" },
+    element("p", { className: "name", textContent: label }),
+    element("p", { className: "figure" },
+      element("output", { textContent: text }), " ", element("span", { className: "spread", textContent: spread })));
+}

@@ -1,0 +1,64 @@
+/** What every page does: keeps the app on the phone, says so only when it is true, and waits with a new version. */
+
+const NOT_KEPT = "Not kept on this phone yet: open once more with signal.";
+const ROOT = new URL("../../../", import.meta.url);
+
+keepOnPhone();
+
+async function keepOnPhone() {
+  if (!("serviceWorker" in navigator)) {
+    say("This browser cannot keep the app without signal.");
+    return;
+  }
+  let taking = false;
+  navigator.serviceWorker.addEventListener("controllerchange", () => {
+    if (taking) location.reload();
+  });
+  let registration;
+  try {
+    registration = await navigator.serviceWorker.register(workerAddress(), { scope: ROOT.pathname, updateViaCache: "none" });
+  } catch (error) {
+    say(NOT_KEPT);
+    throw error;
+  }
+  navigator.serviceWorker.ready.then(() => say("Ready to use without signal."));
+  registration.installing?.addEventListener("statechange", ({ target }) => {
+    if (target.state === "redundant" && !registration.active) say(NOT_KEPT);
+  });
+  offerNewVersion(registration, () => { taking = true; });
+  document.addEventListener("visibilitychange", () => {
+    if (document.visibilityState === "visible" && navigator.onLine) registration.update().catch(stayWithThisVersion);
+  });
+}
+
+/** No signal, or a deploy in between: the version on the phone goes on. */
+function stayWithThisVersion(error) {
+  console.info("no update:", error.message);
+}
+
+function workerAddress() {
+  const address = new URL("sw.js", ROOT).href;
+  if (!window.trustedTypes) return address;
+  return trustedTypes.createPolicy("tankfoot-worker", { createScriptURL: () => address }).createScriptURL("");
+}
+
+function offerNewVersion(registration, onTake) {
+  const notice = document.querySelector("[data-new-version]");
+  const offer = () => {
+    const waiting = registration.waiting;
+    if (!waiting || !navigator.serviceWorker.controller) return;
+    notice.hidden = false;
+    notice.querySelector("button").onclick = () => {
+      onTake();
+      waiting.postMessage("take-over");
+    };
+  };
+  offer();
+  registration.addEventListener("updatefound", () => {
+    registration.installing?.addEventListener("statechange", offer);
+  });
+}
+
+function say(text) {
+  for (const place of document.querySelectorAll("[data-kept]")) place.textContent = text;
+}

@@ -1,0 +1,97 @@
+/** One purge of the record: what it told, its notes and readings, every tap; corrected, or deleted. */
+
+import { runTimes, standing } from "../../purge/machine.js";
+import { purgeWords } from "../../wording/declared.js";
+import { edited, get, has, put } from "../storage/record.js";
+import { offerCorrection } from "./entry_correct.js";
+import { showDamaged } from "./entry_damaged.js";
+import { correctionsOf } from "./entry_past.js";
+import { element, figure } from "../parts/figures.js";
+import { purgeFigures } from "../purge/result_figures.js";
+import { orTell } from "../parts/trouble.js";
+
+const page = document.querySelector("[data-record-entry]");
+const said = JSON.parse(page.dataset.said);
+const dates = new Intl.DateTimeFormat(undefined, { dateStyle: "medium", timeStyle: "short" });
+const clock = new Intl.DateTimeFormat(undefined, { timeStyle: "medium" });
+
+const id = new URLSearchParams(location.hash.slice(1)).get("id") ?? "";
+const isStored = await orTell(has(id));
+let purge = isStored ? await orTell(get(id)) : undefined;
+if (purge?.kind === "purge" && !purge.deleted) await open();
+else if (isStored && !purge) await showDamaged(page, id);
+else page.querySelector("[data-missing]").hidden = isStored === undefined;
+page.dataset.ready = "true";
+addEventListener("hashchange", () => location.reload());
+
+async function open() {
+  page.querySelector("[data-whole]").hidden = false;
+  page.querySelector("[data-delete]").addEventListener("click", remove);
+  page.querySelector("[data-correct]").hidden = purge.body.state !== "saved";
+  offerCorrection(page, said, purge, (latest) => { purge = latest; show(); });
+  show();
+  await showPhoto();
+}
+
+function show() {
+  const { body, created, demo } = purge;
+  const names = [body.tank_name, purgeWords.solids[body.solids]].filter(Boolean);
+  page.querySelector("[data-heading]").textContent = names.join(": ");
+  page.querySelector("[data-when]").textContent = dates.format(new Date(created));
+  page.querySelector("[data-demo]").hidden = !demo;
+  page.querySelector("[data-unfinished]").hidden = body.state === "saved";
+  page.querySelector("[data-results]").replaceChildren(...purgeFigures(body.result), ...times(body.events));
+  page.querySelector("[data-no-result]").hidden = Boolean(body.result.volume_lost) || body.state !== "saved";
+  page.querySelector("[data-disagree]").hidden = body.agree !== false;
+  page.querySelector("[data-notes]").replaceChildren(...paragraphs(body.notes || "None."));
+  lines("[data-readings]", Object.entries(body.readings).filter(([, text]) => text)
+    .map(([name, text]) => `${said.readings[name] ?? name}: ${text}`));
+  lines("[data-events]", body.events.map(eventLine));
+  section("[data-skipped]", standing(body.events).filter(({ event }) => event === "skip").map(skipLine));
+  section("[data-corrections]", correctionsOf(purge, said, dates));
+}
+
+function paragraphs(text) {
+  return text.split("\n").map((textContent) => element("p", { textContent }));
+}
+
+function times(events) {
+  const { run, overrun } = runTimes(events);
+  if (run === null) return [];
+  return [["Port open", run], ["Of it past the colour change", overrun]].map(([label, value]) => (
+    figure(label, { value, uncertainty: null }, "duration")
+  ));
+}
+
+function eventLine({ at, state, event, data }) {
+  const { title, events } = said.steps[state] ?? { title: state, events: {} };
+  const what = events[event] ?? said.everywhere[event] ?? event;
+  return `${clock.format(new Date(at))} ${[title, what, data?.reason].filter(Boolean).join(" – ")}`;
+}
+
+function skipLine({ state, data }) {
+  return `${said.steps[state]?.title ?? state}: ${data?.reason ?? "no reason given"}`;
+}
+
+function section(place, texts) {
+  page.querySelector(place).hidden = texts.length === 0;
+  lines(`${place} ul`, texts);
+}
+
+function lines(place, texts) {
+  page.querySelector(place).replaceChildren(...texts.map((textContent) => element("li", { textContent })));
+}
+
+async function showPhoto() {
+  const photo = purge.body.photo && await orTell(get(purge.body.photo));
+  if (!photo || photo.deleted) return;
+  const place = page.querySelector("[data-photo]");
+  place.querySelector("img").src = `data:${photo.body.type};base64,${photo.body.data}`;
+  place.hidden = false;
+}
+
+/** A tombstone stays; the record's page offers to undo it. */
+async function remove() {
+  const gone = edited(purge, purge.body, { deleted: true });
+  if (await orTell(put(gone).then(() => true))) location.replace(`../#deleted=${gone.id}`);
+}

@@ -1,0 +1,90 @@
+/** Corrects a finished purge: its notes and what was measured. The figures follow from the readings. */
+
+import { calculators } from "../../calculators/declared.js";
+import { fieldProblem } from "../../calculators/reckon.js";
+import { whatItTold } from "../../purge/outcome.js";
+import { readings as declared } from "../../purge/declared.js";
+import { offered } from "../../quantities/text.js";
+import { corrected, put } from "../storage/record.js";
+import { settings } from "../storage/settings.js";
+import { problemSentence } from "../../wording/sentences.js";
+import { inUnit } from "../parts/fields.js";
+import { element } from "../parts/figures.js";
+import { orTell } from "../parts/trouble.js";
+
+const MEASURED = ["pressure_after", "flow", "collected_volume", "collected_mass"]; // may be empty, offered always
+const GIVEN = ["headspace", "temperature", "pressure_before", "beer_share"]; // offered where they were read
+const TANK_STAYS = " The tank's beer volume stays as it is: set it at the tank."; // it may have been filled since
+
+/** @param {(latest: object) => void} whenSaved */
+export function offerCorrection(page, said, entry, whenSaved) {
+  const form = page.querySelector("[data-correct] form");
+  const saved = form.querySelector("[data-saved]");
+  const notes = form.querySelector("#notes");
+  let purge = entry;
+  const names = [...GIVEN.filter((name) => purge.body.readings[name]), ...MEASURED];
+  const fields = names.map((name) => fieldOf(name, said.readings[name], purge.body.readings[name] ?? ""));
+  notes.value = purge.body.notes;
+  form.querySelector("[data-fields]").replaceChildren(...fields.map(({ box }) => box));
+
+  async function save() {
+    saved.textContent = "";
+    const wrong = fields.filter((field) => !check(field));
+    if (wrong.length) {
+      wrong[0].input.focus();
+      return;
+    }
+    const body = await correctedBody(purge, notes.value.trim(), fields);
+    if (!body) return;
+    if (JSON.stringify(body) === JSON.stringify(purge.body)) {
+      saved.textContent = "Nothing was changed.";
+      return;
+    }
+    const tankStays = body.tank && body.result.volume_lost?.value !== purge.body.result.volume_lost?.value;
+    const latest = corrected(purge, body);
+    if (!await orTell(put(latest).then(() => true))) return;
+    purge = latest;
+    saved.textContent = `Saved. What stood there before is kept under “Corrected”.${tankStays ? TANK_STAYS : ""}`;
+    whenSaved(latest);
+  }
+
+  form.addEventListener("submit", (event) => { event.preventDefault(); save(); });
+}
+
+function fieldOf(name, label, text) {
+  const input = element("input", { type: "text", id: `reading-${name}`, value: text, maxLength: 40 });
+  const problem = element("p", { className: "problem", id: `reading-${name}-problem`, role: "alert" });
+  input.setAttribute("aria-describedby", problem.id);
+  const heading = element("label", { htmlFor: input.id, textContent: label });
+  return { name, input, problem, box: element("div", { className: "field" }, heading, input, problem) };
+}
+
+/** Whether a field's text can be read; says so beside it where not. */
+function check({ name, input, problem }) {
+  const text = input.value.trim();
+  const [calculator, field] = declared[name];
+  const mayBeEmpty = text === "" && MEASURED.includes(name);
+  const found = mayBeEmpty ? null : fieldProblem(calculators[calculator].fields[field], text, settings().system);
+  problem.textContent = found ? problemSentence(calculator, { field, ...found }) : "";
+  input.toggleAttribute("aria-invalid", Boolean(found));
+  return !found;
+}
+
+/** The figures stay to the last digit where only the notes changed. */
+async function correctedBody(purge, notes, fields) {
+  const { readings } = purge.body;
+  const changed = fields.map(({ name, input }) => [name, inItsUnit(name, input.value.trim())])
+    .filter(([name, text]) => text !== (readings[name] ?? ""));
+  const body = { ...purge.body, notes };
+  if (!changed.length) return body;
+  const read = { ...body, readings: { ...readings, ...Object.fromEntries(changed) } };
+  const { result, agree } = await whatItTold(read, settings().system);
+  return { ...read, result, agree };
+}
+
+/** A bare number gets the unit it was read in: it has to say the same after the units of the phone were changed. */
+function inItsUnit(name, text) {
+  const [calculator, field] = declared[name];
+  const [unit] = offered(calculators[calculator].fields[field].kind, settings().system);
+  return inUnit(text, unit);
+}

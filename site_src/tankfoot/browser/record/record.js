@@ -1,0 +1,131 @@
+/** The record page: purges, newest first, of all tanks or of one; below them files and the invented brewery. */
+
+import { calculators } from "../../calculators/declared.js";
+import { purgeWords } from "../../wording/declared.js";
+import { getStored, idsByDay, idsOfKind, NO_TANK } from "../storage/record.js";
+import { damageOf, nameOfDamaged } from "./damaged.js";
+import { amountText } from "../parts/figures.js";
+import { orTell } from "../parts/trouble.js";
+import { offerUndo } from "../parts/undo_deleted.js";
+
+const AT_ONCE = 50; // rows; thousands at once would make the phone wait
+const ON_SCREEN = 8; // rows that are seen at first, shown before the others are read
+const KINDS = {
+  volume_lost: calculators["purge-volume"].results.volume_lost,
+  overrun: calculators["purge-split"].results.overrun,
+};
+
+const page = document.querySelector("[data-record]");
+const choice = page.querySelector("#of-tank");
+const list = page.querySelector("[data-list]");
+const more = page.querySelector("[data-more]");
+const row = page.querySelector("[data-row]").content.firstElementChild;
+const dates = new Intl.DateTimeFormat(undefined, { dateStyle: "medium", timeStyle: "short" });
+
+let waiting = []; // the ids of purges not shown yet, the next one first
+let damagedTanks = []; // rows
+
+page.querySelector("[data-tab-only]").hidden = navigator.standalone !== false;
+choice.addEventListener("change", showFirst);
+more.addEventListener("click", goOn);
+await load();
+await offerUndo(load);
+await offerWhatIsBelow();
+page.dataset.ready = "true";
+
+/** Read after the rows are there: they are what is waited for. */
+async function offerWhatIsBelow() {
+  const [{ offerDemo }, { offerFiles }, { offerLists }] = await Promise.all([
+    import("./record_demo.js"), import("./record_files.js"), import("./record_lists.js"),
+  ]);
+  offerDemo(page, load);
+  offerFiles(page, load);
+  offerLists(page);
+}
+
+async function load() {
+  const ids = await orTell(idsOfKind("tank")) ?? [];
+  const stored = await orTell(getStored(ids)) ?? [];
+  const isSound = stored.map((entry) => damageOf(entry) === null);
+  offerTanks(stored.filter((entry, place) => isSound[place] && !entry.deleted));
+  damagedTanks = ids.filter((id, place) => !isSound[place]).map((id) => damagedRow(id, stored[ids.indexOf(id)]));
+  await showFirst();
+}
+
+function offerTanks(tanks) {
+  const chosen = choice.value || new URLSearchParams(location.hash.slice(1)).get("tank");
+  tanks.sort((a, b) => a.body.name.localeCompare(b.body.name, undefined, { numeric: true }));
+  const options = tanks.map(({ id, body }) => new Option(body.name, id));
+  choice.replaceChildren(new Option("All tanks", ""), ...options, new Option("Without a tank", NO_TANK));
+  choice.value = [...choice.options].some(({ value }) => value === chosen) ? chosen : "";
+  page.querySelector("[data-filter]").hidden = tanks.length === 0;
+}
+
+async function showFirst() {
+  const ids = await orTell(idsByDay("purge", choice.value || null));
+  waiting = ids ?? [];
+  list.replaceChildren(...choice.value ? [] : damagedTanks, ...await nextRows(ON_SCREEN));
+  const isEmpty = ids !== undefined && list.childElementCount === 0;
+  for (const each of page.querySelectorAll("[data-none]")) each.hidden = !isEmpty || choice.value !== "";
+  page.querySelector("[data-none-of-tank]").hidden = !isEmpty || choice.value === "";
+  await toBeSeen();
+  if (waiting === ids) list.append(...await nextRows(AT_ONCE - ON_SCREEN));
+}
+
+function toBeSeen() {
+  return new Promise((resolve) => { setTimeout(resolve); });
+}
+
+/** The next rows, and the focus on the first of them. */
+async function goOn() {
+  const rows = await nextRows(AT_ONCE);
+  list.append(...rows);
+  rows[0]?.firstElementChild.focus();
+}
+
+/** Tombstones are passed over, so that a page of rows is full while there are any. */
+async function nextRows(count) {
+  const rows = [];
+  while (waiting.length && rows.length < count) {
+    const ids = waiting.splice(0, count - rows.length);
+    const stored = await orTell(getStored(ids)) ?? [];
+    rows.push(...stored.flatMap((entry, place) => rowsOf(ids[place], entry)));
+  }
+  more.hidden = waiting.length === 0;
+  return rows;
+}
+
+function rowsOf(id, entry) {
+  if (damageOf(entry) !== null) return [damagedRow(id, entry)];
+  return entry.deleted ? [] : [rowOf(entry)];
+}
+
+function linkTo(id) {
+  const item = document.importNode(row, true);
+  item.firstElementChild.hash = new URLSearchParams({ id });
+  return item;
+}
+
+function damagedRow(id, entry) {
+  const item = linkTo(id);
+  item.querySelector("[data-what]").textContent = nameOfDamaged(entry);
+  item.querySelector("[data-when]").textContent = "Tap to export or delete it";
+  return item;
+}
+
+function rowOf({ id, created, demo: isDemo, body }) {
+  const item = linkTo(id);
+  const names = [body.tank_name, purgeWords.solids[body.solids]].filter(Boolean);
+  item.querySelector("[data-what]").textContent = names.join(": ");
+  item.querySelector("[data-when]").textContent = dates.format(new Date(created));
+  item.querySelector("[data-lost]").textContent = figuresOf(body);
+  item.querySelector("[data-demo]").hidden = !isDemo;
+  return item;
+}
+
+function figuresOf({ state, result }) {
+  if (state !== "saved") return "Not finished";
+  if (!result.volume_lost) return "Volume not measured";
+  const lost = `Lost ${amountText(result.volume_lost, KINDS.volume_lost).text}`;
+  return result.overrun ? `${lost}, overrun ${amountText(result.overrun, KINDS.overrun).text}` : lost;
+}

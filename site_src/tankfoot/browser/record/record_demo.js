@@ -1,0 +1,48 @@
+/** The invented brewery: put into the record by one tap, and out of it by another. */
+
+import { mergeEntries } from "../../office/merge.js";
+import { readFile } from "../../office/transfer.js";
+import { discard, everything, put } from "../storage/record.js";
+import { letGo, settings } from "../storage/settings.js";
+import { orTell } from "../parts/trouble.js";
+
+const NOT_HERE = "The demo could not be read. Open the app once with signal, then tap again.";
+
+export function offerDemo(page, whenChanged) {
+  const loader = page.querySelector("[data-demo-load]");
+  const remover = page.querySelector("[data-demo-remove]");
+  const says = page.querySelector("[data-demo-says]");
+  loader.addEventListener("click", async () => {
+    says.textContent = await orTell(loadDemo(loader.dataset.from)) ?? "";
+    await whenChanged();
+  });
+  remover.addEventListener("click", async () => {
+    says.textContent = await orTell(removeDemo()) ?? "";
+    await whenChanged();
+  });
+}
+
+async function loadDemo(address) {
+  const text = await fetchText(address);
+  if (text === null) return NOT_HERE;
+  const { entries } = await readFile(text);
+  await put(...mergeEntries(await everything(), entries).changed);
+  return "The demo is loaded. Everything of it is marked.";
+}
+
+async function fetchText(address) {
+  try {
+    const answer = await fetch(address);
+    return answer.ok ? await answer.text() : null;
+  } catch (error) {
+    if (!(error instanceof TypeError)) throw error; // what fetch throws without signal
+    return null;
+  }
+}
+
+async function removeDemo() {
+  const ids = (await everything()).filter(({ demo }) => demo).map(({ id }) => id);
+  await discard(...ids);
+  if (ids.includes(settings().tank?.id)) letGo();
+  return `The demo is gone: ${ids.length} entries. Nothing else was touched.`;
+}

@@ -1,0 +1,111 @@
+/** The record out of the phone and into it: export file, table of purges, an import that asks first. */
+
+import { purgesCsv } from "../../office/csv_export.js";
+import { mergeEntries } from "../../office/merge.js";
+import { checkSize, exportFile, readFile } from "../../office/transfer.js";
+import { refreshHand } from "../storage/current_tank.js";
+import { allIds, everything, getStored, put } from "../storage/record.js";
+import { settings } from "../storage/settings.js";
+import { damageOf, nameOfDamaged } from "./damaged.js";
+import { element } from "../parts/figures.js";
+import { handOn } from "../parts/share_file.js";
+import { orTell } from "../parts/trouble.js";
+
+const CLOCKS_APART = 5 * 60e3; // ms; the clocks of two phones are never quite the same
+const MOST_REFUSALS = 20; // shown; a spoilt file may have thousands
+const DOES = {
+  new: "new: added",
+  newer: "newer in the file: replace what is here, which is not kept",
+  older: "older in the file: what is here stays",
+  same: "the same: nothing to do",
+  refused: "problems: those entries are left out",
+};
+
+/** @param {HTMLElement} page @param {() => Promise<void>} whenChanged */
+export function offerFiles(page, whenChanged) {
+  const plan = page.querySelector("[data-plan]");
+  const input = page.querySelector("[data-import]");
+  const say = (...words) => { page.querySelector("[data-files-say]").replaceChildren(...words); };
+  let waiting = null;
+
+  const putAway = () => {
+    waiting = null;
+    plan.hidden = true;
+    input.value = "";
+  };
+
+  async function handOnFile(type, ending, text) {
+    const name = `tankfoot-${new Date().toISOString().slice(0, 10)}.${ending}`;
+    await handOn(new File([text], name, { type }));
+    return `${name}: made.`;
+  }
+
+  /** All that can be read: a damaged entry goes along as it is, and is named. */
+  async function exportAll() {
+    const ids = await orTell(allIds());
+    const stored = ids && await orTell(getStored(ids));
+    if (!stored) return;
+    const text = await exportFile(stored.filter(Boolean), page.dataset.version);
+    const made = await handOnFile("application/json", "json", text);
+    const damaged = ids.filter((id, place) => damageOf(stored[place]) !== null);
+    const lines = damaged.map((id) => element("li", {}, linkTo(id, nameOfDamaged(stored[ids.indexOf(id)]))));
+    say(made, ...lines.length ? [element("ul", { className: "tiles" }, ...lines)] : []);
+  }
+
+  async function exportTable() {
+    const entries = await orTell(everything());
+    if (entries) say(await handOnFile("text/csv", "csv", await purgesCsv(entries, settings().system)));
+  }
+
+  async function look(file) {
+    say("");
+    plan.hidden = true;
+    const tooLarge = checkSize(file.size);
+    waiting = tooLarge ? { entries: [], problems: [tooLarge] } : await readFile(await file.text());
+    const mine = await orTell(everything());
+    if (!mine) return;
+    const merged = mergeEntries(mine, waiting.entries, waiting.problems);
+    plan.querySelector("[data-plan-says]").replaceChildren(...inWords(merged.plan));
+    plan.querySelector("[data-ahead]").hidden = !waiting.entries.some(isAhead);
+    plan.querySelector("[data-write]").hidden = merged.changed.length === 0;
+    plan.hidden = false;
+  }
+
+  /** What is here may have changed since it was looked at: merged once more, written in one go. */
+  async function write() {
+    const mine = await orTell(everything());
+    if (!mine) return;
+    const { changed } = mergeEntries(mine, waiting.entries);
+    if (!await orTell(put(...changed).then(() => true))) return;
+    for (const entry of changed.filter(({ kind }) => kind === "tank")) refreshHand(entry);
+    putAway();
+    say(`Imported: ${changed.length} written.`);
+    await whenChanged();
+  }
+
+  page.querySelector("[data-export]").addEventListener("click", exportAll);
+  page.querySelector("[data-csv]").addEventListener("click", exportTable);
+  input.addEventListener("change", () => { if (input.files[0]) look(input.files[0]); });
+  page.querySelector("[data-write]").addEventListener("click", write);
+  page.querySelector("[data-leave]").addEventListener("click", putAway);
+}
+
+/** An entry changed in the future by this phone's clock would win over every change made here until then. */
+function isAhead({ edited }) {
+  return Date.parse(edited) > Date.now() + CLOCKS_APART;
+}
+
+function linkTo(id, textContent) {
+  const href = `entry/#${new URLSearchParams({ id })}`;
+  return element("a", { className: "tile", href }, element("strong", { textContent }));
+}
+
+function inWords(plan) {
+  const counts = Object.entries(DOES)
+    .map(([action, words]) => [plan.filter((step) => step.action === action).length, words])
+    .filter(([count]) => count > 0)
+    .map(([count, words]) => `${count} ${words}`);
+  const refusals = plan.filter(({ action }) => action === "refused").slice(0, MOST_REFUSALS).map(({ why }) => why);
+  const lines = plan.length ? [...counts, ...refusals] : ["The file holds no entries."];
+  return lines.map((textContent) => element("li", { textContent }));
+}

@@ -1,0 +1,49 @@
+/** On the record's page: the runs of lists and the rounds of practice, the latest first. */
+
+import { ofKind } from "../storage/record.js";
+import { element } from "../parts/figures.js";
+import { runTexts } from "../lists/list_log.js";
+import { orTell } from "../parts/trouble.js";
+
+const SHOWN = 50;
+const dates = new Intl.DateTimeFormat(undefined, { dateStyle: "medium", timeStyle: "short" });
+
+/** @param {HTMLElement} page */
+export function offerLists(page) {
+  const fold = page.querySelector("[data-lists]");
+  const titles = JSON.parse(fold.dataset.titles);
+  fold.addEventListener("toggle", () => { if (fold.open) show(); });
+
+  async function show() {
+    const kinds = await orTell(Promise.all(["site-list", "list-run", "training"].map(ofKind))) ?? [[], [], []];
+    const ownLists = new Map(kinds[0].map((entry) => [entry.id, entry]));
+    const entries = [...kinds[1], ...kinds[2]]
+      .filter(({ kind, body, deleted }) => !deleted && (kind === "training" || body.events.length))
+      .sort((a, b) => (a.created < b.created ? 1 : -1)).slice(0, SHOWN);
+    fold.querySelector("p").hidden = entries.length > 0;
+    fold.querySelector("ul").hidden = entries.length === 0;
+    fold.querySelector("ul").replaceChildren(...entries.map((entry) => rowOf(entry, ownLists)));
+  }
+
+  function rowOf(entry, ownLists) {
+    const { kind, body } = entry;
+    const list = ownLists.get(body.checklist);
+    const own = list?.body.list ? `${list.body.list.title} (this site's)` : body.checklist;
+    const title = kind === "training" ? fold.dataset.training : titles[body.checklist] ?? own;
+    const [first, ...rest] = kind === "training" ? [trainingText(entry)] : runTexts(entry, (line) => nameOf(line, list, body));
+    return element("li", {}, element("strong", { textContent: title }),
+      ...[first, ...rest].map((textContent) => element("p", { textContent })));
+  }
+}
+
+/** What a line says in the version that was run, where that is here. */
+function nameOf(line, list, { version }) {
+  const bodies = list ? [list.body, ...list.history.map((past) => past.body)] : [];
+  const lines = bodies.find((body) => body.version === version)?.list.parts.flatMap((part) => part.lines);
+  return lines?.find(({ id }) => id === line)?.act ?? line.replaceAll("-", " ");
+}
+
+function trainingText({ created, body: { answers, initials } }) {
+  const right = answers.filter((answer) => answer.right).length;
+  return `${[dates.format(new Date(created)), initials].filter(Boolean).join(", ")}: ${right} of ${answers.length} right`;
+}

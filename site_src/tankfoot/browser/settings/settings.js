@@ -1,0 +1,76 @@
+/** The settings page: each change is kept at once. */
+
+import { calculators } from "../../calculators/declared.js";
+import { calculatorModule, readField, reckon } from "../../calculators/reckon.js";
+import { RefusedText } from "../../quantities/text.js";
+import { settings } from "../storage/settings.js";
+import { problemSentence } from "../../wording/sentences.js";
+import { entry, keep } from "./form.js";
+
+const form = document.querySelector("[data-settings]");
+const airPressure = await calculatorModule("air-pressure");
+
+/** The field that each typed value must fit, as a calculator declares it. */
+const DECLARED_AT = {
+  altitude: "air-pressure", air_pressure: "purge-volume", beer_value: "purge-volume",
+  room_volume: "room-co2", air_changes: "room-co2",
+};
+const AS_TYPED = ["beer_value", "room_volume", "air_changes"];
+
+form.addEventListener("submit", (event) => event.preventDefault());
+for (const name of ["system", "theme"]) {
+  for (const radio of form.elements[name]) {
+    radio.checked = settings()[name] === radio.value;
+    radio.addEventListener("change", () => {
+      keep(name === "system" ? { system: radio.value, units: {} } : { theme: radio.value });
+      dispatchEvent(new Event("tankfoot-theme"));
+    });
+  }
+}
+entry("currency").value = settings().currency;
+entry("currency").addEventListener("input", () => keep({ currency: entry("currency").value.trim() || "$" }));
+entry("altitude").value = settings().altitude;
+entry("air_pressure").value = settings().altitude ? "" : settings().values.air_pressure ?? "";
+for (const name of AS_TYPED) entry(name).value = settings().values[name] ?? "";
+for (const name of Object.keys(DECLARED_AT)) entry(name).addEventListener("input", () => keepValues());
+showWorkedOut();
+
+function keepValues() {
+  const texts = Object.fromEntries(Object.keys(DECLARED_AT).map((name) => [name, entry(name).value.trim()]));
+  const sound = Object.keys(DECLARED_AT).filter((name) => texts[name] && isSound(name, texts[name]));
+  const values = {};
+  for (const name of AS_TYPED) if (sound.includes(name)) values[name] = withUnit(name, texts[name]);
+  if (sound.includes("air_pressure")) values.air_pressure = withUnit("air_pressure", texts.air_pressure);
+  else if (sound.includes("altitude")) values.air_pressure = fromAltitude(texts.altitude);
+  keep({ altitude: sound.includes("altitude") ? texts.altitude : "", values });
+  showWorkedOut();
+}
+
+function isSound(name, text) {
+  try {
+    readField(calculators[DECLARED_AT[name]].fields[name], text, settings().system);
+    entry(`${name}-problem`).textContent = "";
+    return true;
+  } catch (refused) {
+    if (!(refused instanceof RefusedText)) throw refused;
+    const { problems } = reckon(DECLARED_AT[name], airPressure, { [name]: text }, settings().system);
+    const problem = problems.find(({ field }) => field === name);
+    entry(`${name}-problem`).textContent = problemSentence(DECLARED_AT[name], problem);
+    return false;
+  }
+}
+
+/** The text with the unit that a bare number is in now, so that a later change of system does not move it. */
+function withUnit(name, text) {
+  const { unit } = readField(calculators[DECLARED_AT[name]].fields[name], text, settings().system);
+  return /[0-9.,]$/.test(text) ? `${text} ${unit}` : text;
+}
+
+function fromAltitude(text) {
+  return reckon("air-pressure", airPressure, { altitude: text }, settings().system).results.air_pressure.text;
+}
+
+function showWorkedOut() {
+  const { air_pressure: used } = settings().values;
+  entry("air_pressure-used").textContent = used ? `The sums use ${used}.` : "The sums use 101.325 kPa, sea level.";
+}

@@ -1,0 +1,95 @@
+/** The tank in hand: what is known of it, as texts that fill in every calculator and checklist. */
+
+import { offered, readQuantity } from "../../quantities/text.js";
+import { formatPlain, withUnit } from "../../quantities/format.js";
+import { units } from "../../quantities/declared.js";
+import { co2Density, NORMAL_PRESSURE } from "../../physics/gas.js";
+import { coneHeight, coneVolume, headVolume, levelAtVolume, straightVolume } from "../../physics/vessel.js";
+import { letGo, saveSettings, settings } from "./settings.js";
+
+/** What follows from a tank's body: its cone, its whole volume, the gas above the beer, and where the beer stands. */
+export function tankShape({ diameter, straight_height: straight, cone_angle: angle, head_depth: depth, ...body }) {
+  const cone = coneHeight(diameter, angle);
+  const head = body.head_volume ?? headVolume(diameter, depth);
+  const total = straightVolume(diameter, cone, straight) + head;
+  const level = levelAtVolume(body.beer_volume, diameter, cone, straight);
+  return { cone, total, head, level, headspace: total - body.beer_volume, coneVolume: coneVolume(diameter, cone) };
+}
+
+/** Field names and what the tank says of each: its kind of quantity, and the value in SI. */
+const FIELDS = {
+  headspace: ["tank_volume", (body, shape) => shape.headspace],
+  beer_volume: ["tank_volume", (body) => body.beer_volume],
+  temperature: ["temperature", (body) => body.temperature],
+  temperature_before: ["temperature", (body) => body.temperature],
+  pressure: ["gauge_pressure", lastPressure],
+  pressure_before: ["gauge_pressure", lastPressure],
+  pressure_found: ["gauge_pressure", (body) => body.pressure],
+  hold_pressure: ["gauge_pressure", (body) => body.hold_pressure],
+  rated_pressure: ["gauge_pressure", (body) => body.rated_pressure],
+  floor_pressure: ["gauge_pressure", (body) => body.floor_pressure],
+  bore: ["bore", (body) => body.bore],
+  liquid_head: ["head", (body, shape) => shape.level],
+  arm_height: ["length", (body) => body.arm_height],
+  tank_diameter: ["length", (body) => body.diameter],
+  cone_angle: ["angle", (body) => body.cone_angle],
+  "air-purge.volume": ["tank_volume", (body, shape) => shape.headspace],
+  "room-co2.released_mass": ["gas_mass", ventedGas],
+  "tank.diameter": ["length", (body) => body.diameter],
+  "tank.straight_height": ["length", (body) => body.straight_height],
+  "tank.head_depth": ["length", (body) => body.head_depth],
+  "tank.head_volume": ["tank_volume", (body) => body.head_volume],
+  "tank.pressure": ["gauge_pressure", (body) => body.pressure],
+  "tank.purge_every": ["clock_time", (body) => body.purge_every],
+};
+
+function lastPressure({ pressure, hold_pressure: hold }) {
+  return pressure ?? hold;
+}
+
+/** The CO2 that leaves when the headspace is let down to zero gauge; nothing where no pressure is known. */
+function ventedGas(body, { headspace }) {
+  const pressure = lastPressure(body) ?? null;
+  if (pressure === null || pressure <= 0.0) return null;
+  const { air_pressure: typed } = settings().values;
+  const air = typed ? readQuantity(typed, "absolute_pressure", "kPa").si : NORMAL_PRESSURE;
+  return headspace * (co2Density(air + pressure, body.temperature) - co2Density(air, body.temperature));
+}
+
+/** @returns {Object<string, string>} texts by field name, in a system's units; nothing for what is not known */
+export function tankTexts(body, system) {
+  const shape = tankShape(body);
+  const texts = {};
+  for (const [name, [kind, value]] of Object.entries(FIELDS)) {
+    const si = value(body, shape);
+    if (si !== null && si !== undefined) texts[name] = textIn(si, offered(kind, system)[0]);
+  }
+  return { ...texts, ...topUp(body, system) };
+}
+
+/** A top-up goes from the last reading to the hold pressure; where one is not known the page must ask. */
+function topUp({ pressure, hold_pressure: hold }, system) {
+  const [unit] = offered("gauge_pressure", system);
+  const textOf = (si) => ((si ?? null) === null ? "" : textIn(si, unit));
+  return {
+    "co2-top-up.pressure_before": textOf(pressure),
+    "co2-top-up.pressure_after": textOf(hold),
+  };
+}
+
+function textIn(si, symbol) {
+  const { factor, offset } = units[symbol];
+  return withUnit(formatPlain((si - offset) / factor), symbol);
+}
+
+/** Puts a tank in hand; returns false where the phone refuses to remember it. */
+export function takeInHand({ id, body }) {
+  return saveSettings({ tank: { id, name: body.name, values: tankTexts(body, settings().system) } });
+}
+
+/** A tank that changed: if it is the one in hand, what it says changes with it. */
+export function refreshHand(entry) {
+  if (settings().tank?.id !== entry.id) return;
+  if (entry.deleted) letGo();
+  else takeInHand(entry);
+}

@@ -1,0 +1,275 @@
+/**
+ * The record: entries in IndexedDB, one store. A write is over when its transaction is complete and on the disk.
+ *
+ * @typedef {object} Entry
+ * @property {string} id a UUID
+ * @property {string} kind "list-run", "tank", "purge" and so on
+ * @property {string} created the instant it was made, ISO 8601 in UTC
+ * @property {string} edited the instant of its last change
+ * @property {boolean} deleted a tombstone, kept so that a merge does not bring the entry back
+ * @property {boolean} demo from the invented brewery
+ * @property {object} body what the kind says
+ * @property {{edited: string, body: object}[]} history the bodies that corrections replaced, oldest first
+ */
+
+import { checkEntry } from "../../record/validate.js";
+
+const NAME = "tankfoot";
+const VERSION = 2;
+export const NO_TANK = "none";
+const LATELY = 20; // purges that tell what is usual: a hand should not wait until thousands are read
+const OPEN_WITHIN = 8000; // ms; some phones never answer the first time they are asked
+
+let opening = null;
+let turn = Promise.resolve();
+const madeFrom = new WeakMap(); // an edited entry -> the instant of the edit it was made from
+
+/** Why the record cannot be used now, in words for the person. */
+export class RecordTrouble extends Error {}
+
+/**
+ * Writes entries in one transaction; resolves once they are on the disk. An edited one is written only over what it
+ * was made from, so that a second window that shows an older state does not undo what the first one saved.
+ */
+export async function put(...entries) {
+  await withStore("readwrite", (store, refuse) => { for (const entry of entries) putOver(store, entry, refuse); });
+}
+
+function putOver(store, entry, refuse) {
+  if (!madeFrom.has(entry)) {
+    store.put(entry);
+    return;
+  }
+  const stored = store.get(entry.id);
+  stored.onsuccess = () => {
+    const right = [undefined, madeFrom.get(entry), entry.edited];
+    if (right.includes(stored.result?.edited)) store.put(entry);
+    else refuse(new RecordTrouble(CHANGED_ELSEWHERE));
+  };
+}
+
+/** Does one change after the other, so that each is made from what the one before it left. */
+export function inTurn(change) {
+  const next = () => change();
+  turn = turn.then(next, next);
+  return turn;
+}
+
+/** @returns {Promise<Entry|undefined>} nothing where there is none, or none that can be read */
+export async function get(id) {
+  return (await sound([id]))[0];
+}
+
+/** @returns {Promise<Entry[]>} all sound entries of one kind */
+export async function ofKind(kind) {
+  return sound(await idsOfKind(kind));
+}
+
+/** @returns {Promise<string[]>} */
+export function idsOfKind(kind) {
+  return withStore("readonly", (store) => store.index("kind").getAllKeys(kind));
+}
+
+/**
+ * The ids of a kind's entries, tombstones too, the latest made first: quick however much their bodies hold.
+ *
+ * @param {string|null} tank of this tank alone, or of NO_TANK
+ * @returns {Promise<string[]>}
+ */
+export async function idsByDay(kind, tank = null) {
+  if (tank === NO_TANK) return withoutTank(kind);
+  const [index, start] = tank ? ["of-tank-by-day", [kind, tank]] : ["by-day", [kind]];
+  return (await idsUnder(index, start)).reverse();
+}
+
+/** @returns {Promise<Entry[]>} a tank's latest purges, those of them that are not deleted */
+export async function latestPurges(tank) {
+  const ids = await idsByDay("purge", tank);
+  return (await sound(ids.slice(0, LATELY))).filter(({ deleted }) => !deleted);
+}
+
+/** The index by tank knows nothing of an entry without one. */
+async function withoutTank(kind) {
+  const ofSome = new Set(await idsUnder("of-tank-by-day", [kind]));
+  return (await idsByDay(kind)).filter((id) => !ofSome.has(id));
+}
+
+function idsUnder(index, start) {
+  const all = IDBKeyRange.bound(start, [...start, []]); // an array sorts after every text
+  return withStore("readonly", (store) => store.index(index).getAllKeys(all));
+}
+
+/** @returns {Promise<(Entry|undefined)[]>} the entries of these ids, in their order; nothing for a damaged one */
+export async function getEach(ids) {
+  return (await getStored(ids)).map((entry) => (isSound(entry) ? entry : undefined));
+}
+
+/**
+ * As they are stored, damaged or not. One that the phone's storage has lost a part of is undefined, and does not keep
+ * the others from being read.
+ *
+ * @returns {Promise<(object|undefined)[]>}
+ */
+export function getStored(ids) {
+  return withStore("readonly", (store) => Promise.all(ids.map((id) => valueOf(store.get(id)))));
+}
+
+function valueOf(request) {
+  return new Promise((resolve, reject) => {
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = (event) => {
+      event.preventDefault();
+      if (request.error.name === "NotReadableError") resolve(undefined);
+      else reject(request.error);
+    };
+  });
+}
+
+/** Of what the record may hold: no screen has to look twice at it. */
+function isSound(entry) {
+  return entry !== undefined && checkEntry(entry).length === 0;
+}
+
+async function sound(ids) {
+  return (await getEach(ids)).filter(Boolean);
+}
+
+/** @returns {Promise<Entry[]>} entries that were begun and not finished: those whose body has `open: 1` */
+export async function unfinished() {
+  return sound(await withStore("readonly", (store) => store.index("open").getAllKeys(1)));
+}
+
+/** @returns {Promise<boolean>} whether anything is stored under this id, damaged or not */
+export async function has(id) {
+  return await withStore("readonly", (store) => store.getKey(id)) !== undefined;
+}
+
+/** @returns {Promise<string[]>} the ids of everything, tombstones too */
+export function allIds() {
+  return withStore("readonly", (store) => store.getAllKeys());
+}
+
+/** @returns {Promise<Entry[]>} everything that is sound, tombstones too */
+export async function everything() {
+  return sound(await allIds());
+}
+
+/** Takes entries out for good, leaving no tombstone, in one transaction: for what was never a real record. */
+export async function discard(...ids) {
+  await withStore("readwrite", (store) => { for (const id of ids) store.delete(id); });
+}
+
+/** A new entry of a kind, not yet written. */
+export function newEntry(kind, body) {
+  const now = new Date().toISOString();
+  return { id: crypto.randomUUID(), kind, created: now, edited: now, deleted: false, demo: false, body, history: [] };
+}
+
+/** The same entry with another body, edited now, not yet written; `changes` to its head, such as `deleted`. */
+export function edited(entry, body, changes = {}) {
+  const changed = { ...entry, ...changes, edited: nowAfter(entry.edited), body };
+  madeFrom.set(changed, entry.edited);
+  return changed;
+}
+
+/** Now; just after `instant` where the clock was set back, since the newest edit wins a merge. */
+function nowAfter(instant) {
+  return new Date(Math.max(Date.now(), Date.parse(instant) + 1)).toISOString();
+}
+
+/** A correction: like `edited`, and the body that it replaces is kept with the instant it was last right. */
+export function corrected(entry, body) {
+  const history = [...entry.history, { edited: entry.edited, body: entry.body }];
+  return edited(entry, body, { history });
+}
+
+/** Does `work` in one transaction; a connection that the phone has dropped is opened again, once. */
+async function withStore(mode, work) {
+  try {
+    return await attempt(mode, work);
+  } catch (error) {
+    if (!isLostConnection(error)) throw inWords(error, mode);
+    opening = null;
+    return attempt(mode, work).catch((again) => { throw inWords(again, mode); });
+  }
+}
+
+async function attempt(mode, work) {
+  const database = await open();
+  return new Promise((resolve, reject) => {
+    const transaction = database.transaction("entries", mode, { durability: "strict" });
+    const refuse = (why) => {
+      reject(why);
+      transaction.abort();
+    };
+    const asked = work(transaction.objectStore("entries"), refuse);
+    if (asked instanceof Promise) asked.then(resolve, reject);
+    else transaction.oncomplete = () => resolve(asked?.result);
+    transaction.onabort = () => reject(transaction.error);
+  });
+}
+
+function open() {
+  opening ??= new Promise((resolve, reject) => {
+    if (!globalThis.indexedDB) throw new DOMException("no storage", "SecurityError");
+    const request = indexedDB.open(NAME, VERSION);
+    const late = setTimeout(() => reject(new DOMException("no answer", "TimeoutError")), OPEN_WITHIN);
+    request.onupgradeneeded = ({ oldVersion }) => upgrade(request, oldVersion);
+    request.onblocked = () => reject(new DOMException("another page holds the old version", "BlockedError"));
+    request.onerror = () => reject(request.error);
+    request.onsuccess = () => {
+      clearTimeout(late);
+      letGo(request.result);
+      resolve(request.result);
+    };
+  });
+  opening.catch(() => { opening = null; });
+  return opening;
+}
+
+/** Steps from each version to the next; none is ever changed once it was out. */
+function upgrade({ result: database, transaction }, from) {
+  if (from < 1) {
+    const entries = database.createObjectStore("entries", { keyPath: "id" });
+    entries.createIndex("kind", "kind");
+    entries.createIndex("tank", "body.tank");
+    entries.createIndex("open", "body.open");
+  }
+  if (from < 2) {
+    const entries = transaction.objectStore("entries");
+    entries.createIndex("by-day", ["kind", "created"]);
+    entries.createIndex("of-tank-by-day", ["kind", "body.tank", "created"]);
+  }
+}
+
+/** Makes way for a newer version of the app in another tab, and forgets a connection that was closed. */
+function letGo(database) {
+  database.onversionchange = () => { database.close(); opening = null; };
+  database.onclose = () => { opening = null; };
+}
+
+function isLostConnection(error) {
+  return error instanceof DOMException && ["InvalidStateError", "UnknownError", "AbortError"].includes(error.name);
+}
+
+const CHANGED_ELSEWHERE = "This was changed in another window of Tankfoot: nothing was saved here. Leave this page and "
+  + "come back to see how it stands.";
+
+const WORDS = {
+  QuotaExceededError: "The phone's storage is full: nothing was saved. Free some space and tap again.",
+  VersionError: "The record on this phone is from a newer Tankfoot: nothing was written. Reload the app.",
+  BlockedError: "Another Tankfoot page is open with an older version. Close it, then tap again.",
+  TimeoutError: "The phone's storage does not answer: nothing was saved. Close the app and open it again.",
+  SecurityError: "This browser keeps nothing for Tankfoot: nothing is saved. Leave private browsing, or allow this "
+    + "site's data in the browser's settings; then open the app again.",
+};
+
+const OTHERWISE = {
+  readonly: "The record cannot be read now; nothing of it was changed. Close the app and open it again.",
+  readwrite: "This browser refuses to store the record: nothing was saved. Close the app and open it again.",
+};
+
+function inWords(error, mode) {
+  if (!(error instanceof DOMException)) return error;
+  return new RecordTrouble(WORDS[error.name] ?? OTHERWISE[mode], { cause: error });
+}

@@ -1,0 +1,89 @@
+/** Today: a purge to go on with, the tanks that are due, and what comes next. */
+
+import { byDue, endOf, inDaysOrHours } from "../../tanks/due.js";
+import { LAST } from "../../purge/machine.js";
+import { purgeWords } from "../../wording/declared.js";
+import { takeInHand } from "../storage/current_tank.js";
+import { getEach, idsByDay, ofKind } from "../storage/record.js";
+import { orTell } from "../parts/trouble.js";
+import { unfinishedPurges } from "../purge/unfinished.js";
+
+const NEXT = 5; // tanks shown that are not due yet
+const AT_ONCE = 4; // entries read at a time on the way back to a finished purge
+
+const dates = new Intl.DateTimeFormat(undefined, { dateStyle: "medium", timeStyle: "short" });
+const page = document.querySelector("[data-today]");
+const tile = page.querySelector("[data-tile]").content.firstElementChild;
+
+await orTell(show());
+page.dataset.ready = "true";
+document.addEventListener("visibilitychange", () => {
+  if (document.visibilityState === "visible") orTell(show());
+});
+
+async function show() {
+  const [open, all] = await Promise.all([unfinishedPurges(), ofKind("tank")]);
+  const tanks = all.filter(({ deleted }) => !deleted);
+  const timed = tanks.filter(({ body }) => body.purge_every);
+  const ordered = byDue(await Promise.all(timed.map(sinceLast)), Date.now());
+  const due = ordered.filter(({ wait }) => wait <= 0);
+  list("[data-open]", open.map(openTile));
+  list("[data-due]", due.map(dueTile));
+  list("[data-next]", ordered.slice(due.length, due.length + NEXT).map(dueTile));
+  page.querySelector("[data-no-tanks]").hidden = tanks.length > 0;
+  page.querySelector("[data-no-times]").hidden = !tanks.length || timed.length > 0;
+  page.querySelector("[data-nothing-due]").hidden = !timed.length || due.length > 0;
+}
+
+async function sinceLast(entry) {
+  const last = await lastFinished(entry.id);
+  return { entry, every: entry.body.purge_every, since: last ? endOf(last) : entry.created };
+}
+
+/** The newest finished purge of a tank: of thousands, only the newest few are read. */
+async function lastFinished(tank) {
+  const ids = await idsByDay("purge", tank);
+  while (ids.length) {
+    const entries = await getEach(ids.splice(0, AT_ONCE));
+    const found = entries.find((entry) => entry && !entry.deleted && entry.body.state === LAST);
+    if (found) return found;
+  }
+  return null;
+}
+
+function openTile({ id, body, created }) {
+  const name = body.tank_name || purgeWords.solids[body.solids];
+  const made = tileOf({ "go-on": id }, `${page.dataset.goOnWith} ${name}`, dates.format(new Date(created)));
+  made.firstElementChild.classList.add("lead");
+  return made;
+}
+
+function dueTile({ entry, wait }) {
+  const { name } = entry.body;
+  const made = tileOf({ tank: entry.id }, entry.demo ? `${name} (invented)` : name, whenDue(wait));
+  made.firstElementChild.toggleAttribute("data-late", wait <= 0);
+  made.firstElementChild.addEventListener("click", () => takeInHand(entry));
+  return made;
+}
+
+function tileOf(address, title, says) {
+  const made = document.importNode(tile, true);
+  made.firstElementChild.hash = new URLSearchParams(address);
+  made.querySelector("strong").textContent = title;
+  made.querySelector("span").textContent = says;
+  return made;
+}
+
+function whenDue(wait) {
+  const found = inDaysOrHours(wait);
+  if (!found) return page.dataset.dueNow;
+  const [count, unit] = found;
+  const long = new Intl.NumberFormat("en", { style: "unit", unit, unitDisplay: "long" }).format(count);
+  return (wait > 0 ? page.dataset.dueIn : page.dataset.dueAgo).replace("{}", long);
+}
+
+function list(place, tiles) {
+  const section = page.querySelector(place);
+  section.hidden = tiles.length === 0;
+  section.querySelector("ul").replaceChildren(...tiles);
+}

@@ -1,0 +1,118 @@
+"""What the browser is told of the Python side: for each room one module, js/<room>/declared.js."""
+
+import json
+
+from tankfoot.calculators import calculators
+from tankfoot.checklists import regions
+from tankfoot.office.csv_export import COLUMNS
+from tankfoot.office.merge import WHY
+from tankfoot.office.transfer import LARGEST, SENTENCES
+from tankfoot.purge.machine import table
+from tankfoot.quantities.units import KINDS, SYSTEMS, dimension, symbols_by_name, units
+from tankfoot.record.entry import BODIES, ENTRY, EXPORT_FILE, FORMAT, SCHEMA_VERSION
+from tankfoot.wording import words
+
+
+def declared_js(room):
+    """The text of ``js/<room>/declared.js``; KeyError for a room that declares nothing."""
+    lines = [f"/** What {room}/ declares in Python. Written by the build. */"]
+    lines += [f"export const {name} = {_literal(value)};" for name, value in DECLARED[room]().items()]
+    return "\n".join(lines) + "\n"
+
+
+def _quantities():
+    return {
+        "systems": SYSTEMS,
+        "units": {unit.symbol: _unit(unit) for unit in units().values()},
+        "kinds": KINDS,
+        "dimensions": {kind: dimension(kind) for kind in KINDS},
+        "symbolsByName": symbols_by_name(),
+    }
+
+
+def _unit(unit):
+    return {"symbol": unit.symbol, "dimension": unit.dimension, "factor": unit.factor, "offset": unit.offset}
+
+
+def _calculators():
+    return {"calculators": {
+        calculator.id: {
+            "fields": {name: _field(quantity) for name, quantity in calculator.fields.items()},
+            "results": calculator.results,
+        }
+        for calculator in calculators().values()
+    }}
+
+
+def _field(quantity):
+    return {
+        "kind": quantity.kind,
+        "low": quantity.low,
+        "high": quantity.high,
+        "defaults": quantity.defaults,
+        "examples": quantity.examples,
+        "optional": quantity.optional,
+        "relative": quantity.relative,
+        "absolute": quantity.absolute,
+        "counted": quantity.counted,
+    }
+
+
+def _record():
+    return {
+        "FORMAT": FORMAT,
+        "SCHEMA_VERSION": SCHEMA_VERSION,
+        "exportFile": EXPORT_FILE.described(),
+        "entry": ENTRY.described(),
+        "bodies": {kind: shape.described() for kind, shape in BODIES.items()},
+    }
+
+
+def _purge():
+    return {
+        "steps": {row["state"]: {"events": row["events"], "skip": row.get("skip")} for row in table()["steps"]},
+        "readings": {name: like.split(".") for name, like in table()["readings"].items()},
+        "sums": table()["sums"],
+    }
+
+
+def _checklists():
+    """Emergency numbers by region: [number, a second one that works there]."""
+    return {"regions": {region.name: [region.number, region.also] for region in regions().values()}}
+
+
+def _wording():
+    said = words("purge")
+    return {
+        "calculatorWords": {id: _calculator_words(words(id)) for id in calculators()},
+        "problemTemplates": words("app")["problems"],
+        "purgeWords": {key: said[key] for key in ("solids", "ways", "only_time", "no_volume", "leave_why", "saved_at")},
+    }
+
+
+def _calculator_words(own):
+    return {
+        "labels": {name: field["label"] for name, field in own["fields"].items()},
+        "results": own["results"],
+        "refusals": own.get("refusals", {}),
+        "remarks": own.get("remarks", {}),
+    }
+
+
+def _office():
+    return {"LARGEST": LARGEST, "sentences": SENTENCES, "why": WHY, "columns": COLUMNS}
+
+
+DECLARED = {
+    "quantities": _quantities,
+    "calculators": _calculators,
+    "record": _record,
+    "purge": _purge,
+    "checklists": _checklists,
+    "wording": _wording,
+    "office": _office,
+}
+
+
+def _literal(value):
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":"))
