@@ -7,7 +7,7 @@ import { siOfReading } from "./readings.js";
 
 const TICK = 200; // ms
 
-/** Ticks for as long as the page is open. `current` gives the purge's entry, or null. */
+/** Ticks for as long as the page is open. `current` gives the purge under way, or null. */
 export function startClocks(page, current) {
   let rung = null; // the instant of the contact time that the alarm has sounded for
   const tick = () => {

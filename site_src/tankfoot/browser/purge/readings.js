@@ -58,8 +58,9 @@ function problemOf(field, text) {
   return problemSentence(calculator, { field: name, ...problem });
 }
 
-/** An SI value as the text of a reading, in the first unit of its kind. */
+/** An SI value as the text of a reading, in the first unit of its kind; "" of null. */
 export function textOfReading(name, si) {
+  if (si === null) return "";
   const [symbol] = offered(declared.fields[name].kind, settings().system);
   return withUnit(formatPlain((si - units[symbol].offset) / units[symbol].factor), symbol);
 }

@@ -1,8 +1,7 @@
-/** Which tank is purged, and a purge that has not begun yet. */
+/** Which tank is purged. */
 
-import { newEntry, ofKind } from "../storage/record.js";
+import { ofKind } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
-import { tankTexts } from "../storage/current_tank.js";
 import { element } from "../parts/figures.js";
 import { orTell } from "../parts/trouble.js";
 
@@ -18,21 +17,4 @@ export async function showTanks(page, pick) {
     return element("label", {}, radio, element("span", { textContent: entry.body.name }));
   }));
   return tanks.find(({ id }) => id === asked) ?? null;
-}
-
-const FROM_THE_TANK = [
-  "headspace", "temperature", "air_pressure", "rated_pressure", "pressure_found", "target_pressure", "floor_pressure",
-  "beer_value",
-];
-
-/** @param {object|null} tank the tank's entry */
-export function freshPurge(tank) {
-  const known = tank ? tankTexts(tank.body, settings().system) : {};
-  const texts = { ...settings().values, ...known, target_pressure: known.hold_pressure };
-  const readings = Object.fromEntries(FROM_THE_TANK.filter((name) => texts[name]).map((name) => [name, texts[name]]));
-  const body = {
-    tank: tank?.id ?? null, tank_name: tank?.body.name ?? "", solids: "trub", state: "choose", open: 1, events: [],
-    readings, gas_shut: null, result: {}, agree: null, notes: "", photo: null,
-  };
-  return { ...newEntry("purge", body), demo: tank?.demo ?? false };
 }

@@ -1,0 +1,53 @@
+/** The sums of a purge's step: top-up, margin, and what the purge told. */
+
+import { calculators } from "../../calculators/declared.js";
+import { sums } from "../../purge/declared.js";
+import { drawStop } from "../../purge/margin.js";
+import { inLitres, whatItTold, workOut } from "../../purge/outcome.js";
+import { purgeWords } from "../../wording/declared.js";
+import { problemSentence } from "../../wording/sentences.js";
+import { settings } from "../storage/settings.js";
+import { amountText } from "../parts/figures.js";
+import { readingsIn, siOfReading } from "./readings.js";
+import { purgeFigures } from "./result_figures.js";
+
+/** @param {HTMLElement} here the section of the step that a purge's body is at */
+export async function showSums(here, body) {
+  const { state, readings, result, agree: isAgreed } = body;
+  const volume = result.volume_lost?.value ?? 0;
+  const texts = { ...readings, ...readingsIn(here).texts };
+  if (texts.headspace) texts.headspace_after = inLitres(siOfReading("headspace", texts.headspace) + volume);
+  for (const place of here.querySelectorAll("[data-sum]")) await showSum(here, place, texts);
+  if (state === "margin") await showVacuumStop(here, readings, readingsIn(here).texts.planned_draw);
+  for (const place of here.querySelectorAll("[data-results]")) place.replaceChildren(...purgeFigures(result));
+  if (state === "result") {
+    here.querySelector("[data-disagree]").hidden = isAgreed !== false;
+    await showWays(here, body);
+  }
+}
+
+async function showSum(here, place, texts) {
+  const { calculator } = sums[place.dataset.sum];
+  const { results, problems } = await workOut(place.dataset.sum, texts, settings().system);
+  const found = results[place.dataset.shows];
+  const shown = found ? amountText(found, calculators[calculator].results[place.dataset.shows]) : null;
+  place.querySelector("[data-text]").textContent = shown?.text ?? "–";
+  place.querySelector("[data-spread]").textContent = shown?.give_or_take ?? "";
+  here.querySelector("[data-sum-problem]").textContent = problems.length ? problemSentence(calculator, problems[0]) : "";
+}
+
+/** Where the planned draw would take too much with the gas shut, the way on is closed, and the screen says why. */
+async function showVacuumStop(here, readings, planned) {
+  const stop = planned ? await drawStop({ ...readings, planned_draw: planned }, settings().system) : null;
+  for (const place of here.querySelectorAll("[data-vacuum-stop]")) place.hidden = place.dataset.vacuumStop !== stop;
+  here.querySelector("[data-event=fits]").hidden = stop !== null;
+}
+
+async function showWays(here, body) {
+  const { ways } = await whatItTold(body, settings().system);
+  const said = Object.entries(ways).map(([way, amount]) => {
+    const { text, give_or_take: spread } = amountText(amount, "tank_volume");
+    return `${purgeWords.ways[way]} ${text} ${spread}`;
+  });
+  here.querySelector("[data-ways]").textContent = said.length ? `${said.join("; ")}.` : purgeWords.no_volume;
+}
