@@ -88,7 +88,7 @@ export function openRun(purge, tank = null) {
 
     /** Reads the tank's latest purges: they tell what is usual. */
     async readPast() {
-      const latest = tank ? await latestPurges(tank.id) : [];
+      const latest = await latestPurges(tank.id);
       past = latest.filter(({ id }) => id !== purge.id);
     },
 
@@ -108,19 +108,21 @@ export function openRun(purge, tank = null) {
         if (event === "fits" && await drawStop({ ...purge.body.readings, ...texts }, settings().system)) return false;
         return await save((body) => {
           const events = [...body.events, taken];
-          return { ...body, ...more, ...gas, events, readings: { ...body.readings, ...texts }, state: stateAfter(events) };
+          return { ...withReadings(body, texts), ...more, ...gas, events, state: stateAfter(events) };
         });
       } finally {
         isBusy = false;
       }
     },
 
-    /** Readings as they are typed; whether they are on the disk, where the first tap makes the entry. */
-    async keepReadings(texts) {
-      const read = (body) => ({ ...body, readings: { ...body.readings, ...texts } });
-      if (purge.body.events.length) return save(read);
-      purge = { ...purge, body: read(purge.body) };
-      return false;
+    /** Readings as they are typed. */
+    keepReadings(texts) {
+      return save((body) => withReadings(body, texts));
+    },
+
+    /** The same before the first tap, which makes the entry: nothing is written. */
+    noteReadings(texts) {
+      purge = { ...purge, body: withReadings(purge.body, texts) };
     },
 
     /** Members of the body that no step asks for: notes, a photo's id. */
@@ -155,6 +157,10 @@ export function openRun(purge, tank = null) {
       return usual("volume_lost") ?? tank?.body.solids_volume ?? null;
     },
   };
+}
+
+function withReadings(body, texts) {
+  return { ...body, readings: { ...body.readings, ...texts } };
 }
 
 function now() {

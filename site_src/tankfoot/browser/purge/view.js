@@ -65,7 +65,7 @@ async function choose() {
 
 async function take(tank, purge) {
   run = openRun(purge, tank);
-  await orTell(run.readPast());
+  if (tank) await orTell(run.readPast());
   show();
 }
 
@@ -124,7 +124,9 @@ async function kept(work) {
 }
 
 async function keepReadings() {
-  await kept(run.keepReadings(readingsIn(section()).texts));
+  const { texts } = readingsIn(section());
+  if (run.isBegun) await kept(run.keepReadings(texts));
+  else run.noteReadings(texts);
   await showStepSums();
 }
 
