@@ -21,8 +21,10 @@ PYTHON_ONLY = {
     "quantities/__init__": "no function",
     "quantities/field": "the declaration itself; the browser gets it as declared.js",
     "quantities/units": "the unit table; the browser gets it as declared.js",
+    "tanks/__init__": "no function",
+    "usual/__init__": "no function",
 }
-ROOMS = ("physics", "quantities", "calculators")
+ROOMS = ("physics", "quantities", "calculators", "tanks", "usual")
 # Declared under another name: reckon takes a form apart where marshmallow does it in Python.
 SIGNATURE_IN_BROWSER = {"reckon": 4}
 PACKAGE = files("tankfoot")

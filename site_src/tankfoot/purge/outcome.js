@@ -100,11 +100,3 @@ function withoutEmpty(object) {
 export function inLitres(si) {
   return `${(si * 1000).toPrecision(12)} L`;
 }
-
-/** The middle value, null of none. */
-export function median(values) {
-  if (!values.length) return null;
-  const sorted = [...values].sort((a, b) => a - b);
-  const middle = Math.floor(sorted.length / 2);
-  return sorted.length % 2 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
-}

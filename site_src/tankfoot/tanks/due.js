@@ -1,17 +1,17 @@
-/** When tanks are due for a purge. */
+/** When tanks are due for a purge. Twin of due.py. */
 
 const DAY = 86400.0;
 const HOUR = 3600.0;
 
-/** The instant a finished purge ended; a purge that was imported without events, when it was made. */
-export function endOf({ created, body }) {
-  return body.events.at(-1)?.at ?? created;
+/** The instant a finished purge ended; a purge that came without events, when it was made. */
+export function endOf(entry) {
+  return entry.body.events.at(-1)?.at ?? entry.created;
 }
 
 /**
  * @param {{every: number|null, since: string}[]} tanks s between purges, and the instant of the last one or, before the
  *   first, of the tank's making; a tank without `every` is never due
- * @param {number} now ms since the epoch
+ * @param {number} now ms since the start of 1970, UTC
  * @returns the same with `wait`, s until it is due, negative once it is overdue; the longest overdue first
  */
 export function byDue(tanks, now) {
@@ -25,5 +25,6 @@ export function byDue(tanks, now) {
 export function inDaysOrHours(wait) {
   const seconds = Math.abs(wait);
   if (seconds < HOUR) return null;
-  return seconds < 2 * DAY ? [Math.round(seconds / HOUR), "hour"] : [Math.round(seconds / DAY), "day"];
+  const [length, unit] = seconds < 2.0 * DAY ? [HOUR, "hour"] : [DAY, "day"];
+  return [Math.floor(seconds / length + 0.5), unit];
 }

@@ -1,7 +1,7 @@
 /** The tank in section, drawn to scale from its own numbers. */
 
 import { levelAtVolume, radiusAtLevel, straightVolume } from "../../physics/vessel.js";
-import { tankShape } from "../storage/current_tank.js";
+import { tankShape } from "../../tanks/shape.js";
 import { tankFigures } from "./tank_figures.js";
 import { drawn, outline, region } from "./section.js";
 
@@ -21,7 +21,7 @@ let count = 0; // drawings on the page, so that no two share a pattern's name
  */
 export function drawTank(svg, tank, { small = false } = {}) {
   const room = small ? SMALL : LABELLED;
-  const vessel = { ...tank, ...tankShape(tank), straight: tank.straight_height, depth: tank.head_depth };
+  const vessel = vesselOf(tank);
   const view = scaled(vessel, room);
   const solids = solidsLevel(vessel, tank.solids_volume ?? null);
   const said = words(tank);
@@ -37,6 +37,13 @@ export function drawTank(svg, tank, { small = false } = {}) {
     ...fittings(vessel, view, small),
     ...(small ? [] : labels(vessel, solids, said, view, room)),
   );
+}
+
+/** What is drawn of a tank; beer that stands in the head is drawn up to it. */
+function vesselOf(tank) {
+  const { straight_height: straight, head_depth: depth } = tank;
+  const shape = tankShape(tank);
+  return { ...tank, ...shape, level: shape.level ?? shape.cone + straight, straight, depth };
 }
 
 /** Turns metres into the drawing's units: `x` from the middle line, `y` from the tip of the cone. */

@@ -3,7 +3,7 @@
 import { units } from "../../quantities/declared.js";
 import { formatPlain, withUnit } from "../../quantities/format.js";
 import { offered } from "../../quantities/text.js";
-import { tankShape } from "../storage/current_tank.js";
+import { tankShape } from "../../tanks/shape.js";
 import { settings } from "../storage/settings.js";
 
 /** The text of an SI value in the unit last chosen for its kind; null for null. */

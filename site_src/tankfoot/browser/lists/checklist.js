@@ -1,5 +1,6 @@
 /** A checklist's page: each tick is on the disk before it shows, and a run that was begun is found again. */
 
+import { isFinished, peopleWanted } from "../../checklists/standing.js";
 import { edited, inTurn, newEntry, ofKind, put } from "../storage/record.js";
 import { saveSettings, settings } from "../storage/settings.js";
 import { showLog, standings } from "./list_log.js";
@@ -77,13 +78,13 @@ function sign() {
 function ended(body, events) {
   const names = people.map((input) => [input.id, input.value.trim() || null]);
   const changed = { ...body, events, ...(body.finished ? {} : Object.fromEntries(names)) };
-  const left = boxes.filter(({ dataset }) => !standings(events).has(dataset.line)).length;
-  return { ...changed, finished: left || missing(changed).length ? null : body.finished ?? new Date().toISOString() };
+  const lines = boxes.map(({ dataset }) => dataset.line);
+  return { ...changed, finished: isFinished(lines, asked, changed) ? body.finished ?? new Date().toISOString() : null };
 }
 
-/** Whose initials the list still wants; two that are the same are one person. */
-function missing({ initials, second }) {
-  return asked.filter((name) => ({ initials: !initials, second: !second || second === initials })[name]);
+/** Whose initials the list still wants. */
+function missing(body) {
+  return peopleWanted(asked, body);
 }
 
 function offerSkip(box) {

@@ -1,18 +1,14 @@
 /** What the runs of a checklist tell: who, when, finished or not, what was skipped and why. */
 
+import { standingLines } from "../../checklists/standing.js";
 import { element } from "../parts/figures.js";
 
 const SHOWN = 20; // runs
 const dates = new Intl.DateTimeFormat(undefined, { dateStyle: "medium", timeStyle: "short" });
 
-/** Where each line stands by a run's events: done, or skipped with its reason. What was unticked is not there. */
+/** The last event of each line that is done or skipped, by the line. */
 export function standings(events) {
-  const stands = new Map();
-  for (const event of events) {
-    if (event.done || event.reason) stands.set(event.line, event);
-    else stands.delete(event.line);
-  }
-  return stands;
+  return new Map(standingLines(events).map((event) => [event.line, event]));
 }
 
 /** A run in one sentence and one for each line that was skipped. @param {(line: string) => string} nameOf a line */

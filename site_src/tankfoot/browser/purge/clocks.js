@@ -3,7 +3,7 @@
 import { instantOf, isBeforeLast } from "../../purge/machine.js";
 import { alarm } from "../parts/device.js";
 import { amountText } from "../parts/figures.js";
-import { siOfReading } from "./readings.js";
+import { siOfReading } from "./reading_texts.js";
 
 const TICK = 200; // ms
 

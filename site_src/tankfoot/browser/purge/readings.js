@@ -1,11 +1,8 @@
 /** The readings taken at a step of the purge: what stands in its fields, and whether each can be read. */
 
 import { calculators } from "../../calculators/declared.js";
-import { units } from "../../quantities/declared.js";
-import { fieldProblem, readField } from "../../calculators/reckon.js";
+import { fieldProblem } from "../../calculators/reckon.js";
 import { readings } from "../../purge/declared.js";
-import { formatPlain, withUnit } from "../../quantities/format.js";
-import { offered } from "../../quantities/text.js";
 import { settings } from "../storage/settings.js";
 import { problemSentence } from "../../wording/sentences.js";
 import { fill, fillUnits, findFields, textOf } from "../parts/fields.js";
@@ -56,16 +53,4 @@ function problemOf(field, text) {
   if (!problem) return null;
   const [calculator, name] = readings[field.name];
   return problemSentence(calculator, { field: name, ...problem });
-}
-
-/** An SI value as the text of a reading, in the first unit of its kind; "" of null. */
-export function textOfReading(name, si) {
-  if (si === null) return "";
-  const [symbol] = offered(declared.fields[name].kind, settings().system);
-  return withUnit(formatPlain((si - units[symbol].offset) / units[symbol].factor), symbol);
-}
-
-/** The SI value of a reading's text. */
-export function siOfReading(name, text) {
-  return readField(declared.fields[name], text, settings().system).si;
 }

@@ -5,11 +5,13 @@
 
 import { FIRST, LAST, standing, stateAfter } from "../../purge/machine.js";
 import { drawStop } from "../../purge/margin.js";
-import { median, whatItTold } from "../../purge/outcome.js";
+import { whatItTold } from "../../purge/outcome.js";
+import { tankAfter } from "../../tanks/after.js";
+import { usualDraw, usualResult } from "../../usual/purges.js";
 import { edited, get, inTurn, latestPurges, newEntry, put } from "../storage/record.js";
 import { refreshHand, tankTexts } from "../storage/current_tank.js";
 import { settings } from "../storage/settings.js";
-import { siOfReading, textOfReading } from "./readings.js";
+import { textOfReading } from "./reading_texts.js";
 
 const FROM_THE_TANK = [
   "headspace", "temperature", "air_pressure", "rated_pressure", "pressure_found", "target_pressure", "floor_pressure",
@@ -34,7 +36,7 @@ export function freshPurge(tank) {
  * @param {object|null} tank the entry of its tank
  */
 export function openRun(purge, tank = null) {
-  let past = []; // the tank's latest purges
+  let past = []; // the bodies of the tank's latest purges
   let isBusy = false; // a tap is being saved
 
   /** Changes in turn, each made from what the last one left, so that none undoes another. */
@@ -45,7 +47,7 @@ export function openRun(purge, tank = null) {
   async function write(body) {
     const changed = edited(purge, body);
     const ends = body.state === LAST && purge.body.state !== LAST;
-    const also = ends && tank ? [tankAfter(body)] : [];
+    const also = ends && tank ? [edited(tank, tankAfter(tank.body, body, settings().system))] : [];
     await put(changed, ...also);
     purge = changed;
     also.forEach(refreshHand);
@@ -59,23 +61,10 @@ export function openRun(purge, tank = null) {
       return closed;
     }
     if (body.state !== "result") return body;
-    const overrun = usual("overrun");
+    const overrun = usualResult(past, "overrun");
     const readings = { ...body.readings, ...(overrun !== null && { usual_overrun: textOfReading("usual_overrun", overrun) }) };
     const { result, agree } = await whatItTold({ ...body, readings }, settings().system);
     return { ...body, readings, result, agree };
-  }
-
-  /** The tank as the purge leaves it: less beer, and the pressure it was topped up to. */
-  function tankAfter({ result, readings, events }) {
-    const toppedUp = standing(events).some(({ event }) => event === "topped-up");
-    const name = toppedUp ? "target_pressure" : "pressure_after";
-    const pressure = readings[name] ? siOfReading(name, readings[name]) : tank.body.pressure;
-    const beer = Math.max(0, tank.body.beer_volume - (result.volume_lost?.value ?? 0));
-    return edited(tank, { ...tank.body, beer_volume: beer, pressure });
-  }
-
-  function usual(name) {
-    return median(past.map(({ body }) => body.result[name]?.value).filter(Number.isFinite));
   }
 
   return {
@@ -89,7 +78,7 @@ export function openRun(purge, tank = null) {
     /** Reads the tank's latest purges: they tell what is usual. */
     async readPast() {
       const latest = await latestPurges(tank.id);
-      past = latest.filter(({ id }) => id !== purge.id);
+      past = latest.filter(({ id }) => id !== purge.id).map(({ body }) => body);
     },
 
     /**
@@ -152,9 +141,9 @@ export function openRun(purge, tank = null) {
       return true;
     },
 
-    /** What usually left this tank, else what is known to lie in its cone, m3; null where neither is known. */
+    /** What to expect of the draw, m3; null where nothing is known. */
     usualDraw() {
-      return usual("volume_lost") ?? tank?.body.solids_volume ?? null;
+      return usualDraw(past, tank?.body.solids_volume ?? null);
     },
   };
 }

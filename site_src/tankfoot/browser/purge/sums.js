@@ -8,7 +8,8 @@ import { purgeWords } from "../../wording/declared.js";
 import { problemSentence } from "../../wording/sentences.js";
 import { settings } from "../storage/settings.js";
 import { amountText } from "../parts/figures.js";
-import { readingsIn, siOfReading } from "./readings.js";
+import { siOfReading } from "./reading_texts.js";
+import { readingsIn } from "./readings.js";
 import { purgeFigures } from "./result_figures.js";
 
 /** @param {HTMLElement} here the section of the step that a purge's body is at */

@@ -3,18 +3,10 @@
 import { offered, readQuantity } from "../../quantities/text.js";
 import { formatPlain, withUnit } from "../../quantities/format.js";
 import { units } from "../../quantities/declared.js";
-import { co2Density, NORMAL_PRESSURE } from "../../physics/gas.js";
-import { coneHeight, coneVolume, headVolume, levelAtVolume, straightVolume } from "../../physics/vessel.js";
+import { NORMAL_PRESSURE } from "../../physics/gas.js";
+import { lastPressure, ventedGas } from "../../tanks/gas.js";
+import { tankShape } from "../../tanks/shape.js";
 import { letGo, saveSettings, settings } from "./settings.js";
-
-/** What follows from a tank's body: its cone, its whole volume, the gas above the beer, and where the beer stands. */
-export function tankShape({ diameter, straight_height: straight, cone_angle: angle, head_depth: depth, ...body }) {
-  const cone = coneHeight(diameter, angle);
-  const head = body.head_volume ?? headVolume(diameter, depth);
-  const total = straightVolume(diameter, cone, straight) + head;
-  const level = levelAtVolume(body.beer_volume, diameter, cone, straight);
-  return { cone, total, head, level, headspace: total - body.beer_volume, coneVolume: coneVolume(diameter, cone) };
-}
 
 /** Field names and what the tank says of each: its kind of quantity, and the value in SI. */
 const FIELDS = {
@@ -34,7 +26,7 @@ const FIELDS = {
   tank_diameter: ["length", (body) => body.diameter],
   cone_angle: ["angle", (body) => body.cone_angle],
   "air-purge.volume": ["tank_volume", (body, shape) => shape.headspace],
-  "room-co2.released_mass": ["gas_mass", ventedGas],
+  "room-co2.released_mass": ["gas_mass", (body) => ventedGas(body, airPressure())],
   "tank.diameter": ["length", (body) => body.diameter],
   "tank.straight_height": ["length", (body) => body.straight_height],
   "tank.head_depth": ["length", (body) => body.head_depth],
@@ -43,17 +35,10 @@ const FIELDS = {
   "tank.purge_every": ["clock_time", (body) => body.purge_every],
 };
 
-function lastPressure({ pressure, hold_pressure: hold }) {
-  return pressure ?? hold;
-}
-
-/** The CO2 that leaves when the headspace is let down to zero gauge; nothing where no pressure is known. */
-function ventedGas(body, { headspace }) {
-  const pressure = lastPressure(body) ?? null;
-  if (pressure === null || pressure <= 0.0) return null;
+/** Pa, as this site's settings have it. */
+function airPressure() {
   const { air_pressure: typed } = settings().values;
-  const air = typed ? readQuantity(typed, "absolute_pressure", "kPa").si : NORMAL_PRESSURE;
-  return headspace * (co2Density(air + pressure, body.temperature) - co2Density(air, body.temperature));
+  return typed ? readQuantity(typed, "absolute_pressure", "kPa").si : NORMAL_PRESSURE;
 }
 
 /** @returns {Object<string, string>} texts by field name, in a system's units; nothing for what is not known */

@@ -13,11 +13,11 @@
  */
 
 import { checkEntry } from "../../record/validate.js";
+import { LATEST } from "../../usual/purges.js";
 
 const NAME = "tankfoot";
 const VERSION = 2;
 export const NO_TANK = "none";
-const LATELY = 20; // purges that tell what is usual: a hand should not wait until thousands are read
 const OPEN_WITHIN = 8000; // ms; some phones never answer the first time they are asked
 
 let opening = null;
@@ -85,7 +85,7 @@ export async function idsByDay(kind, tank = null) {
 /** @returns {Promise<Entry[]>} a tank's latest purges, those of them that are not deleted */
 export async function latestPurges(tank) {
   const ids = await idsByDay("purge", tank);
-  return (await sound(ids.slice(0, LATELY))).filter(({ deleted }) => !deleted);
+  return (await sound(ids.slice(0, LATEST))).filter(({ deleted }) => !deleted);
 }
 
 /** The index by tank knows nothing of an entry without one. */

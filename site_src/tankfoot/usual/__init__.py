@@ -1,0 +1,1 @@
+"""What is usual, learnt from the record: numbers only."""
