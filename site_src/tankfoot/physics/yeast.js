@@ -1,7 +1,11 @@
-/** Yeast: how many cells a batch wants, and how many a counting chamber saw. Twin of yeast.py. */
+/** Yeast: the extract it lives on, how many cells a batch wants, and how many a counting chamber saw. Twin of yeast.py. */
 
 export function platoFromGravity(gravity) {
   return -616.868 + gravity * (1111.14 + gravity * (-630.272 + gravity * 135.997));
+}
+
+export function platoPerGravity(gravity) {
+  return 1111.14 + gravity * (-1260.544 + gravity * 407.991);
 }
 
 export function cellsToPitch(pitchRate, volume, plato) {

@@ -93,6 +93,8 @@ TABLE = {
     "°": ("degree", "deg", "degrees"),
     "°P": ("dimensionless", "plato"),
     "SG": ("dimensionless",),
+    "°P/day": ("1 / day", "plato/day", "°p/d", "plato/d"),
+    "points/day": ("permille / day", "point/day", "points/d", "pts/day"),
     "billion/mL": ("1 / picoliter", "bn/ml"),
     "million/mL": ("1 / nanoliter", "mio/ml"),
     "billion/g": ("1 / nanogram", "bn/g"),
@@ -113,6 +115,7 @@ TABLE = {
 # Units that pint takes for others of the same dimension, and that must not stand in for each other here.
 OWN_DIMENSIONS = {
     "%": "share", "ppm": "share", "°": "angle", "°P": "extract", "SG": "gravity", "million/mL/°P": "pitch",
+    "°P/day": "fall of extract", "points/day": "fall of gravity",
 }
 
 # What a kind of quantity is offered in, in each system of units; the first is where a bare number falls.
@@ -172,6 +175,8 @@ KINDS = {
     "gas_mass_flow": {"us": ("lb/min", "kg/min"), "metric": ("kg/min", "g/s"), "uk": ("kg/min", "lb/min")},
     "extract": {"us": ("°P",), "metric": ("°P",), "uk": ("°P",)},
     "gravity": {"us": ("SG",), "metric": ("SG",), "uk": ("SG",)},
+    "extract_fall": dict.fromkeys(SYSTEMS, ("°P/day",)),
+    "gravity_fall": dict.fromkeys(SYSTEMS, ("points/day",)),
     "cell_density": dict.fromkeys(SYSTEMS, ("billion/mL", "million/mL")),
     "cells_by_mass": {"us": ("billion/g",), "metric": ("billion/g",), "uk": ("billion/g",)},
     "pitch_rate": {"us": ("million/mL/°P",), "metric": ("million/mL/°P",), "uk": ("million/mL/°P",)},
