@@ -53,10 +53,10 @@ def test_the_yeast_makes_less_gas_than_sugar_holds():
 
 
 def test_a_whole_fermentation_is_ballings_a_little_less():
-    # Source: Balling's equation for alcohol by weight (from memory), worked by hand: a wort of 12 °P that reads 2.5 °P has
-    # 0.1808 x 12 + 0.8192 x 2.5 = 4.218 % of real extract and (12 - 4.218) / (2.0665 - 0.010665 x 12) = 4.014 % of alcohol,
-    # each gram of it beside 0.9565 g of CO2: 3.839 % of the beer. A sum by the day leaves out that the beer lost the
-    # weight of that gas, 0.010665 x 12 / 2.0665 = 6.2 %.
+    # Source: Balling's equation for alcohol by weight (from memory), worked by hand: a wort of 12 °P that reads 2.5 °P
+    # has 0.1808 x 12 + 0.8192 x 2.5 = 4.218 % of real extract and (12 - 4.218) / (2.0665 - 0.010665 x 12) = 4.014 %
+    # of alcohol, each gram of it beside 0.9565 g of CO2: 3.839 % of the beer. A sum by the day leaves out that the
+    # beer lost the weight of that gas, 0.010665 x 12 / 2.0665 = 6.2 %.
     texts = {**TANK, "beer_volume": "1 hL", "specific_gravity": "1.0098", "extract_fall": "9.5 °P/day"}
     made = results("fermentation-gas", **texts)["gas_made"] * 86400.0
     assert made / (100.0 * 1.0098 * 0.9982) == pytest.approx(0.03839 * (1.0 - 0.062), rel=0.001)
