@@ -241,7 +241,7 @@ def test_a_list_from_nothing_is_run_by_two_logged_by_version_and_handed_on(phone
     page.get_by_label("Your initials").fill("JD")
     page.get_by_label("Initials of the second person").fill("JD")
     page.get_by_label("Initials of the second person").blur()
-    expect(page.locator("[data-finished]")).to_contain_text("Still wanted: the initials of a second person")
+    expect(page.locator("[data-finished]")).to_contain_text("Still needed: the initials of a second person")
     page.get_by_label("Initials of the second person").fill("KM")
     page.get_by_label("Initials of the second person").blur()
     expect(page.locator(".completion")).to_have_text("Door check complete")

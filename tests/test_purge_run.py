@@ -20,7 +20,7 @@ TWO_AT_ONCE = """async (url) => {
   told.push(await Promise.all([runs[0].tap("begin"), runs[0].tap("begin"), runs[1].tap("begin")]));
   await Promise.all([runs[0].tap("all-there"), runs[1].keep({ notes: "second" }), runs[1].tap("skip", { reason: "wet" })]);
   await Promise.all([runs[0].tap("undo"), runs[1].keepTrouble()]);
-  await runs[0].leave("Left.");
+  await runs[0].leave();
   for (const { id } of entries) told.push((await get(id)).body);
   return told;
 }"""

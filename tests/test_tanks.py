@@ -155,8 +155,8 @@ def test_what_cannot_be_is_refused_in_words(page):
 def test_a_tank_in_hand_fills_in_a_calculator_until_it_is_let_go(page, served):
     add(page, pressure="9", hold_pressure="10")
     save(page)
-    card(page).get_by_role("button", name="Take in hand").click()
-    expect(card(page).get_by_role("button", name="In hand")).to_be_visible()
+    card(page).get_by_role("button", name="Use this tank").click()
+    expect(card(page).get_by_role("button", name="In use")).to_be_visible()
     page.goto(f"{served.address}calculators/purge-volume/")
     ready(page)
     line = page.locator("[data-in-hand]")
@@ -174,7 +174,7 @@ def test_a_tank_in_hand_fills_in_a_calculator_until_it_is_let_go(page, served):
 def test_a_top_up_goes_from_the_reading_to_the_hold_pressure(page, served):
     add(page, pressure="9", hold_pressure="11")
     save(page)
-    card(page).get_by_role("button", name="Take in hand").click()
+    card(page).get_by_role("button", name="Use this tank").click()
     page.goto(f"{served.address}calculators/co2-top-up/")
     ready(page)
     # the last reading, and what the tank is held at
@@ -186,7 +186,7 @@ def test_a_top_up_goes_from_the_reading_to_the_hold_pressure(page, served):
 def test_a_tank_that_needs_no_top_up_is_told_so_until_the_gauge_shows_less(reading, page, served):
     add(page, pressure=reading, hold_pressure="11")
     save(page)
-    card(page).get_by_role("button", name="Take in hand").click()
+    card(page).get_by_role("button", name="Use this tank").click()
     page.goto(f"{served.address}calculators/co2-top-up/")
     ready(page)
     expect(entry(page, "pressure_before")).to_have_value(reading)
@@ -196,7 +196,7 @@ def test_a_tank_that_needs_no_top_up_is_told_so_until_the_gauge_shows_less(readi
     expect(said).to_contain_text("No gas needed")
     assert said.evaluate("line => line.getBoundingClientRect().bottom") < page.viewport_size["height"]
     entry(page, "pressure_before").fill("x")
-    expect(said).to_have_text("No answer: see below what to mend.")
+    expect(said).to_have_text("No answer: see below what to correct.")
     entry(page, "pressure_before").fill("9")
     expect(said).to_be_hidden()
 
@@ -204,7 +204,7 @@ def test_a_tank_that_needs_no_top_up_is_told_so_until_the_gauge_shows_less(readi
 def test_a_change_to_the_tank_in_hand_reaches_the_calculators(page, served):
     add(page, pressure="9")
     save(page)
-    card(page).get_by_role("button", name="Take in hand").click()
+    card(page).get_by_role("button", name="Use this tank").click()
     card(page).get_by_role("link", name="Edit").click()
     ready(page)
     entry(page, "beer_volume").fill("30")
@@ -218,7 +218,7 @@ def test_a_change_to_the_tank_in_hand_reaches_the_calculators(page, served):
 def test_what_is_typed_into_a_sum_goes_before_the_tank(page, served):
     add(page)
     save(page)
-    card(page).get_by_role("button", name="Take in hand").click()
+    card(page).get_by_role("button", name="Use this tank").click()
     page.goto(f"{served.address}calculators/purge-volume/#headspace=4+bbl")
     ready(page)
     # as it was sent
@@ -230,7 +230,7 @@ def test_what_is_typed_into_a_sum_goes_before_the_tank(page, served):
 def test_the_tank_in_hand_says_so_on_a_checklist(page, served):
     add(page)
     save(page)
-    card(page).get_by_role("button", name="Take in hand").click()
+    card(page).get_by_role("button", name="Use this tank").click()
     page.goto(f"{served.address}checklists/before-opening-the-bottom-port/")
     # the list has the sum of the open port, filled in from the tank
     expect(page.locator("[data-in-hand]")).to_contain_text("FV 3")
@@ -247,7 +247,7 @@ def test_every_target_is_large_enough_for_a_glove(page):
 def test_the_cone_sum_takes_the_tanks_width_and_cone(page, served):
     add(page, arm_height="20")
     save(page)
-    card(page).get_by_role("button", name="Take in hand").click()
+    card(page).get_by_role("button", name="Use this tank").click()
     page.goto(f"{served.address}calculators/cone-contents/")
     ready(page)
     # what was typed

@@ -13,6 +13,9 @@ from tankfoot.record.entry import BODIES, ENTRY, EXPORT_FILE, FORMAT, SCHEMA_VER
 from tankfoot.wording import words
 
 
+PURGE_WORDS = ("title", "solids", "ways", "no_volume")
+
+
 def declared_js(room):
     """The text of ``js/<room>/declared.js``; KeyError for a room that declares nothing."""
     lines = [f"/** What {room}/ declares in Python. Written by the build. */"]
@@ -82,12 +85,17 @@ def _checklists():
 
 
 def _wording():
-    said = words("purge")
     return {
         "calculatorWords": {id: _calculator_words(words(id)) for id in calculators()},
         "problemTemplates": words("app")["problems"],
-        "purgeWords": {key: said[key] for key in ("solids", "ways", "only_time", "no_volume", "leave_why", "saved_at")},
+        "screens": _screens(),
     }
+
+
+def _screens():
+    """The words that scripts ask for: a table a screen, and those that the pages use too."""
+    screens = words("screens")
+    return screens | {"purge": {key: words("purge")[key] for key in PURGE_WORDS} | screens["purge"]}
 
 
 def _calculator_words(own):

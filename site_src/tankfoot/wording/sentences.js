@@ -6,6 +6,10 @@ import { calculatorWords, problemTemplates } from "./declared.js";
 export function problemSentence(id, { field, code, facts }) {
   const own = calculatorWords[id];
   const label = Object.hasOwn(own.labels, field) ? own.labels[field] : field;
-  const template = own.refusals[code] ?? problemTemplates[code];
-  return template.replace(/\{(\w+)\}/g, (_, name) => ({ label, ...facts })[name]);
+  return filled(own.refusals[code] ?? problemTemplates[code], { label, ...facts });
+}
+
+/** A template with what stands in its {braces}. */
+export function filled(template, facts) {
+  return template.replace(/\{(\w+)\}/g, (_, name) => facts[name]);
 }

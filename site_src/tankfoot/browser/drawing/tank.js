@@ -2,6 +2,7 @@
 
 import { levelAtVolume, radiusAtLevel, straightVolume } from "../../physics/vessel.js";
 import { tankShape } from "../../tanks/shape.js";
+import { listed, words } from "../../wording/words.js";
 import { tankFigures } from "./tank_figures.js";
 import { drawn, outline, region } from "./section.js";
 
@@ -24,18 +25,18 @@ export function drawTank(svg, tank, { small = false } = {}) {
   const vessel = vesselOf(tank);
   const view = scaled(vessel, room);
   const solids = solidsLevel(vessel, tank.solids_volume ?? null);
-  const said = words(tank);
+  const figures = figuresOfParts(tank);
   const name = `tank-drawing-${count += 1}`;
   svg.setAttribute("viewBox", `0 0 ${room.width} ${room.height}`);
   svg.setAttribute("role", "img");
   svg.setAttribute("aria-labelledby", `${name}-title ${name}-words`);
   svg.replaceChildren(
-    drawn("title", { id: `${name}-title` }, tank.name ? `${tank.name} in section` : "The tank in section"),
-    drawn("desc", { id: `${name}-words` }, sentence(said)),
+    drawn("title", { id: `${name}-title` }, tank.name ? words("drawing.title", { tank: tank.name }) : words("drawing.no_name")),
+    drawn("desc", { id: `${name}-words` }, sentence(figures)),
     patterns(name),
     ...inside(vessel, solids, view, name),
     ...fittings(vessel, view, small),
-    ...(small ? [] : labels(vessel, solids, said, view, room)),
+    ...(small ? [] : labels(vessel, solids, figures, view, room)),
   );
 }
 
@@ -107,26 +108,22 @@ function fittings(vessel, view, small) {
 
 /** The parts that are named, from the top, and the figure each is named with. */
 const PARTS = {
-  gauge: ["Gauge", "pressure"],
-  gas: ["Headspace", "headspace"],
-  beer: ["Beer", "beer_volume"],
-  arm: ["Racking arm", "arm_height"],
-  solids: ["Solids", "solids_volume"],
+  gauge: "pressure", gas: "headspace", beer: "beer_volume", arm: "arm_height", solids: "solids_volume",
 };
 
-/** What is said of each part: [name, figure or null]. */
-function words(tank) {
+/** The figure of each part, or null. */
+function figuresOfParts(tank) {
   const figures = tankFigures(tank);
-  return Object.fromEntries(Object.entries(PARTS).map(([part, [name, key]]) => [part, [name, figures[key]]]));
+  return Object.fromEntries(Object.entries(PARTS).map(([part, key]) => [part, figures[key]]));
 }
 
-function sentence(said) {
-  const known = Object.values(said).filter(([, shown]) => shown !== null);
-  const parts = known.map(([name, shown]) => `${name.toLowerCase()} ${shown}`);
-  return `From the top: ${parts.join(", ")}; bottom port.`;
+function sentence(figures) {
+  const known = Object.entries(figures).filter(([, figure]) => figure !== null);
+  const parts = known.map(([part, figure]) => words(`drawing.parts.${part}`, { figure }));
+  return words("drawing.told", { parts: listed(parts, "unit") });
 }
 
-function labels(vessel, solids, said, view, room) {
+function labels(vessel, solids, figures, view, room) {
   const { cone, straight, depth, level, arm_height: arm, diameter } = vessel;
   const top = cone + straight + depth;
   const places = [
@@ -135,12 +132,12 @@ function labels(vessel, solids, said, view, room) {
     ["beer", 0.5 * (level + (solids ?? 0))],
     ["arm", arm],
     ["solids", 0.6 * (solids ?? 0)],
-  ].filter(([part]) => said[part][1] !== null);
+  ].filter(([part]) => figures[part] !== null);
   const spread = apart(places.map(([, at]) => view.y(at)), 22, room.height - 28);
   return places.flatMap(([part, at, half = radiusAtLevel(at, diameter, cone, straight, depth)], index) => [
     drawn("path", { d: `M${view.x(half) + 3} ${view.y(at)}L${room.label - 6} ${spread[index]}`, class: "leader" }),
-    drawn("text", { x: room.label, y: spread[index] - 4, class: "label" }, said[part][0]),
-    drawn("text", { x: room.label, y: spread[index] + 18, class: "figure" }, said[part][1]),
+    drawn("text", { x: room.label, y: spread[index] - 4, class: "label" }, words(`drawing.labels.${part}`)),
+    drawn("text", { x: room.label, y: spread[index] + 18, class: "figure" }, figures[part]),
   ]);
 }
 

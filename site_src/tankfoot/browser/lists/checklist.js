@@ -3,6 +3,8 @@
 import { isFinished, peopleWanted } from "../../checklists/standing.js";
 import { edited, inTurn, newEntry, ofKind, put } from "../storage/record.js";
 import { saveSettings, settings } from "../storage/settings.js";
+import { listed, words } from "../../wording/words.js";
+import { written } from "../parts/dates.js";
 import { showLog, standings } from "./list_log.js";
 import { orTell } from "../parts/trouble.js";
 
@@ -40,7 +42,7 @@ function freshRun() {
 /** All runs of this list, whatever its version, the latest first. */
 async function allRuns() {
   const all = await orTell(ofKind("list-run")) ?? [];
-  const runs = all.filter(({ body, deleted }) => body.checklist === page.dataset.checklist && !deleted);
+  const runs = all.filter(({ body }) => body.checklist === page.dataset.checklist);
   return runs.sort((a, b) => (a.edited < b.edited ? 1 : -1));
 }
 
@@ -91,7 +93,7 @@ function offerSkip(box) {
   const fold = box.closest(".line").querySelector("[data-skip]");
   fold?.querySelector("button").addEventListener("click", async () => {
     const reason = fold.querySelector("input").value.trim();
-    fold.querySelector(".problem").textContent = reason ? "" : "Write why: it stands in the log.";
+    fold.querySelector(".problem").textContent = reason ? "" : words("list.no_reason");
     if (!reason) return;
     await add({ line: box.dataset.line, done: false, reason });
     fold.open = false;
@@ -139,23 +141,22 @@ function showLine(box, stands) {
   box.checked = stands?.done === true;
   const skipped = box.closest(".line").querySelector("[data-skipped]");
   skipped.hidden = !stands?.reason;
-  skipped.textContent = stands?.reason ? `Skipped: ${stands.reason}` : "";
+  skipped.textContent = stands?.reason ? words("list.skipped", { reason: stands.reason }) : "";
 }
-
-const WANTED = { initials: "your initials", second: "the initials of a second person" };
 
 function finishedText(stands) {
   const skipped = [...stands.values()].filter(({ done }) => !done).length;
   const left = boxes.length - boxes.filter(({ dataset }) => stands.has(dataset.line)).length;
-  if (left) return `${left} of ${boxes.length} lines left.`;
-  const said = skipped ? `${boxes.length - skipped} lines confirmed, ${skipped} skipped` : `All ${boxes.length} lines confirmed`;
-  if (!run.body.finished) return `${said}. Still wanted: ${missing(run.body).map((name) => WANTED[name]).join(", ")}.`;
-  return `${said}, ${new Date(run.body.finished).toLocaleString()}.`;
+  if (left) return words("list.left", { count: left, of: boxes.length });
+  const count = boxes.length - skipped;
+  const confirmed = words(skipped ? "list.some_confirmed" : "list.confirmed", { count, skipped });
+  if (run.body.finished) return words("list.finished", { confirmed, when: written(run.body.finished) });
+  return words("list.wanted", { confirmed, wanted: listed(missing(run.body).map((name) => words(`list.people.${name}`))) });
 }
 
 function showPause() {
   const since = page.querySelector("[data-since]");
   const minutes = Math.round((Date.now() - new Date(run.edited)) / 60e3);
   since.hidden = !run.body.events.length || Boolean(run.body.finished) || minutes * 60e3 < LONG;
-  since.textContent = `The last tick was ${minutes} minutes ago. What may have changed since is looked at again, or start again.`;
+  since.textContent = words("list.pause", { count: minutes });
 }

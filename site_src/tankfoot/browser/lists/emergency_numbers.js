@@ -1,6 +1,7 @@
 /** The numbers on an emergency card: of the region that was set, and the site's own. Nothing set: the card says so. */
 
 import { regions } from "../../checklists/declared.js";
+import { words } from "../../wording/words.js";
 import { dialled, settings } from "../storage/settings.js";
 import { element } from "../parts/figures.js";
 
@@ -11,12 +12,12 @@ if (number) {
   for (const link of document.querySelectorAll("[data-number]")) {
     link.href = `tel:${number}`;
     link.removeAttribute("data-unset");
-    link.querySelector("span").textContent = "Call";
+    link.querySelector("span").textContent = words("emergency.call");
     link.querySelector("strong").textContent = number;
   }
   for (const note of document.querySelectorAll("[data-no-region]")) note.hidden = true;
   for (const note of document.querySelectorAll("[data-region]")) {
-    note.textContent = also ? `${region}. Also ${also}.` : `${region}.`;
+    note.textContent = words(also ? "emergency.region_also" : "emergency.region", { region, number: also });
     note.hidden = false;
   }
 }
@@ -32,5 +33,5 @@ document.querySelector("main").dataset.ready = "true";
 
 function ownNumber({ label, number: own }) {
   return element("a", { className: "own-number", href: `tel:${dialled(own)}` },
-    element("span", { textContent: label || "Our own" }), " ", element("strong", { textContent: own }));
+    element("span", { textContent: label || words("emergency.own") }), " ", element("strong", { textContent: own }));
 }

@@ -1,10 +1,11 @@
 /** What the runs of a checklist tell: who, when, finished or not, what was skipped and why. */
 
 import { standingLines } from "../../checklists/standing.js";
+import { listed, words } from "../../wording/words.js";
+import { written } from "../parts/dates.js";
 import { element } from "../parts/figures.js";
 
 const SHOWN = 20; // runs
-const dates = new Intl.DateTimeFormat(undefined, { dateStyle: "medium", timeStyle: "short" });
 
 /** The last event of each line that is done or skipped, by the line. */
 export function standings(events) {
@@ -13,13 +14,18 @@ export function standings(events) {
 
 /** A run in one sentence and one for each line that was skipped. @param {(line: string) => string} nameOf a line */
 export function runTexts({ created, body }, nameOf) {
-  const people = [body.initials, body.second].filter(Boolean).join(" and ");
+  const people = listed([body.initials, body.second].filter(Boolean));
   const stands = [...standings(body.events).values()];
-  const state = body.finished ? "finished" : `not finished, ${stands.length} ${stands.length === 1 ? "line" : "lines"}`;
+  const run = [written(created), people].filter(Boolean).join(", ");
   return [
-    `${[dates.format(new Date(created)), people].filter(Boolean).join(", ")}: ${state}`,
-    ...stands.filter(({ done }) => !done).map(({ line, reason }) => `Skipped: ${nameOf(line)}. Why: ${reason}`),
+    words(body.finished ? "log.finished" : "log.not_finished", { run, count: stands.length }),
+    ...stands.filter(({ done }) => !done).map(({ line, reason }) => words("log.skipped", { line: nameOf(line), reason })),
   ];
+}
+
+/** A round of practice in one sentence. @param {{right: boolean}[]} answers */
+export function scoreText(answers) {
+  return words("practice.score", { right: answers.filter(({ right }) => right).length, count: answers.length });
 }
 
 /** @param {HTMLElement} page of a checklist, whose lines give the names */
@@ -30,8 +36,9 @@ export function showLog(page, runs) {
   page.querySelector("[data-no-log]").hidden = told.length > 0;
   list.replaceChildren(...told.map((run) => {
     const [first, ...rest] = runTexts(run, (line) => nameOn(page, line));
-    const other = run.body.version === page.dataset.version ? "" : ` (version ${run.body.version} of the list)`;
-    return element("li", {}, first + other, ...rest.map((textContent) => element("p", { textContent })));
+    const { version } = run.body;
+    const text = version === page.dataset.version ? first : words("log.other_version", { run: first, version });
+    return element("li", {}, text, ...rest.map((textContent) => element("p", { textContent })));
   }));
 }
 

@@ -5,7 +5,8 @@ import { calculatorModule, reckon } from "../../calculators/reckon.js";
 import { formatPlain, formatResult, withUnit } from "../../quantities/format.js";
 import { settings } from "../storage/settings.js";
 import { calculatorWords } from "../../wording/declared.js";
-import { problemSentence } from "../../wording/sentences.js";
+import { filled, problemSentence } from "../../wording/sentences.js";
+import { words } from "../../wording/words.js";
 import { isTouched, tankText, textOf } from "../parts/fields.js";
 import { amountText, element } from "../parts/figures.js";
 import { openSum } from "../sums/sum.js";
@@ -32,8 +33,9 @@ function show(place, twin, fields) {
   const texts = Object.fromEntries(inputs.map(({ name, text }) => [name, text]));
   const { inputs: readings, results, remarks, problems } = reckon(id, twin, texts, system);
   for (const figure of place.querySelectorAll("[data-result]")) showFigure(id, figure, results[figure.dataset.result]);
+  const shown = Object.fromEntries(inputs.map(({ name }) => [name, shortened(readings[name]) ?? ""]));
   for (const label of place.querySelectorAll("[data-label]")) {
-    label.textContent = label.dataset.label.replace(/\{(\w+)\}/g, (_, name) => shortened(readings[name]) ?? "");
+    label.textContent = filled(label.dataset.label, shown);
   }
   const trouble = place.querySelector("[data-no-result]");
   trouble.hidden = problems.length === 0;
@@ -41,7 +43,7 @@ function show(place, twin, fields) {
   place.querySelector("[data-remarks]").replaceChildren(
     ...remarks.map((name) => element("p", { textContent: calculatorWords[id].remarks[name] })));
   const asked = inputs.filter(({ declared, text }) => declared.defaults[system] === null && text !== "");
-  showFrom(place, asked.map((input) => ({ ...input, text: shortened(readings[input.name]) ?? input.text })));
+  showFrom(place, asked.map((input) => ({ ...input, text: shown[input.name] || input.text })));
   const known = inputs.filter(({ from, text }) => (from === "typed" || from === "tank") && text !== "");
   place.querySelector("h2 a").hash = new URLSearchParams(known.map(({ name, text }) => [name, text]));
 }
@@ -80,11 +82,11 @@ function resultText(result, kind) {
 /** Says what went in and where each of it is from; an example never passes for the tank's own. */
 function showFrom(place, inputs) {
   const line = place.querySelector("[data-from]");
-  const said = { ...line.dataset, tank: `${settings().tank?.name}, ${line.dataset.tank}` };
   const sources = ["typed", "tank", "settings", "example"].filter((source) => inputs.some(({ from }) => from === source));
   line.textContent = sources.map((source) => {
     const own = inputs.filter(({ from }) => from === source).map(({ label, text }) => `${label} ${text}`);
-    return `${said[source]}: ${own.join(" · ")}.`;
+    const named = words(`numbers.sources.${source}`, { tank: settings().tank?.name });
+    return words("numbers.from", { source: named, inputs: own.join(" · ") });
   }).join(" ");
   place.toggleAttribute("data-example", sources.includes("example") && !sources.includes("typed") && !sources.includes("tank"));
 }

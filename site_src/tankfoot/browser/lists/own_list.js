@@ -1,14 +1,15 @@
 /** A site's own list: filled in from the record, then run like any other. */
 
 import { exportFile } from "../../office/transfer.js";
+import { words } from "../../wording/words.js";
 import { get } from "../storage/record.js";
+import { written } from "../parts/dates.js";
 import { element } from "../parts/figures.js";
 import { handOn } from "../parts/share_file.js";
 import { orTell } from "../parts/trouble.js";
 
 const page = document.querySelector("[data-own-list]");
 const [partMade, lineMade] = ["part", "line"].map((name) => page.querySelector(`[data-${name}-made]`).content);
-const days = new Intl.DateTimeFormat("en-GB", { dateStyle: "long" }); // as on the sheets of the app's own lists
 const entry = await orTell(get(new URLSearchParams(location.hash.slice(1)).get("id") ?? ""));
 
 addEventListener("hashchange", () => location.reload());
@@ -22,11 +23,12 @@ async function open({ list, version }) {
   for (const name of ["title", "condition"]) page.querySelector(`[data-${name}]`).textContent = list[name];
   document.title = document.title.replace(/^[^·]*/, `${list.title} `);
   page.querySelector(".completion").textContent = list.completion;
-  page.querySelector("[data-based]").textContent = list.based_on ? ` Copied from ${list.based_on}, then changed.` : "";
+  page.querySelector("[data-based]").textContent = list.based_on
+    ? ` ${words("own.copied_from", { list: list.based_on })}` : "";
   page.querySelector("[data-picture]").hidden = list.picture !== "valve-stack";
   page.querySelector("[data-parts]").replaceChildren(...list.parts.map(partOf));
-  page.querySelector("[data-version-says]").textContent = `Version ${version}, saved ${new Date(entry.edited).toLocaleString()}.`;
-  const sheet = { version, dated: days.format(new Date(entry.edited)), title: list.title };
+  page.querySelector("[data-version-says]").textContent = words("own.version", { version, when: written(entry.edited) });
+  const sheet = { version, dated: written(entry.edited, "wholeDay"), title: list.title };
   for (const place of page.querySelectorAll("[data-sheet]")) place.textContent = sheet[place.dataset.sheet];
   page.querySelector("[data-edit]").hash = new URLSearchParams({ id: entry.id });
   page.querySelector("[data-hand-on]").addEventListener("click", handListOn);

@@ -1,5 +1,6 @@
 /** Takes a checklist off its page as data, to be adapted as the site's own. */
 
+import { words } from "../../wording/words.js";
 import { keepDraft } from "./own_list_draft.js";
 
 const page = document.querySelector("[data-checklist]");
@@ -9,7 +10,7 @@ button.addEventListener("click", () => {
   const list = listOf();
   const of = `copy=${page.dataset.checklist}`;
   if (keepDraft({ of, base: list, list })) location.assign(`${button.dataset.to}#${of}`);
-  else button.textContent = "This phone refuses to remember the copy";
+  else button.textContent = words("own.not_copied");
 });
 
 function listOf() {

@@ -2,6 +2,7 @@
 
 import { digest } from "../../record/canonical.js";
 import { checkEntry } from "../../record/validate.js";
+import { words } from "../../wording/words.js";
 import { corrected, edited, get, newEntry, put } from "../storage/record.js";
 import { draftOf, dropSaved, keepDraft } from "./own_list_draft.js";
 import { linesOf, mindsOf } from "./own_list_warnings.js";
@@ -11,7 +12,8 @@ import { orTell } from "../parts/trouble.js";
 const INJURY = ["DANGER", "WARNING", "CAUTION"];
 const MOST_PARTS = 5;
 const EMPTY_LINE = { act: "", value: "", why: "" };
-const EMPTY = { title: "", condition: "Use this when ", completion: "", parts: [{ title: "", pause: "", lines: [EMPTY_LINE] }] };
+const EMPTY_PART = { title: "", pause: "", lines: [EMPTY_LINE] };
+const EMPTY = { title: "", condition: words("own.begin"), completion: "", parts: [EMPTY_PART] };
 
 const page = document.querySelector("[data-own-edit]");
 const form = page.querySelector("form");
@@ -32,7 +34,7 @@ fill(draft?.list ?? base ?? EMPTY);
 form.addEventListener("input", changed);
 form.addEventListener("click", tap);
 form.addEventListener("submit", (event) => { event.preventDefault(); save(); });
-page.querySelector("[data-heading]").textContent = entry ? "Change this list" : basedOn ? "Copy and adapt" : "Write a list";
+page.querySelector("[data-heading]").textContent = words(entry ? "own.change" : basedOn ? "own.copy" : "own.write");
 page.querySelector("[data-draft]").hidden = !draft || JSON.stringify(draft.list) === JSON.stringify(draft.base);
 for (const button of page.querySelectorAll("[data-drop]")) {
   button.addEventListener("click", () => { keepDraft(null); location.reload(); });
@@ -106,12 +108,14 @@ async function show() {
   if (place.textContent !== minds.join("")) form.querySelector("[data-read]").checked = false;
   place.replaceChildren(...minds.map((textContent) => element("li", { textContent })));
   form.querySelector("[data-mind]").hidden = minds.length === 0;
-  form.querySelector("[data-version-says]").textContent = `It will be version ${await versionOf(list)}.`;
+  form.querySelector("[data-version-says]").textContent = words("own.next_version", { version: await versionOf(list) });
 }
 
 function showLine(line) {
   const { act, signal, gate } = read(line);
-  line.querySelector("[data-summary]").textContent = [signal ?? (gate && "Gate"), act || "New line"].filter(Boolean).join(": ");
+  const mark = signal ?? (gate && words("own.gate"));
+  const named = act || words("own.new_line");
+  line.querySelector("[data-summary]").textContent = mark ? words("own.marked", { mark, act: named }) : named;
   const hazard = line.querySelector("[data-hazard]");
   hazard.hidden = !signal;
   for (const input of hazard.querySelectorAll("[data-of]")) input.required = INJURY.includes(signal);
@@ -136,9 +140,9 @@ function tap({ target }) {
 
 function addPart() {
   const isFull = parts.children.length >= MOST_PARTS;
-  form.querySelector("[data-parts-problem]").textContent = isFull ? `${MOST_PARTS} parts is the most. Make two lists of it.` : "";
+  form.querySelector("[data-parts-problem]").textContent = isFull ? words("own.most_parts", { count: MOST_PARTS }) : "";
   if (isFull) return;
-  const part = partOf(EMPTY.parts[0]);
+  const part = partOf(EMPTY_PART);
   parts.append(part);
   part.querySelector("input").focus();
 }
@@ -146,8 +150,7 @@ function addPart() {
 /** Whether one more line fits before the next pause; says so where not. */
 function hasRoom(part) {
   const isFull = part.querySelectorAll("[data-line]").length >= mostLines;
-  part.querySelector(":scope > .problem").textContent = isFull
-    ? `${mostLines} lines is the most before a pause. Start another part.` : "";
+  part.querySelector(":scope > .problem").textContent = isFull ? words("own.most_lines", { count: mostLines }) : "";
   return !isFull;
 }
 
@@ -222,17 +225,17 @@ function isWhole(list) {
     const fold = empty.closest("details");
     if (fold) fold.open = true;
     empty.focus();
-    return say(`Still empty: ${empty.closest("label").firstChild.textContent.trim()}.`);
+    return say(words("own.empty", { label: empty.closest("label").firstChild.textContent.trim() }));
   }
-  if (!list.parts.length || list.parts.some(({ lines }) => !lines.length)) return say("Each part needs a line.");
+  if (!list.parts.length || list.parts.some(({ lines }) => !lines.length)) return say(words("own.no_line"));
   const ids = linesOf(list).map((line) => line.id);
-  if (new Set(ids).size < ids.length) return say("Two lines are one and the same: take one out.");
+  if (new Set(ids).size < ids.length) return say(words("own.twice"));
   const isRead = form.querySelector("[data-mind]").hidden || form.querySelector("[data-read]").checked;
-  return isRead || say("Read what this changes, and tick that you have.");
+  return isRead || say(words("own.not_read"));
 }
 
-function say(words) {
-  form.querySelector("[data-problem]").textContent = words;
+function say(text) {
+  form.querySelector("[data-problem]").textContent = text;
   return false;
 }
 

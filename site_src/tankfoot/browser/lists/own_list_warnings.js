@@ -1,5 +1,7 @@
 /** What a person has to read before a changed list is saved: gates and signal words that went or were reworded. */
 
+import { words } from "../../wording/words.js";
+
 const KEPT = ["act", "value", "gate", "signal", "consequence", "avoid"];
 
 /** @returns {string[]} sentences; none where nothing grave was changed */
@@ -18,22 +20,22 @@ function changes(base, list) {
   const order = [...now.keys()];
   const places = grave.map(({ id }) => order.indexOf(id)).filter((place) => place >= 0);
   const isMoved = places.some((place, i) => place < places[i - 1]);
-  return isMoved ? [...said, "Gates and signal words stand in another order than before."] : said;
+  return isMoved ? [...said, words("own.warnings.order")] : said;
 }
 
 function changeOf(before, after) {
-  const what = `${before.signal ?? "gate"} line “${before.act}”`;
-  const because = before.consequence ?? before.why;
-  if (!after) return [`The ${what} is taken out. It was there because: ${because}`];
-  if (before.gate && !after.gate) return [`The ${what} is no gate any more: it can be skipped. It was one because: ${because}`];
+  const kind = before.signal ? "signal" : "gate";
+  const facts = { signal: before.signal, act: before.act, why: before.consequence ?? before.why };
+  if (!after) return [words(`own.warnings.${kind}.out`, facts)];
+  if (before.gate && !after.gate) return [words(`own.warnings.${kind}.no_gate`, facts)];
   const isReworded = KEPT.some((key) => (before[key] || "") !== (after[key] || ""));
-  return isReworded ? [`The ${what} is reworded. It was there because: ${because}`] : [];
+  return isReworded ? [words(`own.warnings.${kind}.reworded`, facts)] : [];
 }
 
 function wordings(list, promises, emptyAnswers) {
   return linesOf(list).flatMap((line) => [
-    ...(emptyAnswers.test(line.value) ? [`“${line.value}” says nothing: state what is seen.`] : []),
+    ...(emptyAnswers.test(line.value) ? [words("own.warnings.empty_answer", { value: line.value })] : []),
     ...Object.values(line).map((text) => promises.exec(text)).filter(Boolean)
-      .map(([found]) => `“${line.act}” promises too much (“${found}”): say what was seen instead.`),
+      .map(([found]) => words("own.warnings.promise", { act: line.act, found })),
   ]);
 }

@@ -1,5 +1,6 @@
 /** The site's own lists on the page of all lists. */
 
+import { byName } from "../parts/by_name.js";
 import { ofKind } from "../storage/record.js";
 import { element } from "../parts/figures.js";
 import { orTell } from "../parts/trouble.js";
@@ -12,8 +13,7 @@ await offerUndo(show);
 document.querySelector("main").dataset.ready = "true";
 
 async function show() {
-  const lists = (await orTell(ofKind("site-list")) ?? []).filter(({ deleted }) => !deleted);
-  lists.sort((a, b) => a.body.list.title.localeCompare(b.body.list.title, undefined, { numeric: true }));
+  const lists = byName(await orTell(ofKind("site-list")) ?? [], ({ list }) => list.title);
   place.hidden = lists.length === 0;
   document.querySelector("[data-no-own]").hidden = lists.length > 0;
   place.replaceChildren(...lists.map(({ id, body: { list } }) => (

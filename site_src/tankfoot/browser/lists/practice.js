@@ -1,8 +1,11 @@
 /** The clamp gate as an exercise: a drawing, a choice, why it is right or wrong. Each answer is kept at once. */
 
 import { edited, newEntry, ofKind, put } from "../storage/record.js";
+import { words } from "../../wording/words.js";
 import { settings } from "../storage/settings.js";
+import { written } from "../parts/dates.js";
 import { element } from "../parts/figures.js";
+import { scoreText } from "./list_log.js";
 import { orTell } from "../parts/trouble.js";
 
 const PAST = 10; // scores shown
@@ -11,10 +14,9 @@ const page = document.querySelector("[data-practice]");
 const exercise = page.dataset.practice;
 const stacks = [...page.querySelectorAll("[data-stack]")];
 const over = page.querySelector("[data-over]");
-const dates = new Intl.DateTimeFormat(undefined, { dateStyle: "medium", timeStyle: "short" });
 
 let runs = (await orTell(ofKind("training")) ?? [])
-  .filter(({ body, deleted }) => body.exercise === exercise && !deleted)
+  .filter(({ body }) => body.exercise === exercise)
   .sort((a, b) => (a.created < b.created ? 1 : -1));
 let run = runs.find(({ body }) => body.answers.length < stacks.length) ?? freshRun();
 
@@ -103,18 +105,15 @@ function reset(stack) {
 
 function showScores() {
   const { answers } = run.body;
-  page.querySelector("[data-score]").textContent = answers.length
-    ? `${scoreOf(run)}, ${stacks.length - answers.length} drawings to go.` : `${stacks.length} drawings.`;
-  page.querySelector("[data-total]").textContent = scoreOf(run);
+  const score = scoreText(answers);
+  const count = stacks.length - answers.length;
+  page.querySelector("[data-score]").textContent = words(answers.length ? "practice.left" : "practice.begin", { score, count });
+  page.querySelector("[data-total]").textContent = score;
   const past = runs.filter((each) => each !== run || answers.length === stacks.length);
   page.querySelector("[data-no-past]").hidden = past.length > 0;
   const list = page.querySelector("[data-past]");
   list.hidden = past.length === 0;
   list.replaceChildren(...past.slice(0, PAST).map((each) => (
-    element("li", { textContent: `${dates.format(new Date(each.created))}: ${scoreOf(each)}` })
+    element("li", { textContent: `${written(each.created)}: ${scoreText(each.body.answers)}` })
   )));
-}
-
-function scoreOf({ body: { answers } }) {
-  return `${answers.filter(({ right }) => right).length} of ${answers.length} right`;
 }

@@ -1,5 +1,6 @@
 /** The line that says which tank a page is filled in from, and its button. */
 
+import { words } from "../../wording/words.js";
 import { letGo, settings } from "../storage/settings.js";
 
 const line = document.querySelector("[data-in-hand]");
@@ -15,7 +16,7 @@ function show() {
   line.hidden = tank === null;
   if (tank === null) return;
   const filled = isFilled(tank);
-  line.querySelector("[data-in-hand-says]").textContent = filled ? "Filled in from" : "Tank in hand:";
+  line.querySelector("[data-in-hand-says]").textContent = words(filled ? "tank.filled_from" : "tank.in_use_here");
   line.querySelector("[data-in-hand-rest]").hidden = !filled;
   line.querySelector("a").textContent = tank.name;
 }

@@ -1,13 +1,14 @@
 /** What every page does: keeps the app on the phone, says so only when it is true, and waits with a new version. */
 
-const NOT_KEPT = "Not kept on this phone yet: open once more with signal.";
+import { words } from "../../wording/words.js";
+
 const ROOT = new URL("../../../", import.meta.url);
 
 keepOnPhone();
 
 async function keepOnPhone() {
   if (!("serviceWorker" in navigator)) {
-    say("This browser cannot keep the app without signal.");
+    say("app.cannot_keep");
     return;
   }
   let taking = false;
@@ -18,12 +19,12 @@ async function keepOnPhone() {
   try {
     registration = await navigator.serviceWorker.register(workerAddress(), { scope: ROOT.pathname, updateViaCache: "none" });
   } catch (error) {
-    say(NOT_KEPT);
+    say("app.not_kept");
     throw error;
   }
-  navigator.serviceWorker.ready.then(() => say("Ready to use without signal."));
+  navigator.serviceWorker.ready.then(() => say("app.ready"));
   registration.installing?.addEventListener("statechange", ({ target }) => {
-    if (target.state === "redundant" && !registration.active) say(NOT_KEPT);
+    if (target.state === "redundant" && !registration.active) say("app.not_kept");
   });
   offerNewVersion(registration, () => { taking = true; });
   document.addEventListener("visibilitychange", () => {
@@ -59,6 +60,6 @@ function offerNewVersion(registration, onTake) {
   });
 }
 
-function say(text) {
-  for (const place of document.querySelectorAll("[data-kept]")) place.textContent = text;
+function say(key) {
+  for (const place of document.querySelectorAll("[data-kept]")) place.textContent = words(key);
 }

@@ -1,6 +1,12 @@
 /** Trouble with the record, told on the page instead of thrown away. */
 
+import { words } from "../../wording/words.js";
 import { RecordTrouble } from "../storage/record.js";
+
+/** Why the record cannot be used now, in words. @param {RecordTrouble} trouble */
+export function troubleText({ code }) {
+  return words(`storage.${code}`);
+}
 
 /** What `work` resolves to, or undefined after the page said why it could not be done. */
 export async function orTell(work) {
@@ -11,7 +17,7 @@ export async function orTell(work) {
     return done;
   } catch (error) {
     if (!(error instanceof RecordTrouble)) throw error;
-    place.textContent = error.message;
+    place.textContent = troubleText(error);
     place.scrollIntoView({ block: "center" });
     return undefined;
   }

@@ -125,11 +125,11 @@ export function openRun(purge, tank = null) {
       return save((body) => ({ ...body, events: [...body.events, taken] }));
     },
 
-    /** It stays in the record as it is, and is not offered again. @param {string} why a line for its notes */
-    leave(why) {
+    /** It stays in the record as it is, and is not offered again: that it is not `open` says that it was left. */
+    leave() {
       return inTurn(() => {
         const { open, ...body } = purge.body;
-        return write({ ...body, notes: [body.notes, why].filter(Boolean).join("\n") });
+        return write(body);
       });
     },
 

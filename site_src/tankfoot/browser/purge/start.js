@@ -1,5 +1,6 @@
 /** Which tank is purged. */
 
+import { byName } from "../parts/by_name.js";
 import { ofKind } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
 import { element } from "../parts/figures.js";
@@ -7,8 +8,7 @@ import { orTell } from "../parts/trouble.js";
 
 /** Shows the tanks to pick from; resolves to the one asked for in the address or in hand, or null. */
 export async function showTanks(page, pick) {
-  const tanks = (await orTell(ofKind("tank")) ?? []).filter(({ deleted }) => !deleted);
-  tanks.sort((a, b) => a.body.name.localeCompare(b.body.name, undefined, { numeric: true }));
+  const tanks = byName(await orTell(ofKind("tank")) ?? []);
   const asked = new URLSearchParams(location.hash.slice(1)).get("tank") ?? settings().tank?.id;
   page.querySelector("[data-no-tanks]").hidden = tanks.length > 0;
   page.querySelector("[data-tanks]").replaceChildren(...tanks.map((entry) => {

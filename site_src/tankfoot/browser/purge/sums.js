@@ -4,7 +4,7 @@ import { calculators } from "../../calculators/declared.js";
 import { sums } from "../../purge/declared.js";
 import { drawStop } from "../../purge/margin.js";
 import { inLitres, whatItTold, workOut } from "../../purge/outcome.js";
-import { purgeWords } from "../../wording/declared.js";
+import { words } from "../../wording/words.js";
 import { problemSentence } from "../../wording/sentences.js";
 import { settings } from "../storage/settings.js";
 import { amountText } from "../parts/figures.js";
@@ -48,7 +48,7 @@ async function showWays(here, body) {
   const { ways } = await whatItTold(body, settings().system);
   const said = Object.entries(ways).map(([way, amount]) => {
     const { text, give_or_take: spread } = amountText(amount, "tank_volume");
-    return `${purgeWords.ways[way]} ${text} ${spread}`;
+    return `${words(`purge.ways.${way}`)} ${text} ${spread}`;
   });
-  here.querySelector("[data-ways]").textContent = said.length ? `${said.join("; ")}.` : purgeWords.no_volume;
+  here.querySelector("[data-ways]").textContent = said.length ? `${said.join("; ")}.` : words("purge.no_volume");
 }

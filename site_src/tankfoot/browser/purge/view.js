@@ -1,7 +1,8 @@
 /** The guided purge: one step a screen, each tap on the disk before the screen moves. */
 
-import { purgeWords } from "../../wording/declared.js";
+import { words } from "../../wording/words.js";
 import { get } from "../storage/record.js";
+import { written } from "../parts/dates.js";
 import { stayAwake } from "../parts/device.js";
 import { flipSign } from "../parts/fields.js";
 import { orTell } from "../parts/trouble.js";
@@ -40,9 +41,9 @@ async function begin() {
 function offer(left) {
   for (const each of page.querySelectorAll("[data-step]")) each.hidden = true;
   const { tank_name: name, solids, events } = left.body;
-  const since = new Date(events[0].at).toLocaleString();
+  const since = written(events[0].at);
   page.querySelector("[data-resume]").hidden = false;
-  page.querySelector("[data-resume-what]").textContent = [name, purgeWords.solids[solids], since].filter(Boolean).join(", ");
+  page.querySelector("[data-resume-what]").textContent = [name, words(`purge.solids.${solids}`), since].filter(Boolean).join(", ");
   page.querySelector("[data-go-on]").onclick = () => resume(left);
   page.querySelector("[data-leave]").onclick = () => leave(left);
 }
@@ -54,7 +55,7 @@ async function resume(entry) {
 }
 
 async function leave(entry) {
-  if (!await orTell(openRun(entry).leave(purgeWords.leave_why))) return;
+  if (!await orTell(openRun(entry).leave())) return;
   page.querySelector("[data-resume]").hidden = true;
   await choose();
 }
@@ -120,7 +121,8 @@ function choices(event) {
 /** What `work` resolves to, said on the screen once it is on the disk; undefined after the page said why it is not. */
 async function kept(work) {
   const isKept = await orTell(work);
-  if (isKept) page.querySelector("[data-kept-tap]").textContent = `${purgeWords.saved_at} ${new Date().toLocaleTimeString()}`;
+  const time = written(Date.now(), "timeOfDay");
+  if (isKept) page.querySelector("[data-kept-tap]").textContent = words("purge.saved_at", { time });
   return isKept;
 }
 
@@ -135,7 +137,7 @@ async function addPhoto(file) {
   const photo = file && await orTell(keepPhoto(file, run.demo));
   if (!photo) return;
   if (!await kept(run.keep({ photo: photo.id }))) return;
-  page.querySelector("[data-photo-kept]").textContent = "Photo saved.";
+  page.querySelector("[data-photo-kept]").textContent = words("purge.photo_saved");
 }
 
 /** To the emergency cards: the moment is saved first, and the purge is found again as it was left. */
@@ -158,7 +160,8 @@ function section() {
 function show() {
   const { state, tank_name: name, notes: noted } = run.body;
   for (const each of page.querySelectorAll("[data-step]")) each.hidden = each.dataset.step !== state;
-  page.querySelector("[data-of-tank]").textContent = state === "choose" || !name ? page.dataset.title : `${page.dataset.title}: ${name}`;
+  page.querySelector("[data-of-tank]").textContent = state === "choose" || !name
+    ? words("purge.title") : words("purge.of_tank", { tank: name });
   page.querySelector("[data-undo]").hidden = !run.canUndo;
   showReadings(section(), known(run.body));
   notes.show(noted);

@@ -1,19 +1,18 @@
 /** One purge of the record: what it told, its notes and readings, every tap; corrected, or deleted. */
 
 import { runTimes, standing } from "../../purge/machine.js";
-import { purgeWords } from "../../wording/declared.js";
+import { words } from "../../wording/words.js";
 import { edited, get, has, put } from "../storage/record.js";
 import { offerCorrection } from "./entry_correct.js";
 import { showDamaged } from "./entry_damaged.js";
 import { correctionsOf } from "./entry_past.js";
+import { written } from "../parts/dates.js";
 import { element, figure } from "../parts/figures.js";
 import { purgeFigures } from "../purge/result_figures.js";
 import { orTell } from "../parts/trouble.js";
 
 const page = document.querySelector("[data-record-entry]");
 const said = JSON.parse(page.dataset.said);
-const dates = new Intl.DateTimeFormat(undefined, { dateStyle: "medium", timeStyle: "short" });
-const clock = new Intl.DateTimeFormat(undefined, { timeStyle: "medium" });
 
 const id = new URLSearchParams(location.hash.slice(1)).get("id") ?? "";
 const isStored = await orTell(has(id));
@@ -35,20 +34,22 @@ async function open() {
 
 function show() {
   const { body, created, demo } = purge;
-  const names = [body.tank_name, purgeWords.solids[body.solids]].filter(Boolean);
+  const names = [body.tank_name, words(`purge.solids.${body.solids}`)].filter(Boolean);
   page.querySelector("[data-heading]").textContent = names.join(": ");
-  page.querySelector("[data-when]").textContent = dates.format(new Date(created));
+  page.querySelector("[data-when]").textContent = written(created);
   page.querySelector("[data-demo]").hidden = !demo;
-  page.querySelector("[data-unfinished]").hidden = body.state === "saved";
+  const unfinished = page.querySelector("[data-unfinished]");
+  unfinished.hidden = body.state === "saved";
+  unfinished.textContent = words(body.open ? "record.not_finished" : "record.left");
   page.querySelector("[data-results]").replaceChildren(...purgeFigures(body.result), ...times(body.events));
   page.querySelector("[data-no-result]").hidden = Boolean(body.result.volume_lost) || body.state !== "saved";
   page.querySelector("[data-disagree]").hidden = body.agree !== false;
-  page.querySelector("[data-notes]").replaceChildren(...paragraphs(body.notes || "None."));
+  page.querySelector("[data-notes]").replaceChildren(...paragraphs(body.notes || words("entry.no_notes")));
   lines("[data-readings]", Object.entries(body.readings).filter(([, text]) => text)
     .map(([name, text]) => `${said.readings[name] ?? name}: ${text}`));
   lines("[data-events]", body.events.map(eventLine));
   section("[data-skipped]", standing(body.events).filter(({ event }) => event === "skip").map(skipLine));
-  section("[data-corrections]", correctionsOf(purge, said, dates));
+  section("[data-corrections]", correctionsOf(purge, said));
 }
 
 function paragraphs(text) {
@@ -58,19 +59,19 @@ function paragraphs(text) {
 function times(events) {
   const { run, overrun } = runTimes(events);
   if (run === null) return [];
-  return [["Port open", run], ["Of it past the colour change", overrun]].map(([label, value]) => (
-    figure(label, { value, uncertainty: null }, "duration")
+  return [["entry.port_open", run], ["entry.overrun", overrun]].map(([label, value]) => (
+    figure(words(label), { value, uncertainty: null }, "duration")
   ));
 }
 
 function eventLine({ at, state, event, data }) {
   const { title, events } = said.steps[state] ?? { title: state, events: {} };
   const what = events[event] ?? said.everywhere[event] ?? event;
-  return `${clock.format(new Date(at))} ${[title, what, data?.reason].filter(Boolean).join(" – ")}`;
+  return `${written(at, "timeOfDay")} ${[title, what, data?.reason].filter(Boolean).join(" – ")}`;
 }
 
 function skipLine({ state, data }) {
-  return `${said.steps[state]?.title ?? state}: ${data?.reason ?? "no reason given"}`;
+  return `${said.steps[state]?.title ?? state}: ${data?.reason ?? words("entry.no_reason")}`;
 }
 
 function section(place, texts) {

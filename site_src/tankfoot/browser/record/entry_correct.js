@@ -8,13 +8,13 @@ import { offered } from "../../quantities/text.js";
 import { corrected, put } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
 import { problemSentence } from "../../wording/sentences.js";
+import { words } from "../../wording/words.js";
 import { inUnit } from "../parts/fields.js";
 import { element } from "../parts/figures.js";
 import { orTell } from "../parts/trouble.js";
 
 const MEASURED = ["pressure_after", "flow", "collected_volume", "collected_mass"]; // may be empty, offered always
 const GIVEN = ["headspace", "temperature", "pressure_before", "beer_share"]; // offered where they were read
-const TANK_STAYS = " The tank's beer volume stays as it is: set it at the tank."; // it may have been filled since
 
 /** @param {(latest: object) => void} whenSaved */
 export function offerCorrection(page, said, entry, whenSaved) {
@@ -37,14 +37,15 @@ export function offerCorrection(page, said, entry, whenSaved) {
     const body = await correctedBody(purge, notes.value.trim(), fields);
     if (!body) return;
     if (JSON.stringify(body) === JSON.stringify(purge.body)) {
-      saved.textContent = "Nothing was changed.";
+      saved.textContent = words("entry.correct.same");
       return;
     }
+    // the tank may have been filled since, so that nothing follows for it
     const tankStays = body.tank && body.result.volume_lost?.value !== purge.body.result.volume_lost?.value;
     const latest = corrected(purge, body);
     if (!await orTell(put(latest).then(() => true))) return;
     purge = latest;
-    saved.textContent = `Saved. What stood there before is kept under “Corrected”.${tankStays ? TANK_STAYS : ""}`;
+    saved.textContent = [words("entry.correct.saved"), tankStays && words("entry.correct.tank_stays")].filter(Boolean).join(" ");
     whenSaved(latest);
   }
 
@@ -66,7 +67,8 @@ function check({ name, input, problem }) {
   const mayBeEmpty = text === "" && MEASURED.includes(name);
   const found = mayBeEmpty ? null : fieldProblem(calculators[calculator].fields[field], text, settings().system);
   problem.textContent = found ? problemSentence(calculator, { field, ...found }) : "";
-  input.toggleAttribute("aria-invalid", Boolean(found));
+  if (found) input.setAttribute("aria-invalid", "true");
+  else input.removeAttribute("aria-invalid");
   return !found;
 }
 

@@ -1,9 +1,11 @@
 /** The record page: purges, newest first, of all tanks or of one; below them files and the invented brewery. */
 
 import { calculators } from "../../calculators/declared.js";
-import { purgeWords } from "../../wording/declared.js";
+import { words } from "../../wording/words.js";
 import { getStored, idsByDay, idsOfKind, NO_TANK } from "../storage/record.js";
 import { damageOf, nameOfDamaged } from "./damaged.js";
+import { byName } from "../parts/by_name.js";
+import { written } from "../parts/dates.js";
 import { amountText } from "../parts/figures.js";
 import { orTell } from "../parts/trouble.js";
 import { offerUndo } from "../parts/undo_deleted.js";
@@ -20,7 +22,6 @@ const choice = page.querySelector("#of-tank");
 const list = page.querySelector("[data-list]");
 const more = page.querySelector("[data-more]");
 const row = page.querySelector("[data-row]").content.firstElementChild;
-const dates = new Intl.DateTimeFormat(undefined, { dateStyle: "medium", timeStyle: "short" });
 
 let waiting = []; // the ids of purges not shown yet, the next one first
 let damagedTanks = []; // rows
@@ -54,9 +55,8 @@ async function load() {
 
 function offerTanks(tanks) {
   const chosen = choice.value || new URLSearchParams(location.hash.slice(1)).get("tank");
-  tanks.sort((a, b) => a.body.name.localeCompare(b.body.name, undefined, { numeric: true }));
-  const options = tanks.map(({ id, body }) => new Option(body.name, id));
-  choice.replaceChildren(new Option("All tanks", ""), ...options, new Option("Without a tank", NO_TANK));
+  const options = byName(tanks).map(({ id, body }) => new Option(body.name, id));
+  choice.replaceChildren(new Option(words("record.all_tanks"), ""), ...options, new Option(words("record.no_tank"), NO_TANK));
   choice.value = [...choice.options].some(({ value }) => value === chosen) ? chosen : "";
   page.querySelector("[data-filter]").hidden = tanks.length === 0;
 }
@@ -109,23 +109,24 @@ function linkTo(id) {
 function damagedRow(id, entry) {
   const item = linkTo(id);
   item.querySelector("[data-what]").textContent = nameOfDamaged(entry);
-  item.querySelector("[data-when]").textContent = "Tap to export or delete it";
+  item.querySelector("[data-when]").textContent = words("record.damaged.to_do");
   return item;
 }
 
 function rowOf({ id, created, demo: isDemo, body }) {
   const item = linkTo(id);
-  const names = [body.tank_name, purgeWords.solids[body.solids]].filter(Boolean);
+  const names = [body.tank_name, words(`purge.solids.${body.solids}`)].filter(Boolean);
   item.querySelector("[data-what]").textContent = names.join(": ");
-  item.querySelector("[data-when]").textContent = dates.format(new Date(created));
+  item.querySelector("[data-when]").textContent = written(created);
   item.querySelector("[data-lost]").textContent = figuresOf(body);
   item.querySelector("[data-demo]").hidden = !isDemo;
   return item;
 }
 
-function figuresOf({ state, result }) {
-  if (state !== "saved") return "Not finished";
-  if (!result.volume_lost) return "Volume not measured";
-  const lost = `Lost ${amountText(result.volume_lost, KINDS.volume_lost).text}`;
-  return result.overrun ? `${lost}, overrun ${amountText(result.overrun, KINDS.overrun).text}` : lost;
+function figuresOf({ state, open, result }) {
+  if (state !== "saved") return words(open ? "record.not_finished" : "record.left");
+  if (!result.volume_lost) return words("record.not_measured");
+  const lost = amountText(result.volume_lost, KINDS.volume_lost).text;
+  if (!result.overrun) return words("record.lost", { lost });
+  return words("record.lost_overrun", { lost, overrun: amountText(result.overrun, KINDS.overrun).text });
 }

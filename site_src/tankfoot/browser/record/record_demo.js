@@ -2,11 +2,10 @@
 
 import { mergeEntries } from "../../office/merge.js";
 import { readFile } from "../../office/transfer.js";
+import { words } from "../../wording/words.js";
 import { discard, everything, put } from "../storage/record.js";
 import { letGo, settings } from "../storage/settings.js";
 import { orTell } from "../parts/trouble.js";
-
-const NOT_HERE = "The demo could not be read. Open the app once with signal, then tap again.";
 
 export function offerDemo(page, whenChanged) {
   const loader = page.querySelector("[data-demo-load]");
@@ -24,10 +23,10 @@ export function offerDemo(page, whenChanged) {
 
 async function loadDemo(address) {
   const text = await fetchText(address);
-  if (text === null) return NOT_HERE;
+  if (text === null) return words("demo.not_here");
   const { entries } = await readFile(text);
   await put(...mergeEntries(await everything(), entries).changed);
-  return "The demo is loaded. Everything of it is marked.";
+  return words("demo.loaded");
 }
 
 async function fetchText(address) {
@@ -44,5 +43,5 @@ async function removeDemo() {
   const ids = (await everything()).filter(({ demo }) => demo).map(({ id }) => id);
   await discard(...ids);
   if (ids.includes(settings().tank?.id)) letGo();
-  return `The demo is gone: ${ids.length} entries. Nothing else was touched.`;
+  return words("demo.gone", { count: ids.length });
 }

@@ -3,6 +3,7 @@
 import { purgesCsv } from "../../office/csv_export.js";
 import { mergeEntries } from "../../office/merge.js";
 import { checkSize, exportFile, readFile } from "../../office/transfer.js";
+import { words } from "../../wording/words.js";
 import { refreshHand } from "../storage/current_tank.js";
 import { allIds, everything, getStored, put } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
@@ -13,19 +14,13 @@ import { orTell } from "../parts/trouble.js";
 
 const CLOCKS_APART = 5 * 60e3; // ms; the clocks of two phones are never quite the same
 const MOST_REFUSALS = 20; // shown; a spoilt file may have thousands
-const DOES = {
-  new: "new: added",
-  newer: "newer in the file: replace what is here, which is not kept",
-  older: "older in the file: what is here stays",
-  same: "the same: nothing to do",
-  refused: "problems: those entries are left out",
-};
+const ACTIONS = ["new", "newer", "older", "same", "refused"];
 
 /** @param {HTMLElement} page @param {() => Promise<void>} whenChanged */
 export function offerFiles(page, whenChanged) {
   const plan = page.querySelector("[data-plan]");
   const input = page.querySelector("[data-import]");
-  const say = (...words) => { page.querySelector("[data-files-say]").replaceChildren(...words); };
+  const say = (...lines) => { page.querySelector("[data-files-say]").replaceChildren(...lines); };
   let waiting = null;
 
   const putAway = () => {
@@ -37,7 +32,7 @@ export function offerFiles(page, whenChanged) {
   async function handOnFile(type, ending, text) {
     const name = `tankfoot-${new Date().toISOString().slice(0, 10)}.${ending}`;
     await handOn(new File([text], name, { type }));
-    return `${name}: made.`;
+    return words("files.made", { file: name });
   }
 
   /** All that can be read: a damaged entry goes along as it is, and is named. */
@@ -79,7 +74,7 @@ export function offerFiles(page, whenChanged) {
     if (!await orTell(put(...changed).then(() => true))) return;
     for (const entry of changed.filter(({ kind }) => kind === "tank")) refreshHand(entry);
     putAway();
-    say(`Imported: ${changed.length} written.`);
+    say(words("files.imported", { count: changed.length }));
     await whenChanged();
   }
 
@@ -101,11 +96,11 @@ function linkTo(id, textContent) {
 }
 
 function inWords(plan) {
-  const counts = Object.entries(DOES)
-    .map(([action, words]) => [plan.filter((step) => step.action === action).length, words])
-    .filter(([count]) => count > 0)
-    .map(([count, words]) => `${count} ${words}`);
+  const counts = ACTIONS
+    .map((action) => [action, plan.filter((step) => step.action === action).length])
+    .filter(([, count]) => count > 0)
+    .map(([action, count]) => words(`files.plan.${action}`, { count }));
   const refusals = plan.filter(({ action }) => action === "refused").slice(0, MOST_REFUSALS).map(({ why }) => why);
-  const lines = plan.length ? [...counts, ...refusals] : ["The file holds no entries."];
+  const lines = plan.length ? [...counts, ...refusals] : [words("files.no_entries")];
   return lines.map((textContent) => element("li", { textContent }));
 }

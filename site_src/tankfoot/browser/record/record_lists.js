@@ -1,12 +1,13 @@
 /** On the record's page: the runs of lists and the rounds of practice, the latest first. */
 
+import { words } from "../../wording/words.js";
+import { written } from "../parts/dates.js";
 import { ofKind } from "../storage/record.js";
 import { element } from "../parts/figures.js";
-import { runTexts } from "../lists/list_log.js";
+import { runTexts, scoreText } from "../lists/list_log.js";
 import { orTell } from "../parts/trouble.js";
 
 const SHOWN = 50;
-const dates = new Intl.DateTimeFormat(undefined, { dateStyle: "medium", timeStyle: "short" });
 
 /** @param {HTMLElement} page */
 export function offerLists(page) {
@@ -15,10 +16,12 @@ export function offerLists(page) {
   fold.addEventListener("toggle", () => { if (fold.open) show(); });
 
   async function show() {
-    const kinds = await orTell(Promise.all(["site-list", "list-run", "training"].map(ofKind))) ?? [[], [], []];
+    const kinds = await orTell(Promise.all([
+      ofKind("site-list", { withDeleted: true }), ofKind("list-run"), ofKind("training"), // a deleted list still names its runs
+    ])) ?? [[], [], []];
     const ownLists = new Map(kinds[0].map((entry) => [entry.id, entry]));
     const entries = [...kinds[1], ...kinds[2]]
-      .filter(({ kind, body, deleted }) => !deleted && (kind === "training" || body.events.length))
+      .filter(({ kind, body }) => kind === "training" || body.events.length)
       .sort((a, b) => (a.created < b.created ? 1 : -1)).slice(0, SHOWN);
     fold.querySelector("p").hidden = entries.length > 0;
     fold.querySelector("ul").hidden = entries.length === 0;
@@ -28,7 +31,7 @@ export function offerLists(page) {
   function rowOf(entry, ownLists) {
     const { kind, body } = entry;
     const list = ownLists.get(body.checklist);
-    const own = list?.body.list ? `${list.body.list.title} (this site's)` : body.checklist;
+    const own = list?.body.list ? words("record.own_list", { title: list.body.list.title }) : body.checklist;
     const title = kind === "training" ? fold.dataset.training : titles[body.checklist] ?? own;
     const [first, ...rest] = kind === "training" ? [trainingText(entry)] : runTexts(entry, (line) => nameOf(line, list, body));
     return element("li", {}, element("strong", { textContent: title }),
@@ -44,6 +47,5 @@ function nameOf(line, list, { version }) {
 }
 
 function trainingText({ created, body: { answers, initials } }) {
-  const right = answers.filter((answer) => answer.right).length;
-  return `${[dates.format(new Date(created)), initials].filter(Boolean).join(", ")}: ${right} of ${answers.length} right`;
+  return `${[written(created), initials].filter(Boolean).join(", ")}: ${scoreText(answers)}`;
 }

@@ -1,6 +1,7 @@
 /** The settings that the emergency cards show: the region's number, the site's own numbers and its address. */
 
 import { regions } from "../../checklists/declared.js";
+import { words } from "../../wording/words.js";
 import { dialled, settings } from "../storage/settings.js";
 import { entry, keep } from "./form.js";
 
@@ -28,7 +29,7 @@ function showRegion() {
   const name = region.value;
   document.querySelector("[data-region-source]").textContent = name
     ? region.selectedOptions[0].dataset.source
-    : "Not set: the cards say so and show 112.";
+    : words("settings.no_region");
   check.hidden = !name || settings().checked === name;
   entry("checked").checked = false;
   document.querySelector("[data-check-number]").textContent = name ? regions[name][0] : "";
@@ -42,7 +43,7 @@ function keepSite() {
   for (const place of OWN) {
     const { number } = numbers[place - 1];
     entry(`own-problem-${place}`).textContent = number === "" || dialled(number)
-      ? "" : "That cannot be dialled: digits, spaces and a + in front.";
+      ? "" : words("settings.not_dialled");
   }
   keep({ site: { name: entry("site-name").value.trim(), address: entry("site-address").value.trim(), numbers } });
 }

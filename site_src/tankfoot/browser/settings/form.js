@@ -1,12 +1,13 @@
 /** What the settings page is typed into, and how each change of it is kept. */
 
+import { words } from "../../wording/words.js";
 import { saveSettings } from "../storage/settings.js";
 
 /** Keeps changes at once, and says whether this browser does. */
 export function keep(changes) {
-  document.querySelector("[data-saved]").textContent = saveSettings(changes)
-    ? "Kept on this phone."
-    : "This browser refuses to remember: the change holds until the app is closed.";
+  document.querySelector("[data-saved]").textContent = words(
+    saveSettings(changes) ? "settings.kept" : "settings.not_kept",
+  );
 }
 
 export function entry(id) {

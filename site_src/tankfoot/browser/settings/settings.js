@@ -4,6 +4,7 @@ import { calculators } from "../../calculators/declared.js";
 import { calculatorModule, readField, reckon } from "../../calculators/reckon.js";
 import { RefusedText } from "../../quantities/text.js";
 import { settings } from "../storage/settings.js";
+import { words } from "../../wording/words.js";
 import { problemSentence } from "../../wording/sentences.js";
 import { entry, keep } from "./form.js";
 
@@ -72,5 +73,6 @@ function fromAltitude(text) {
 
 function showWorkedOut() {
   const { air_pressure: used } = settings().values;
-  entry("air_pressure-used").textContent = used ? `The sums use ${used}.` : "The sums use 101.325 kPa, sea level.";
+  entry("air_pressure-used").textContent = used
+    ? words("settings.air", { pressure: used }) : words("settings.sea_level");
 }

@@ -24,8 +24,13 @@ let opening = null;
 let turn = Promise.resolve();
 const madeFrom = new WeakMap(); // an edited entry -> the instant of the edit it was made from
 
-/** Why the record cannot be used now, in words for the person. */
-export class RecordTrouble extends Error {}
+/** Why the record cannot be used now: `code` has its words in screens.toml, [storage]. */
+export class RecordTrouble extends Error {
+  constructor(code, options) {
+    super(code, options);
+    this.code = code;
+  }
+}
 
 /**
  * Writes entries in one transaction; resolves once they are on the disk. An edited one is written only over what it
@@ -44,7 +49,7 @@ function putOver(store, entry, refuse) {
   stored.onsuccess = () => {
     const right = [undefined, madeFrom.get(entry), entry.edited];
     if (right.includes(stored.result?.edited)) store.put(entry);
-    else refuse(new RecordTrouble(CHANGED_ELSEWHERE));
+    else refuse(new RecordTrouble("changed-elsewhere"));
   };
 }
 
@@ -60,9 +65,9 @@ export async function get(id) {
   return (await sound([id]))[0];
 }
 
-/** @returns {Promise<Entry[]>} all sound entries of one kind */
-export async function ofKind(kind) {
-  return sound(await idsOfKind(kind));
+/** @returns {Promise<Entry[]>} all sound entries of one kind that are not deleted; with their tombstones where asked */
+export async function ofKind(kind, { withDeleted = false } = {}) {
+  return (await sound(await idsOfKind(kind))).filter(({ deleted }) => withDeleted || !deleted);
 }
 
 /** @returns {Promise<string[]>} */
@@ -134,9 +139,10 @@ async function sound(ids) {
   return (await getEach(ids)).filter(Boolean);
 }
 
-/** @returns {Promise<Entry[]>} entries that were begun and not finished: those whose body has `open: 1` */
+/** @returns {Promise<Entry[]>} entries that were begun and not finished: those whose body has `open: 1`; none deleted */
 export async function unfinished() {
-  return sound(await withStore("readonly", (store) => store.index("open").getAllKeys(1)));
+  const ids = await withStore("readonly", (store) => store.index("open").getAllKeys(1));
+  return (await sound(ids)).filter(({ deleted }) => !deleted);
 }
 
 /** @returns {Promise<boolean>} whether anything is stored under this id, damaged or not */
@@ -188,9 +194,9 @@ async function withStore(mode, work) {
   try {
     return await attempt(mode, work);
   } catch (error) {
-    if (!isLostConnection(error)) throw inWords(error, mode);
+    if (!isLostConnection(error)) throw asTrouble(error, mode);
     opening = null;
-    return attempt(mode, work).catch((again) => { throw inWords(again, mode); });
+    return attempt(mode, work).catch((again) => { throw asTrouble(again, mode); });
   }
 }
 
@@ -252,24 +258,9 @@ function isLostConnection(error) {
   return error instanceof DOMException && ["InvalidStateError", "UnknownError", "AbortError"].includes(error.name);
 }
 
-const CHANGED_ELSEWHERE = "This was changed in another window of Tankfoot: nothing was saved here. Leave this page and "
-  + "come back to see how it stands.";
+const CODES = ["QuotaExceededError", "VersionError", "BlockedError", "TimeoutError", "SecurityError"];
 
-const WORDS = {
-  QuotaExceededError: "The phone's storage is full: nothing was saved. Free some space and tap again.",
-  VersionError: "The record on this phone is from a newer Tankfoot: nothing was written. Reload the app.",
-  BlockedError: "Another Tankfoot page is open with an older version. Close it, then tap again.",
-  TimeoutError: "The phone's storage does not answer: nothing was saved. Close the app and open it again.",
-  SecurityError: "This browser keeps nothing for Tankfoot: nothing is saved. Leave private browsing, or allow this "
-    + "site's data in the browser's settings; then open the app again.",
-};
-
-const OTHERWISE = {
-  readonly: "The record cannot be read now; nothing of it was changed. Close the app and open it again.",
-  readwrite: "This browser refuses to store the record: nothing was saved. Close the app and open it again.",
-};
-
-function inWords(error, mode) {
+function asTrouble(error, mode) {
   if (!(error instanceof DOMException)) return error;
-  return new RecordTrouble(WORDS[error.name] ?? OTHERWISE[mode], { cause: error });
+  return new RecordTrouble(CODES.includes(error.name) ? error.name : mode, { cause: error });
 }

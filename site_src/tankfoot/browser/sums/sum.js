@@ -6,6 +6,7 @@ import { formatResult } from "../../quantities/format.js";
 import { saveSettings, settings } from "../storage/settings.js";
 import { calculatorWords } from "../../wording/declared.js";
 import { problemSentence } from "../../wording/sentences.js";
+import { words } from "../../wording/words.js";
 import { showCurrency } from "../parts/currency.js";
 import {
   fill, fillExample, fillUnits, findFields, flipSign, isTouched, pairUp, rememberUnit, showIn, siOf, startingText, textOf,
@@ -112,8 +113,8 @@ function show(sum) {
 function showNoAnswer({ root, id }, problem) {
   const place = root.querySelector("[data-no-result]");
   place.hidden = !problem;
-  if (!problem || !place.dataset.unread) return;
-  place.textContent = Object.hasOwn(calculatorWords[id].refusals, problem.code) ? problemSentence(id, problem) : place.dataset.unread;
+  if (!problem || !("unread" in place.dataset)) return;
+  place.textContent = Object.hasOwn(calculatorWords[id].refusals, problem.code) ? problemSentence(id, problem) : words("sum.unread");
 }
 
 function showProblem(sum, field, problem) {
@@ -168,11 +169,11 @@ async function send(sum) {
       await navigator.share({ title: document.title, url: address });
     } else {
       await navigator.clipboard.writeText(address);
-      told.textContent = "Address copied.";
+      told.textContent = words("sum.copied");
     }
   } catch (error) {
     if (error.name === "AbortError") return;
     history.replaceState(null, "", new URL(address).hash);
-    told.textContent = "The whole sum now stands in this page's address: copy it from there.";
+    told.textContent = words("sum.in_address");
   }
 }

@@ -1,10 +1,12 @@
 /** One tank's page: its name and numbers, the drawing that follows them, save and delete. */
 
 import { drawTank } from "../drawing/tank.js";
+import { words } from "../../wording/words.js";
 import { refreshHand, tankTexts } from "../storage/current_tank.js";
 import { corrected, edited, get, newEntry, put, RecordTrouble } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
 import { isSaidInstead, isTouched, touch } from "../parts/fields.js";
+import { troubleText } from "../parts/trouble.js";
 import { openSum } from "../sums/sum.js";
 
 const LONGEST_NAME = 40;
@@ -36,7 +38,7 @@ if (entry) {
   page.querySelector("[data-delete]").hidden = false;
   form.toggleAttribute("data-tried", true);
 } else if (asked.get("id")) {
-  tell("That tank is not on this phone, or was deleted. What you save here is a new one.");
+  tell(words("tank.missing"));
 }
 const sum = await openSum(page, { starting, shown, alsoKept });
 for (const pair of page.querySelectorAll("[data-either]")) openPair(pair);
@@ -111,7 +113,7 @@ function bodyFrom({ inputs, results }, fields) {
 function checkName() {
   const problem = document.getElementById("tank-name-problem");
   const isGood = name.value.trim() !== "" && name.value.trim().length <= LONGEST_NAME;
-  problem.textContent = isGood ? "" : "Give the tank a name.";
+  problem.textContent = isGood ? "" : words("tank.no_name");
   if (isGood) name.removeAttribute("aria-invalid");
   else name.setAttribute("aria-invalid", "true");
   return isGood;
@@ -123,7 +125,7 @@ async function save() {
   const told = page.querySelector("[data-not-saved]");
   told.textContent = "";
   if (!isNamed || outcome.problems.length > 0) {
-    told.textContent = "Not saved: mend what is marked above.";
+    told.textContent = words("tank.not_saved");
     page.querySelector("[aria-invalid]")?.focus();
     return;
   }
@@ -146,12 +148,12 @@ async function inWords(work) {
     return await work();
   } catch (error) {
     if (!(error instanceof RecordTrouble)) throw error;
-    tell(error.message);
-    page.querySelector("[data-not-saved]").textContent = error.message;
+    tell(troubleText(error));
+    page.querySelector("[data-not-saved]").textContent = troubleText(error);
     return undefined;
   }
 }
 
-function tell(words) {
-  page.querySelector("[data-trouble]").textContent = words;
+function tell(text) {
+  page.querySelector("[data-trouble]").textContent = text;
 }

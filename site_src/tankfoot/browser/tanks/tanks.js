@@ -2,21 +2,22 @@
 
 import { drawTank } from "../drawing/tank.js";
 import { tankFigures } from "../drawing/tank_figures.js";
+import { words } from "../../wording/words.js";
+import { byName } from "../parts/by_name.js";
+import { orTell } from "../parts/trouble.js";
 import { refreshHand, takeInHand } from "../storage/current_tank.js";
-import { edited, get, ofKind, put, RecordTrouble } from "../storage/record.js";
+import { edited, get, ofKind, put } from "../storage/record.js";
 import { letGo, settings } from "../storage/settings.js";
 
 const page = document.querySelector("[data-tanks-page]");
 const card = page.querySelector("[data-tank-card]");
-const trouble = page.querySelector("[data-trouble]");
 
-await inWords(show);
-await inWords(offerUndo);
+await orTell(show());
+await orTell(offerUndo());
 page.dataset.ready = "true";
 
 async function show() {
-  const tanks = (await ofKind("tank")).filter(({ deleted }) => !deleted);
-  tanks.sort((a, b) => a.body.name.localeCompare(b.body.name, undefined, { numeric: true }));
+  const tanks = byName(await ofKind("tank"));
   page.querySelector("[data-none]").hidden = tanks.length > 0;
   page.querySelector("[data-list]").replaceChildren(...tanks.map(cardOf));
 }
@@ -25,14 +26,14 @@ function cardOf(entry) {
   const { id, body, demo } = entry;
   const item = document.importNode(card.content, true).firstElementChild;
   const figures = tankFigures(body);
-  item.querySelector("[data-name]").textContent = demo ? `${body.name} (invented)` : body.name;
-  item.querySelector("[data-pressure]").textContent = figures.pressure ?? "not read";
+  item.querySelector("[data-name]").textContent = demo ? words("tank.invented", body) : body.name;
+  item.querySelector("[data-pressure]").textContent = figures.pressure ?? words("tank.not_read");
   item.querySelector("[data-headspace]").textContent = figures.headspace;
   item.querySelector("[data-beer]").textContent = figures.beer_volume;
   item.querySelector("[data-purge]").hash = new URLSearchParams({ tank: id });
   item.querySelector("[data-edit]").hash = new URLSearchParams({ id });
   item.querySelector("[data-purge]").addEventListener("click", () => takeInHand(entry));
-  item.querySelector("[data-hand]").addEventListener("click", () => inWords(() => turnHand(entry)));
+  item.querySelector("[data-hand]").addEventListener("click", () => orTell(turnHand(entry)));
   showHand(item, id);
   drawTank(item.querySelector("svg"), body, { small: true });
   return item;
@@ -50,7 +51,7 @@ function showHand(item, id) {
   const button = item.querySelector("[data-hand]");
   button.dataset.handOf = id;
   button.setAttribute("aria-pressed", String(isInHand));
-  button.textContent = isInHand ? "✓ In hand: let go" : "Take in hand";
+  button.textContent = words(isInHand ? "tank.in_use" : "tank.use");
 }
 
 /** A tank deleted a moment ago can be had back. */
@@ -60,8 +61,8 @@ async function offerUndo() {
   if (!entry?.deleted) return;
   const line = page.querySelector("[data-undo]");
   line.hidden = false;
-  line.querySelector("[data-undo-says]").textContent = `${entry.body.name} is deleted.`;
-  line.querySelector("button").addEventListener("click", () => inWords(() => undo(entry, line)), { once: true });
+  line.querySelector("[data-undo-says]").textContent = words("tank.deleted", { name: entry.body.name });
+  line.querySelector("button").addEventListener("click", () => orTell(undo(entry, line)), { once: true });
 }
 
 async function undo(entry, line) {
@@ -71,14 +72,4 @@ async function undo(entry, line) {
   line.hidden = true;
   history.replaceState(null, "", location.pathname);
   await show();
-}
-
-async function inWords(work) {
-  try {
-    await work();
-    trouble.textContent = "";
-  } catch (error) {
-    if (!(error instanceof RecordTrouble)) throw error;
-    trouble.textContent = error.message;
-  }
 }

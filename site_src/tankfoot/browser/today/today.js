@@ -2,7 +2,8 @@
 
 import { byDue, endOf, inDaysOrHours } from "../../tanks/due.js";
 import { LAST } from "../../purge/machine.js";
-import { purgeWords } from "../../wording/declared.js";
+import { locale, words } from "../../wording/words.js";
+import { written } from "../parts/dates.js";
 import { takeInHand } from "../storage/current_tank.js";
 import { getEach, idsByDay, ofKind } from "../storage/record.js";
 import { orTell } from "../parts/trouble.js";
@@ -11,7 +12,6 @@ import { unfinishedPurges } from "../purge/unfinished.js";
 const NEXT = 5; // tanks shown that are not due yet
 const AT_ONCE = 4; // entries read at a time on the way back to a finished purge
 
-const dates = new Intl.DateTimeFormat(undefined, { dateStyle: "medium", timeStyle: "short" });
 const page = document.querySelector("[data-today]");
 const tile = page.querySelector("[data-tile]").content.firstElementChild;
 
@@ -22,8 +22,7 @@ document.addEventListener("visibilitychange", () => {
 });
 
 async function show() {
-  const [open, all] = await Promise.all([unfinishedPurges(), ofKind("tank")]);
-  const tanks = all.filter(({ deleted }) => !deleted);
+  const [open, tanks] = await Promise.all([unfinishedPurges(), ofKind("tank")]);
   const timed = tanks.filter(({ body }) => body.purge_every);
   const ordered = byDue(await Promise.all(timed.map(sinceLast)), Date.now());
   const due = ordered.filter(({ wait }) => wait <= 0);
@@ -52,15 +51,15 @@ async function lastFinished(tank) {
 }
 
 function openTile({ id, body, created }) {
-  const name = body.tank_name || purgeWords.solids[body.solids];
-  const made = tileOf({ "go-on": id }, `${page.dataset.goOnWith} ${name}`, dates.format(new Date(created)));
+  const tank = body.tank_name || words(`purge.solids.${body.solids}`);
+  const made = tileOf({ "go-on": id }, words("today.go_on_with", { tank }), written(created));
   made.firstElementChild.classList.add("lead");
   return made;
 }
 
 function dueTile({ entry, wait }) {
   const { name } = entry.body;
-  const made = tileOf({ tank: entry.id }, entry.demo ? `${name} (invented)` : name, whenDue(wait));
+  const made = tileOf({ tank: entry.id }, entry.demo ? words("tank.invented", { name }) : name, whenDue(wait));
   made.firstElementChild.toggleAttribute("data-late", wait <= 0);
   made.firstElementChild.addEventListener("click", () => takeInHand(entry));
   return made;
@@ -76,10 +75,10 @@ function tileOf(address, title, says) {
 
 function whenDue(wait) {
   const found = inDaysOrHours(wait);
-  if (!found) return page.dataset.dueNow;
+  if (!found) return words("today.due_now");
   const [count, unit] = found;
-  const long = new Intl.NumberFormat("en", { style: "unit", unit, unitDisplay: "long" }).format(count);
-  return (wait > 0 ? page.dataset.dueIn : page.dataset.dueAgo).replace("{}", long);
+  const long = new Intl.NumberFormat(locale(), { style: "unit", unit, unitDisplay: "long" }).format(count);
+  return words(wait > 0 ? "today.due_in" : "today.due_ago", { wait: long });
 }
 
 function list(place, tiles) {

@@ -1,0 +1,16 @@
+/** Instants as the page's language writes them. */
+
+import { locale } from "../../wording/words.js";
+
+const STYLES = {
+  dayAndTime: { dateStyle: "medium", timeStyle: "short" },
+  timeOfDay: { timeStyle: "medium" },
+  wholeDay: { dateStyle: "long" },
+};
+const formats = new Map(); // one takes long to make, and a page of the record has fifty dates
+
+/** @param {string|number|Date} instant @param {keyof typeof STYLES} style */
+export function written(instant, style = "dayAndTime") {
+  if (!formats.has(style)) formats.set(style, new Intl.DateTimeFormat(locale(), STYLES[style]));
+  return formats.get(style).format(new Date(instant));
+}
