@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from tankfoot.checklists import ChecklistError, card, checklist, version
 
 ROOT = Path(__file__).parent.parent
-CONTENT = ROOT / "site_src" / "tankfoot" / "checklists"
+CONTENT = ROOT / "site_src" / "tankfoot" / "checklists" / "en"
 LISTS = {path.stem: tomllib.loads(path.read_text(encoding="utf-8")) for path in CONTENT.glob("lists/*.toml")}
 CARDS = {path.stem: tomllib.loads(path.read_text(encoding="utf-8")) for path in CONTENT.glob("cards/*.toml")}
 LINES = [(name, line) for name, data in LISTS.items() for part in data["parts"] for line in part["lines"]]

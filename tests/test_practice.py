@@ -1,20 +1,19 @@
 """The practice of the clamp gate: each stack has one answer, the drawing and its words hold every part."""
 
 import copy
-import tomllib
 from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
 from playwright.sync_api import expect
-from tankfoot.checklists import ChecklistError, shaped
-from tankfoot.checklists.practice import NONE, StacksShape, stacks
+from tankfoot.checklists import ChecklistError, parsed, shaped
+from tankfoot.checklists.practice import NONE, StacksShape, stacks, with_words
 from tankfoot.site.stack_drawing import choices, extent, placed, told
 from test_own_lists import flaws
 from test_record import READ
 
 FILE = Path(__file__).parent.parent / "site_src" / "tankfoot" / "checklists" / "stacks.toml"
-DATA = {stack["id"]: stack for stack in tomllib.loads(FILE.read_text(encoding="utf-8"))["stacks"]}
+DATA = {stack["id"]: stack for stack in with_words(parsed(FILE))["stacks"]}
 EVERY = pytest.mark.parametrize("stack", stacks().values(), ids=stacks())
 
 # Read off the drawings by hand: the clamp nearest the tank that has no valve before it, or for a job the clamp just

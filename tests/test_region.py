@@ -9,7 +9,7 @@ from playwright.sync_api import expect
 from tankfoot.checklists import cards, regions
 
 SMALL_PHONE = {"width": 360, "height": 640}
-REGIONS = Path(__file__).parent.parent / "site_src" / "tankfoot" / "checklists" / "regions.toml"
+REGIONS = Path(__file__).parent.parent / "site_src" / "tankfoot" / "checklists" / "en" / "regions.toml"
 
 
 @pytest.fixture

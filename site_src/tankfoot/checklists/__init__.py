@@ -1,7 +1,7 @@
 """The safety content as data, validated on load: checklists, emergency cards, emergency numbers.
 
-A list is a file in ``lists``, a card a file in ``cards``; its name without ending is its id. ``schema`` says
-what it may hold. Adding one is adding a file.
+What has words is in a folder a language: a list is a file in its ``lists``, a card a file in its ``cards``; the
+name without ending is its id. ``schema`` says what it may hold. Adding one is adding a file.
 """
 
 import json
@@ -13,6 +13,9 @@ from importlib.resources import files
 from marshmallow import ValidationError
 
 from tankfoot.checklists.schema import CardShape, ChecklistShape, RegionsShape
+from tankfoot.wording import LANGUAGE
+
+HERE = files(__package__)
 
 
 class ChecklistError(Exception):
@@ -34,7 +37,7 @@ def cards():
 @cache
 def regions():
     """{name: Region}, as in regions.toml; the first one is for wherever no other fits."""
-    data = parsed(files(__package__) / "regions.toml")
+    data = parsed(HERE / LANGUAGE / "regions.toml")
     made = shaped(RegionsShape(), "regions.toml", data)
     return {region.name: region for region in made["regions"]}
 
@@ -68,7 +71,7 @@ def _in_order(made):
 
 
 def _contents(folder):
-    for path in sorted((files(__package__) / folder).iterdir(), key=lambda path: path.name):
+    for path in sorted((HERE / LANGUAGE / folder).iterdir(), key=lambda path: path.name):
         if path.name.endswith(".toml"):
             yield path.name.removesuffix(".toml"), parsed(path)
 

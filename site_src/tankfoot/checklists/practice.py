@@ -1,17 +1,19 @@
 """Valve stacks to practise on, from ``stacks.toml``: what hangs on the tank, which clamp is right, and why.
 
+What a stack says is in the ``stacks.toml`` of a language, by the stack's id.
+
 Nothing in the data says which clamp is right; it follows from the order of the parts, as it does at the tank.
 """
 
 from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files
 
 from marshmallow import ValidationError, fields, post_load, validates_schema
 from marshmallow.validate import OneOf, Regexp
 
-from tankfoot.checklists import parsed, shaped
+from tankfoot.checklists import HERE, parsed, shaped
 from tankfoot.checklists.schema import SLUG, Shape, many, text
+from tankfoot.wording import LANGUAGE
 
 EXERCISE = "which-clamp"
 NONE = "none"
@@ -218,6 +220,11 @@ class StacksShape(Shape):
 @cache
 def stacks():
     """{id: Stack}, in the order of the file."""
-    data = parsed(files(__package__) / "stacks.toml")
-    found = shaped(StacksShape(), "stacks.toml", data)["stacks"]
+    found = shaped(StacksShape(), "stacks.toml", with_words(parsed(HERE / "stacks.toml")))["stacks"]
     return {stack.id: stack for stack in found}
+
+
+def with_words(data):
+    """The parsed ``stacks.toml``, each stack with what it says."""
+    said = parsed(HERE / LANGUAGE / "stacks.toml")
+    return {"stacks": [stack | said.get(stack["id"], {}) for stack in data["stacks"]]}
