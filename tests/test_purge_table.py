@@ -1,8 +1,11 @@
 """The guided purge's table, walked in every way it can be."""
 
+import re
+
 import pytest
 from tankfoot.calculators import calculators
 from tankfoot.purge.machine import FIRST, LAST, WrongEvent, next_state, state_after, steps, table
+from tankfoot.site.app import PACKAGE
 from tankfoot.wording import words
 
 
@@ -85,3 +88,9 @@ def test_every_step_has_its_words_and_every_reading_and_sum_its_declaration():
         assert field in calculators()[calculator].fields
     for sum_ in table()["sums"].values():
         assert set(sum_["inputs"]) <= set(calculators()[sum_["calculator"]].fields)
+
+
+def test_what_a_step_has_is_what_the_page_can_show():
+    page = (PACKAGE / "site" / "templates" / "purge.html").read_text(encoding="utf-8")
+    assert {name for step in steps().values() for name in step.has} == set(re.findall(r"'([\w-]+)' in step\.has", page))
+    assert not re.search(r"step\.state (==|in)", page)

@@ -18,12 +18,14 @@ class WrongEvent(Exception):
 @dataclass(frozen=True)
 class Step:
     """One step: its ``events`` and the states they lead to, the readings it ``saves``, the results of sums it
-    ``shows`` ("sum.result"), where a ``skip`` leads, and whether it is part of the clamp check (``gate``)."""
+    ``shows`` ("sum.result"), what else it ``has`` on its screen, where a ``skip`` leads, and whether it is part of the
+    clamp check (``gate``)."""
 
     state: str
     events: dict[str, str]
     saves: tuple[str, ...] = ()
     shows: tuple[str, ...] = ()
+    has: tuple[str, ...] = ()
     skip: str | None = None
     gate: bool = False
 
