@@ -43,7 +43,7 @@ class Checklist:
     condition: str
     completion: str
     parts: tuple[Part, ...]
-    dated: date | None = None
+    dated: date
     picture: str | None = None
     numbers: tuple[str, ...] = ()
     inputs: tuple[str, ...] = ()
@@ -98,7 +98,7 @@ class Card:
     then: tuple[Advice, ...]
     why: str
     source: str
-    dated: date | None = None
+    dated: date
 
     @property
     def claims(self):

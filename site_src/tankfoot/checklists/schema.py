@@ -126,7 +126,7 @@ class Headed(Shape):
         validate=Range(min=1, error="is not 1 or more: give its place among the others"),
     )
     title = text(60)
-    dated = fields.Date(load_default=None, error_messages=_wrong("a date such as 2026-11-25"))
+    dated = fields.Date(required=True, error_messages=_wrong("a date such as 2026-11-25"))
 
 
 class ChecklistShape(Headed):

@@ -5,6 +5,7 @@ from importlib.resources import files
 from pathlib import Path
 
 from flask import Flask, Response, abort, render_template, request, send_from_directory
+from jinja2 import Undefined
 
 from tankfoot import __version__
 from tankfoot.calculators import SIGNALS, calculators
@@ -15,15 +16,21 @@ from tankfoot.checklists.schema import EMPTY_ANSWERS, LINES_BEFORE_A_PAUSE, PROM
 from tankfoot.purge.machine import steps, table
 from tankfoot.quantities.format import format_plain
 from tankfoot.quantities.text import read_quantity
-from tankfoot.quantities.units import SYSTEMS, offered
+from tankfoot.quantities.units import offered
 from tankfoot.site import stack_drawing
 from tankfoot.site.declared import DECLARED, declared_js
 from tankfoot.site.plots import page_plot
 from tankfoot.site.qr import qr
-from tankfoot.wording import words
+from tankfoot.wording import LANGUAGE, words
 
 PACKAGE = Path(str(files("tankfoot")))
 ASSETS = PACKAGE / "site" / "assets"
+
+
+class Missing(Undefined):
+    """What a page would show and is not there: stops the build. Whether it is there may be asked."""
+
+    __str__ = __iter__ = __len__ = Undefined._fail_with_undefined_error
 
 
 def create_app(address=None):
@@ -33,6 +40,7 @@ def create_app(address=None):
     """
     app = Flask(__name__, static_folder=None)
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
+    app.jinja_env.undefined = Missing
     app.context_processor(_names)
     app.jinja_env.globals.update(site_address=address, qr=qr)
     for rule, view in PAGES.items():
@@ -55,11 +63,28 @@ def link(path):
 
 def _names():
     return {
-        "app": words("app"), "words": words, "link": link, "version": __version__,
+        "app": words("app"), "words": words, "language": LANGUAGE, "link": link, "version": __version__,
+        "page_title": page_title, "full_date": full_date,
         "calculators": calculators(), "checklists": checklists(), "cards": cards(), "regions": regions(),
-        "systems": SYSTEMS, "signals": SIGNALS, "offered": offered,
+        "signals": SIGNALS, "offered": offered,
         "typed": typed, "worked": worked, "example_inputs": example_inputs, "with_examples": with_examples,
     }
+
+
+def page_title(page):
+    """What a browser shows over a page."""
+    return words("app")["shell"]["title"].format(page=page, app=words("app")["name"])
+
+
+def full_date(day):
+    """A date in words.
+
+    >>> from datetime import date
+    >>> full_date(date(2026, 11, 26))
+    '26 November 2026'
+    """
+    said = words("app")["dates"]
+    return said["full"].format(day=day.day, month=said["months"][day.month - 1], year=day.year)
 
 
 def typed(quantity, system="us"):
@@ -96,7 +121,7 @@ def modules():
 
 
 def today():
-    return render_template("today.html", own=words("purge")["today"])
+    return render_template("today.html", own=words("today"))
 
 
 def calculator_index():
@@ -126,11 +151,11 @@ def _shown_sum(shown):
 
 
 def checklist_index():
-    return render_template("checklists.html")
+    return render_template("checklists.html", own=words("lists"))
 
 
 def checklist_page(name):
-    return render_template("checklist.html", checklist=checklists().get(name) or abort(404))
+    return render_template("checklist.html", checklist=checklists().get(name) or abort(404), own=words("lists"))
 
 
 def practice():
@@ -140,46 +165,46 @@ def practice():
 
 
 def own_list():
-    return render_template("own_list.html")
+    return render_template("own_list.html", own=words("lists")["own"])
 
 
 def own_list_edit():
     return render_template(
-        "own_list_edit.html", most_lines=LINES_BEFORE_A_PAUSE, promises=PROMISES.pattern,
+        "own_list_edit.html", own=words("lists")["edit"], most_lines=LINES_BEFORE_A_PAUSE, promises=PROMISES.pattern,
         empty_answers=EMPTY_ANSWERS.pattern,
     )
 
 
 def card_index():
-    return render_template("cards.html")
+    return render_template("cards.html", own=words("emergency"))
 
 
 def card_page(name):
-    return render_template("card.html", card=cards().get(name) or abort(404))
+    return render_template("card.html", own=words("emergency"), card=cards().get(name) or abort(404))
 
 
 def tanks():
-    return render_template("tanks.html")
+    return render_template("tanks.html", own=words("tanks"))
 
 
 def tank():
-    return render_template("tank.html")
+    return render_template("tank.html", own=words("tanks")["one"])
 
 
 def record():
-    return render_template("record.html")
+    return render_template("record.html", own=words("record"))
 
 
 def record_entry():
-    own = words("purge")
+    own, of_record = words("purge"), words("record")
     said = {
         "steps": {
             state: {"title": step["title"], "events": step.get("events", {})} for state, step in own["steps"].items()
         },
         "readings": {name: _reading_label(own, name, like) for name, like in table()["readings"].items()},
-        "everywhere": {"skip": "Skipped", "undo": own["undo"], "trouble": "Went to the emergency cards"},
+        "everywhere": {**of_record["everywhere"], "undo": own["undo"]},
     }
-    return render_template("entry.html", own=own, said=said)
+    return render_template("entry.html", own=of_record["entry"], of_purge=own, said=said)
 
 
 def _reading_label(own, name, like):
@@ -188,11 +213,11 @@ def _reading_label(own, name, like):
 
 
 def settings():
-    return render_template("settings.html")
+    return render_template("settings.html", own=words("settings"))
 
 
 def about():
-    return render_template("about.html")
+    return render_template("about.html", own=words("about"))
 
 
 def not_found():

@@ -51,11 +51,11 @@ def _method(calculator, own, texts):
 def _given(texts, name, quantity):
     if name in texts:
         return texts[name]
-    return f"{quantity.defaults['us']}, as nothing else was said" if quantity.defaults["us"] else "left empty"
+    return f"{quantity.defaults['us']}, the default" if quantity.defaults["us"] else "left empty"
 
 
 def _told(result):
-    return " ".join(filter(None, [result.text, result.give_or_take])) if result else "not told by these"
+    return " ".join(filter(None, [result.text, result.give_or_take])) if result else "not given by these"
 
 
 if __name__ == "__main__":

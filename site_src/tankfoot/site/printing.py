@@ -10,6 +10,7 @@ from pathlib import Path
 from tankfoot.checklists import cards, checklists
 from tankfoot.site.app import ASSETS, create_app
 from tankfoot.site.papers import PAPERS
+from tankfoot.wording import LANGUAGE, words
 
 CHROMIUMS = (
     "chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome", "microsoft-edge", "msedge",
@@ -32,9 +33,10 @@ def sheets_html(paper="a5", address=None):
     mains = [_main(client.get(path).get_data(as_text=True), number) for number, path in enumerate(paths)]
     sizes = f"@page {{ size: {PAPERS[paper]}; }} main {{ break-after: page; }} main:last-child {{ break-after: auto; }}"
     styles = [(ASSETS / "css" / name).read_text(encoding="utf-8") for name in ("tankfoot.css", "print.css")]
+    title = words("lists")["sheet"]["all"].format(app=words("app")["name"])
     return "\n".join([
-        "<!doctype html>", '<html lang="en" data-theme="light">', "<head>", '<meta charset="utf-8">',
-        "<title>Tankfoot: lists and cards</title>", "<style>", *styles, sizes, "</style>", "</head>", "<body>",
+        "<!doctype html>", f'<html lang="{LANGUAGE}" data-theme="light">', "<head>", '<meta charset="utf-8">',
+        f"<title>{title}</title>", "<style>", *styles, sizes, "</style>", "</head>", "<body>",
         *mains, "</body>", "</html>", "",
     ])
 

@@ -66,7 +66,8 @@ def _place(stack, part, x, y, way):
     mirror = _mirrored(stack, part, way)
     side = -1 if mirror else 1
     dx, dy = _turned(0, LENGTHS[part.part] / 2, way)
-    says = part.reads or (part.stands if (part.part, part.stands) in LABELLED else None)
+    beside = words("practice")["beside"]
+    says = part.reads or (beside[part.stands] if (part.part, part.stands) in LABELLED else None)
     label = None
     if part.letter or says:
         out = -side * LETTER if part.letter else side * WORD[part.part]
@@ -105,16 +106,24 @@ def _told_along(parts, start, said, turn=None):
     for place, part in enumerate(parts):
         names.append(_name(part))
         if part.part == "tee":
-            here = said[start].format(parts="; ".join(names), turn=turn)
+            here = _sentence(said[start], names, turn)
             side = _told_along(part.side, "side", said, part.turn)
             return [here, *side, *_told_along(parts[place + 1 :], "on", said)]
-    return [said[start].format(parts="; ".join(names), turn=turn)]
+    return [_sentence(said[start], names, turn)]
+
+
+def _sentence(template, names, turn):
+    return template.format(parts="; ".join(names), turn=_turn(turn))
+
+
+def _turn(turn):
+    return turn and words("practice")["turns"][turn]
 
 
 def _name(part):
     names = words("practice")["parts"]
     key = "elbow-down" if part.part == "elbow" and part.turn == "down" else part.symbol
-    return names[key].format(letter=part.letter, turn=part.turn, reads=part.reads)
+    return names[key].format(letter=part.letter, turn=_turn(part.turn), reads=part.reads)
 
 
 def choices(stack):

@@ -55,6 +55,7 @@ function partOf({ title, pause, lines }) {
 function lineOf(line) {
   const made = document.importNode(lineMade, true).firstElementChild;
   made.classList.toggle("gate", Boolean(line.gate));
+  made.toggleAttribute("data-gate", Boolean(line.gate));
   made.querySelector("[data-line]").dataset.line = line.id;
   made.querySelector(".act").textContent = line.act;
   made.querySelector(".value").textContent = line.value;
@@ -72,6 +73,7 @@ function showSignal(box, { signal, consequence, avoid }) {
     return;
   }
   box.className = `caution ${signal.toLowerCase()}`;
+  box.dataset.signal = signal;
   const heading = box.querySelector("h2");
   if (signal === "NOTICE") heading.querySelector("svg").remove();
   heading.lastChild.textContent = ` ${signal}`;

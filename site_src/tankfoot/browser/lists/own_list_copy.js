@@ -14,10 +14,9 @@ button.addEventListener("click", () => {
 });
 
 function listOf() {
-  const title = textOf(page, "h1");
   return {
-    title, condition: textOf(page, ".intro"), completion: textOf(page, ".completion"),
-    based_on: `“${title}”, version ${page.dataset.version}`,
+    title: textOf(page, "h1"), condition: textOf(page, ".intro"), completion: textOf(page, ".completion"),
+    based_on: button.dataset.basedOn,
     ...(page.querySelector(".picture") ? { picture: "valve-stack" } : {}),
     parts: [...page.querySelectorAll(".part")].map((part) => ({
       title: textOf(part, "legend"), pause: textOf(part, ".pause"), lines: [...part.querySelectorAll(".line")].map(lineOf),
@@ -29,14 +28,14 @@ function lineOf(line) {
   const hazard = line.querySelector(".caution p");
   const said = {
     source: textOf(line, "[data-source]"),
-    signal: textOf(line, ".caution h2"),
+    signal: line.querySelector(".caution")?.dataset.signal,
     consequence: textOf(line, ".caution strong"),
     avoid: hazard && hazard.lastChild !== hazard.firstElementChild ? hazard.lastChild.textContent.trim() : "",
   };
   return {
     id: line.querySelector("[data-line]").dataset.line,
     act: textOf(line, ".act"), value: textOf(line, ".value"), why: textOf(line, "[data-why]"),
-    gate: line.classList.contains("gate"),
+    gate: "gate" in line.dataset,
     ...Object.fromEntries(Object.entries(said).filter(([, text]) => text)),
   };
 }
