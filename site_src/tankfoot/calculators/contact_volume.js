@@ -1,4 +1,4 @@
-/** How much sanitiser a port takes, sprayed or flushed. Twin of contact_volume.py. */
+/** How much sanitizer a port takes, sprayed or flushed. Twin of contact_volume.py. */
 
 import { boreArea } from "../physics/outflow.js";
 

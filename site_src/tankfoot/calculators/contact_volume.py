@@ -1,4 +1,4 @@
-"""How much sanitiser a port takes, sprayed or flushed."""
+"""How much sanitizer a port takes, sprayed or flushed."""
 
 import math
 

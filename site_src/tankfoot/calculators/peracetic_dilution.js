@@ -1,4 +1,4 @@
-/** How much peracetic acid concentrate makes a batch of sanitiser. Twin of peracetic_dilution.py. */
+/** How much peracetic acid concentrate makes a batch of sanitizer. Twin of peracetic_dilution.py. */
 
 const USUAL_TARGET = [0.08, 0.2];
 

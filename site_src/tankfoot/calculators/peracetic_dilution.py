@@ -1,4 +1,4 @@
-"""How much peracetic acid concentrate makes a batch of sanitiser."""
+"""How much peracetic acid concentrate makes a batch of sanitizer."""
 
 from tankfoot.quantities.field import Form, Quantity
 
