@@ -171,7 +171,7 @@ def flaws(page):
 
 
 def test_editor_and_list_can_be_read_and_hit_by_everybody(copy):
-    fold(copy, "clamp-pointed-at").get_by_role("button", name="Take out").click()
+    fold(copy, "clamp-pointed-at").get_by_role("button", name="Remove", exact=True).click()
     expect(copy.locator("[data-mind]")).to_be_visible()
     assert flaws(copy) == ([], 0)
     copy.get_by_label("I have read this").check()
@@ -180,7 +180,7 @@ def test_editor_and_list_can_be_read_and_hit_by_everybody(copy):
 
 
 def test_a_gate_taken_out_or_reworded_is_said_in_words_and_must_be_read(copy):
-    fold(copy, "clamp-pointed-at").get_by_role("button", name="Take out").click()
+    fold(copy, "clamp-pointed-at").get_by_role("button", name="Remove", exact=True).click()
     minds = copy.locator("[data-minds]")
     expect(minds).to_contain_text("The DANGER line “Point at the clamp you mean to open” is taken out.")
     copy.get_by_role("button", name="Put it back").click()
@@ -201,7 +201,7 @@ def test_an_unsaved_change_is_there_after_the_phone_was_put_away(copy):
     copy.reload()
     copy.locator("[data-own-edit][data-ready]").wait_for()
     expect(copy.get_by_label("Title", exact=True)).to_have_value("Before our cap comes off")
-    copy.get_by_role("button", name="Drop them").click()
+    copy.get_by_role("button", name="Discard them").click()
     expect(copy.get_by_label("Title", exact=True)).not_to_have_value("Before our cap comes off")
 
 
@@ -259,7 +259,7 @@ def test_a_list_from_nothing_is_run_by_two_logged_by_version_and_handed_on(phone
     expect(page.locator("[data-line]").first).not_to_be_checked()
 
     with page.expect_download() as download:
-        page.get_by_role("button", name="Hand it on").click()
+        page.get_by_role("button", name="Share it").click()
     assert re.fullmatch(r"tankfoot-list-keg-room-door\.json", download.value.suggested_filename)
     file = download.value.path()
     assert json.loads(file.read_text(encoding="utf-8"))["entries"] == [second]

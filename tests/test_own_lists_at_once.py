@@ -48,7 +48,7 @@ def test_a_list_changed_in_another_window_is_not_saved_over_even_after_a_reload(
     mine.locator("[data-own-edit][data-ready]").wait_for()
     is_refused(mine)
     assert flaws(mine) == ([], 0)
-    mine.get_by_role("button", name="Drop mine").click()
+    mine.get_by_role("button", name="Discard mine").click()
     expect(mine.get_by_label("Title", exact=True)).to_have_value("Newer")
     expect(mine.locator("[data-newer]")).to_be_hidden()
     retitle(mine, "Newest")
@@ -61,7 +61,7 @@ def test_what_was_refused_can_be_saved_as_a_list_of_its_own(two):
     mine.reload()
     mine.locator("[data-own-edit][data-ready]").wait_for()
     expect(mine.locator("[data-newer]")).to_be_visible()
-    mine.get_by_role("button", name="Save mine as a list of its own").click()
+    mine.get_by_role("button", name="Save mine as a separate list").click()
     mine.wait_for_url("**/own/#id=*")
     mine.locator("[data-own-list][data-ready]").wait_for()
     assert titles(mine) == ["Mine", "Newer"]
@@ -71,7 +71,7 @@ def test_changes_to_a_list_that_was_deleted_meanwhile_are_saved_as_a_new_one(two
     newer, mine = two
     newer.get_by_role("link", name="Change this list").click()
     newer.locator("[data-own-edit][data-ready]").wait_for()
-    newer.get_by_role("button", name="Drop mine").click()
+    newer.get_by_role("button", name="Discard mine").click()
     expect(newer.get_by_label("Title", exact=True)).to_have_value("Newer")
     newer.get_by_role("button", name="Delete this list").click()
     newer.wait_for_url("**/checklists/#deleted=*")

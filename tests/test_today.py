@@ -137,9 +137,9 @@ def test_an_unfinished_purge_is_offered_first_and_goes_on_where_it_was(page, ser
                                                                           "event": "all-there"}]),
     )
     assert [title for title, _ in tiles(page, "open")] == [
-        "Go on with the purge of FV 1", "Go on with the purge of FV 2",
+        "Continue the purge of FV 1", "Continue the purge of FV 2",
     ]
-    page.get_by_role("link", name="Go on with the purge of FV 2").click()
+    page.get_by_role("link", name="Continue the purge of FV 2").click()
     page.wait_for_selector("[data-purge][data-ready]")
     expect(page.locator("[data-step]:visible")).to_have_attribute("data-step", "sanitise")
     expect(page.get_by_role("heading", level=1)).to_contain_text("FV 2")

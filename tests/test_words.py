@@ -84,7 +84,7 @@ class Words(dict):
         return super().__getitem__(key)
 
     def get(self, key, default=None):
-        return self[key] if key in self else default
+        return self[key] if key in self else default  # noqa: SIM401
 
     def __iter__(self):
         return iter(list(super().keys()))
