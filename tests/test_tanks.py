@@ -165,7 +165,7 @@ def test_a_tank_in_hand_fills_in_a_calculator_until_it_is_let_go(page, served):
     assert float(entry(page, "headspace").input_value()) == pytest.approx(9.067, abs=2e-3)
     # the last reading
     expect(entry(page, "pressure_before")).to_have_value("9")
-    line.get_by_role("button", name="Clear").click()
+    line.get_by_role("button", name="Stop using it").click()
     expect(line).to_be_hidden()
     # the page's own example again
     expect(entry(page, "headspace")).to_have_value("3")
