@@ -89,7 +89,7 @@ function mixed(left) {
 }
 
 function kindOf(stack) {
-  return stack.querySelector("h2").textContent;
+  return stack.dataset.asks;
 }
 
 function reset(stack) {
