@@ -59,7 +59,7 @@ def test_a_line_is_skipped_with_a_reason_only_and_the_log_says_so(page):
     made = checklists()["isopropyl-alcohol"]
     skipped = next(each for each in made.parts[0].lines if not each.gate)
     skip(page, skipped.id, " ")
-    expect(line(page, skipped.id).locator(".problem")).to_contain_text("Write why")
+    expect(line(page, skipped.id).locator(".problem")).to_contain_text("Write the reason")
     assert entries(page, "list-run") == []
     line(page, skipped.id).get_by_label("Why is it skipped?").fill("None in the house")
     line(page, skipped.id).get_by_role("button", name="Skip this line").click()
@@ -156,7 +156,7 @@ def test_a_copy_holds_every_word_of_the_list_and_its_version_is_the_one_python_g
     assert told == f"It will be version {version(made)}." and entry["body"]["version"] == version(made)
     assert check_entry(entry) == []
     assert of.version in made["based_on"]
-    expect(copy.get_by_text("This site's own list, not Tankfoot's")).to_be_visible()
+    expect(copy.get_by_text("This is the site's own list, not Tankfoot's")).to_be_visible()
     assert copy.locator(".caution h2").all_inner_texts() == [line.signal for line in of.lines if line.signal]
     assert copy.locator("figure svg").is_visible() == bool(of.picture)
 
@@ -267,7 +267,7 @@ def test_a_list_from_nothing_is_run_by_two_logged_by_version_and_handed_on(phone
     there = opened(other.new_page(), served, "record/")
     there.locator("[data-import]").set_input_files(file)
     there.get_by_role("button", name="Import", exact=True).click()
-    expect(there.get_by_text("Imported: 1 written.")).to_be_visible()
+    expect(there.get_by_text("Imported: 1 entry.")).to_be_visible()
     opened(there, served, "checklists/")
     there.get_by_role("link", name="Keg room door").click()
     expect(there.locator(".line .act")).to_have_text("Read the alarm")
@@ -283,9 +283,9 @@ def test_an_own_list_on_paper_names_its_version_day_and_title_on_one_sheet(copy,
     sheet = copy.locator(".sheet")
     expect(sheet).to_be_visible()
     expect(sheet).to_contain_text("Site procedures and the emergency services come first.")
-    expect(sheet).to_contain_text(f"sheet {version(entry['body']['list'])} of {saved.day} {saved:%B %Y}.")
+    expect(sheet).to_contain_text(f"sheet {version(entry['body']['list'])} of {saved:%B} {saved.day}, {saved:%Y}.")
     expect(sheet).to_contain_text("Checklists › Clamp check, cellar two.")
-    expect(copy.get_by_text("The other phone takes the file in")).to_be_hidden()
+    expect(copy.get_by_text("The other phone imports the file")).to_be_hidden()
     copy.pdf(path=tmp_path / "own.pdf", prefer_css_page_size=True)
     assert len(pypdf.PdfReader(tmp_path / "own.pdf").pages) == 1
 

@@ -3,6 +3,7 @@
 import io
 import re
 from collections import Counter
+from html import unescape
 from html.parser import HTMLParser
 
 import pypdf
@@ -176,7 +177,7 @@ def test_every_code_leads_to_its_own_page(chromium, tmp_path):
 def test_without_an_address_there_is_no_code_and_the_sheet_says_why(site, tmp_path, capsys):
     for path in html_files(site):
         assert 'class="qr"' not in path.read_text(encoding="utf-8"), path
-    card = (site / SHEETS[0] / "index.html").read_text(encoding="utf-8")
+    card = unescape((site / SHEETS[0] / "index.html").read_text(encoding="utf-8"))
     assert "No QR code: the site's address was not given to the build (--address)." in card
     assert main(["print", "--output", str(tmp_path / "sheets.html")]) == 0
     assert "give --address" in capsys.readouterr().out

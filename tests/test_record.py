@@ -141,7 +141,7 @@ def test_a_file_brings_the_whole_record_to_another_phone(page, chromium, served,
     # nothing is written before the person says so
     assert there.evaluate(READ) == []
     there.get_by_role("button", name="Import", exact=True).click()
-    expect(there.get_by_text(f"Imported: {count} written.")).to_be_visible()
+    expect(there.get_by_text(f"Imported: {count} entries.")).to_be_visible()
     assert by_id(there.evaluate(READ)) == by_id(page.evaluate(READ))
     there.locator("[data-import]").set_input_files(file)
     expect(there.get_by_text(f"{count} the same")).to_be_visible()
@@ -223,7 +223,7 @@ def test_a_corrected_number_keeps_the_unit_it_was_read_in_and_the_tank_its_beer(
     page.evaluate(WRITE, [of_a_tank])
     open_entry(page)
     correct(page, "Collected, by bucket", "8")
-    expect(page.locator("[data-correct] [data-saved]")).to_contain_text("The tank's beer volume stays as it is")
+    expect(page.locator("[data-correct] [data-saved]")).to_contain_text("This does not change the tank's beer volume")
     (entry,) = page.evaluate(READ)
     assert entry["body"]["readings"]["collected_volume"] == "8 bbl"
 

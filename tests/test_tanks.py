@@ -80,13 +80,13 @@ def test_nothing_is_scolded_before_it_is_typed_and_nothing_half_is_saved(page):
     page.get_by_role("button", name="Save").click()
     # what is missing is named
     expect(page.get_by_text("Give the tank a name.")).to_be_visible()
-    expect(page.get_by_text("Give the inside diameter, or the tape round the tank.")).to_be_visible()
+    expect(page.get_by_text("Give the inside diameter, or the tape around the tank.")).to_be_visible()
     expect(page.get_by_text("Not saved")).to_be_visible()
 
 
 def test_a_tape_stands_in_for_the_diameter(page):
     add(page)
-    page.get_by_role("button", name="Or: a tape round the tank").click()
+    page.get_by_role("button", name="Or: a tape around the tank").click()
     expect(entry(page, "diameter")).to_be_hidden()
     entry(page, "circumference").fill("188.4956")
     # pi x 60 in = 188.4956 in: the same tank

@@ -258,7 +258,7 @@ def test_a_healthy_copy_from_another_phone_mends_a_damaged_entry(phone, served, 
     page.reload()
     bring(ready(page), [REAL], tmp_path)
     page.get_by_role("button", name="Import", exact=True).click()
-    expect(page.get_by_text("Imported: 1 written.")).to_be_visible()
+    expect(page.get_by_text("Imported: 1 entry.")).to_be_visible()
     assert page.evaluate(READ) == [REAL]
 
 
