@@ -9,7 +9,6 @@ import { element } from "../parts/figures.js";
 import { orTell } from "../parts/trouble.js";
 
 const INJURY = ["DANGER", "WARNING", "CAUTION"];
-const MOST_PARTS = 5;
 const EMPTY_LINE = { act: "", value: "", why: "" };
 const EMPTY = { title: "", condition: "Use this when ", completion: "", parts: [{ title: "", pause: "", lines: [EMPTY_LINE] }] };
 
@@ -17,7 +16,7 @@ const page = document.querySelector("[data-own-edit]");
 const form = page.querySelector("form");
 const parts = form.querySelector("[data-parts]");
 const [partMade, lineMade] = ["part", "line"].map((name) => page.querySelector(`[data-${name}-made]`).content);
-const mostLines = Number(page.dataset.mostLines);
+const [mostLines, mostParts] = [Number(page.dataset.mostLines), Number(page.dataset.mostParts)];
 const of = location.hash.slice(1);
 const id = new URLSearchParams(of).get("id");
 
@@ -135,8 +134,8 @@ function tap({ target }) {
 }
 
 function addPart() {
-  const isFull = parts.children.length >= MOST_PARTS;
-  form.querySelector("[data-parts-problem]").textContent = isFull ? `${MOST_PARTS} parts is the most. Make two lists of it.` : "";
+  const isFull = parts.children.length >= mostParts;
+  form.querySelector("[data-parts-problem]").textContent = isFull ? `${mostParts} parts is the most. Make two lists of it.` : "";
   if (isFull) return;
   const part = partOf(EMPTY.parts[0]);
   parts.append(part);
