@@ -66,7 +66,8 @@ function check({ name, input, problem }) {
   const mayBeEmpty = text === "" && MEASURED.includes(name);
   const found = mayBeEmpty ? null : fieldProblem(calculators[calculator].fields[field], text, settings().system);
   problem.textContent = found ? problemSentence(calculator, { field, ...found }) : "";
-  input.toggleAttribute("aria-invalid", Boolean(found));
+  if (found) input.setAttribute("aria-invalid", "true");
+  else input.removeAttribute("aria-invalid");
   return !found;
 }
 
