@@ -7,12 +7,13 @@ import subprocess
 import sys
 import threading
 import time
-from functools import partial
+from functools import cache, partial
 from pathlib import Path
 
 from playwright.sync_api import Error as PlaywrightError
 from tankfoot.site.joined import JOINED
 from tankfoot.site.server import bind
+from workers import locked
 
 SYSTEM_CHROMIUMS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
 ARGUMENTS = ("--no-sandbox", "--disable-background-networking", "--disable-component-update")
@@ -105,13 +106,15 @@ def _debian_chromium():
     return _system_chromium() if apt_install("chromium") else None
 
 
+@cache
 def apt_install(*packages):
-    """Installs Debian packages where that is possible; whether it was."""
+    """Installs Debian packages where that is possible; whether it was. A run asks once for the same."""
     if os.name != "posix" or os.geteuid() != 0 or not shutil.which("apt-get"):
         return False
     environment = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
     commands = (["apt-get", "update", "-qq"], ["apt-get", "install", "-y", "-qq", *packages])
-    return all(subprocess.run(command, env=environment, check=False).returncode == 0 for command in commands)
+    with locked(Path(__file__)):  # apt-get refuses to run twice at a time
+        return all(subprocess.run(command, env=environment, check=False).returncode == 0 for command in commands)
 
 
 class OwnChromium:

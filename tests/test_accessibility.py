@@ -1,9 +1,9 @@
-"""Every page for everybody: axe-core's rules in dark and in light, and the keyboard alone."""
+"""Every kind of page for everybody: axe-core's rules in dark and in light, and the keyboard alone."""
 
 import pytest
 from axe_core_python.base import AXE_SCRIPT
 from browsers import PHONE
-from frozen import pages
+from frozen import one_page_of_each_kind
 from playwright.sync_api import expect
 
 # WCAG 2.2 A and AA as axe tags them, and its own best practices; contrast at 7:1 too (1.4.6, as the design asks).
@@ -28,7 +28,7 @@ def axe_reports(chromium, served, site):
     context = chromium.new_context(**PHONE, service_workers="block")
     page = context.new_page()
     reports = {}
-    for address in [*pages(site), "404.html"]:
+    for address in one_page_of_each_kind(site):
         page.emulate_media(color_scheme="dark")
         page.goto(served.address + address)
         page.evaluate("() => document.querySelectorAll('details').forEach((one) => { one.open = true; })")
@@ -41,7 +41,7 @@ def axe_reports(chromium, served, site):
     return reports
 
 
-def test_axe_finds_nothing_on_any_page_in_dark_and_in_light(axe_reports):
+def test_axe_finds_nothing_on_any_kind_of_page_in_dark_and_in_light(axe_reports):
     assert {place: report["found"] for place, report in axe_reports.items() if report["found"]} == {}
 
 

@@ -7,6 +7,8 @@ import pytest
 from playwright.sync_api import expect
 from test_record import REAL, WRITE, ready
 
+pytestmark = pytest.mark.alone
+
 PURGES = 5000
 ROOM = 2  # times the budget, for a machine that does other things too
 TAP_WITHIN, OPEN_WITHIN = 100, 400  # ms; the project's own aims, no source
