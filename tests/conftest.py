@@ -3,7 +3,7 @@
 from functools import partial
 
 import pytest
-from browsers import PHONE, OwnChromium, Served, chromium_options
+from browsers import PHONE, OwnChromium, Served, light_options
 from hypothesis import settings
 from playwright.sync_api import sync_playwright
 from tankfoot.site.freezer import freeze
@@ -71,14 +71,22 @@ def playwright():
 
 @pytest.fixture(scope="session")
 def chromium(playwright):
-    browser = playwright.chromium.launch(**chromium_options(playwright))
+    browser = playwright.chromium.launch(**light_options(playwright))
     yield browser
     browser.close()
 
 
 @pytest.fixture
 def phone(chromium):
-    """A fresh phone: its own storage, a screen of 390 x 844, a touch screen."""
+    """A fresh phone: its own storage, a screen of 390 x 844, a touch screen; it keeps no file of the app."""
+    context = chromium.new_context(**PHONE, service_workers="block")
+    yield context
+    context.close()
+
+
+@pytest.fixture
+def keeping_phone(chromium):
+    """A fresh phone that keeps the app for a time without signal, as real ones do."""
     context = chromium.new_context(**PHONE)
     yield context
     context.close()

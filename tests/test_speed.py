@@ -48,10 +48,10 @@ FIRST_ROWS = """
 
 
 @pytest.fixture
-def full(phone, served):
+def full(keeping_phone, served):
     """A page of a phone that has the app, and thousands of purges of one tank."""
-    phone.add_init_script(FIRST_ROWS + TIMES)
-    page = phone.new_page()
+    keeping_phone.add_init_script(FIRST_ROWS + TIMES)
+    page = keeping_phone.new_page()
     page.goto(served.address)
     expect(page.locator("[data-kept]").first).to_have_text("Ready to use without signal.", timeout=20000)
     page.goto(f"{served.address}record/")
