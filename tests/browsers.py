@@ -7,14 +7,16 @@ import subprocess
 import sys
 import threading
 import time
-from functools import partial
+from functools import cache, partial
 from pathlib import Path
 
 from playwright.sync_api import Error as PlaywrightError
 from tankfoot.site.joined import JOINED
 from tankfoot.site.server import bind
+from workers import locked
 
 SYSTEM_CHROMIUMS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
+LIGHT = "chromium-headless-shell"  # the same engine without windows: under a third of the work a page
 ARGUMENTS = ("--no-sandbox", "--disable-background-networking", "--disable-component-update")
 PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "device_scale_factor": 2}
 FIRST_PORT = 12000 + 40 * (os.getpid() % 500)  # a range of its own for each run on one machine
@@ -82,8 +84,14 @@ class Served:
         return partial(Faulty, **handler.keywords)
 
 
+def light_options(playwright):
+    """Launch options for a Chromium that many tests share: the one without windows, else any."""
+    path = shutil.which(LIGHT) or (apt_install(LIGHT) and shutil.which(LIGHT))
+    return {"executable_path": path, "args": list(ARGUMENTS)} if path else chromium_options(playwright)
+
+
 def chromium_options(playwright):
-    """Launch options for a Chromium: the system's own, else Playwright's, else one that apt-get brings."""
+    """Launch options for a Chromium as people have it: the system's own, else Playwright's, else one that apt-get brings."""
     path = _system_chromium() or _playwright_chromium(playwright) or _debian_chromium()
     if path is None:
         raise NoBrowser("no Chromium: apt-get install chromium, or playwright install chromium")
@@ -105,13 +113,15 @@ def _debian_chromium():
     return _system_chromium() if apt_install("chromium") else None
 
 
+@cache
 def apt_install(*packages):
-    """Installs Debian packages where that is possible; whether it was."""
+    """Installs Debian packages where that is possible; whether it was. A run asks once for the same."""
     if os.name != "posix" or os.geteuid() != 0 or not shutil.which("apt-get"):
         return False
     environment = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
     commands = (["apt-get", "update", "-qq"], ["apt-get", "install", "-y", "-qq", *packages])
-    return all(subprocess.run(command, env=environment, check=False).returncode == 0 for command in commands)
+    with locked(Path(__file__)):  # apt-get refuses to run twice at a time
+        return all(subprocess.run(command, env=environment, check=False).returncode == 0 for command in commands)
 
 
 class OwnChromium:

@@ -1,12 +1,16 @@
 """The frozen site, the server that shows it and the browsers that look at it."""
 
+from functools import partial
+
 import pytest
-from browsers import PHONE, OwnChromium, Served, chromium_options
+from browsers import PHONE, OwnChromium, Served, light_options
 from hypothesis import settings
 from playwright.sync_api import sync_playwright
 from tankfoot.site.freezer import freeze
+from workers import made_once, running, shared_folder
 
 NEXT_VERSION = "99.0"
+TOLD = "told"  # what a test measured travels with its report, from a worker too
 
 settings.register_profile("steady", deadline=None, derandomize=True)  # a busy machine is no failure
 settings.load_profile("steady")
@@ -26,19 +30,15 @@ def pytest_addoption(parser):
 @pytest.fixture(scope="session")
 def site(tmp_path_factory):
     """The folder of the frozen site. Nobody changes it: copy it to change it."""
-    folder = tmp_path_factory.mktemp("frozen") / "tankfoot"
-    freeze(folder)
-    return folder
+    return made_once(shared_folder(tmp_path_factory) / "frozen" / "tankfoot", freeze)
 
 
 @pytest.fixture(scope="session")
 def next_site(tmp_path_factory):
     """The folder of a later version of the same site."""
-    folder = tmp_path_factory.mktemp("next") / "tankfoot"
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr("tankfoot.site.app.__version__", NEXT_VERSION)
-        freeze(folder)
-    return folder
+        return made_once(shared_folder(tmp_path_factory) / "next" / "tankfoot", freeze)
 
 
 @pytest.fixture(scope="session")
@@ -71,14 +71,22 @@ def playwright():
 
 @pytest.fixture(scope="session")
 def chromium(playwright):
-    browser = playwright.chromium.launch(**chromium_options(playwright))
+    browser = playwright.chromium.launch(**light_options(playwright))
     yield browser
     browser.close()
 
 
 @pytest.fixture
 def phone(chromium):
-    """A fresh phone: its own storage, a screen of 390 x 844, a touch screen."""
+    """A fresh phone: its own storage, a screen of 390 x 844, a touch screen; it keeps no file of the app."""
+    context = chromium.new_context(**PHONE, service_workers="block")
+    yield context
+    context.close()
+
+
+@pytest.fixture
+def keeping_phone(chromium):
+    """A fresh phone that keeps the app for a time without signal, as real ones do."""
     context = chromium.new_context(**PHONE)
     yield context
     context.close()
@@ -92,15 +100,20 @@ def own_chromium(playwright, tmp_path):
     browser.close()
 
 
-TOLD = pytest.StashKey[list]()
-
-
 @pytest.fixture
-def tell(pytestconfig):
+def tell(record_property):
     """Adds a line to the end of the test report: a measured time or size."""
-    return pytestconfig.stash.setdefault(TOLD, []).append
+    return partial(record_property, TOLD)
 
 
-def pytest_terminal_summary(terminalreporter, config):
-    for line in config.stash.get(TOLD, []):
-        terminalreporter.write_line(line)
+def pytest_terminal_summary(terminalreporter):
+    for report in [report for reports in terminalreporter.stats.values() for report in reports]:
+        if getattr(report, "when", None) == "call":
+            for line in [line for name, line in report.user_properties if name == TOLD]:
+                terminalreporter.write_line(line)
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_protocol(item):
+    with running(alone=item.get_closest_marker("alone") is not None):
+        return (yield)

@@ -1,6 +1,10 @@
 """What a folder of frozen files holds, read from the folder itself."""
 
 import re
+from html.parser import HTMLParser
+
+VOID = {"br", "hr", "img", "input", "link", "meta", "wbr"}  # Source: HTML Living Standard, void elements in use here
+HEADINGS = {"h1", "h2", "h3", "h4", "h5", "h6"}
 
 
 def pages(site):
@@ -29,3 +33,42 @@ def checklist_pages(site):
     """{id: address} of the pages of Tankfoot's own checklists."""
     found = {page.split("/")[1]: page for page in pages(site) if re.fullmatch(r"checklists/[^/]+/", page)}
     return {id: page for id, page in found.items() if id not in ("practice", "own")}
+
+
+class _Kinds(HTMLParser):
+    """The kinds of elements on a page, each with all that it stands in, and which heading follows which."""
+
+    def __init__(self, html):
+        super().__init__()
+        self.kinds, self._within, self._heading = set(), [], None
+        self.feed(html)
+
+    def handle_starttag(self, tag, attributes):
+        given = dict(attributes)
+        names = tuple(sorted((name, bool(text)) for name, text in given.items() if not name.startswith("data-")))
+        kind = (tag, names, given.get("class"), given.get("role"), given.get("type"))
+        self.kinds.add((*self._within, kind))
+        if tag in HEADINGS:
+            self.kinds.add((self._heading, tag))
+            self._heading = tag
+        if tag not in VOID:
+            self._within.append(kind)
+
+    def handle_startendtag(self, tag, attributes):
+        within = list(self._within)
+        self.handle_starttag(tag, attributes)
+        self._within = within
+
+    def handle_endtag(self, tag):
+        while self._within and self._within.pop()[0] != tag:
+            pass
+
+
+def one_page_of_each_kind(site):
+    """Few HTML files that between them have every kind of element in every place where any page has it."""
+    kinds = {path.relative_to(site).as_posix(): _Kinds(path.read_text("utf-8")).kinds for path in html_files(site)}
+    missing, chosen = set().union(*kinds.values()), []
+    while missing:
+        chosen.append(max(kinds, key=lambda address: len(kinds[address] & missing)))
+        missing -= kinds[chosen[-1]]
+    return chosen

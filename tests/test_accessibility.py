@@ -1,14 +1,20 @@
-"""Every page for everybody: axe-core's rules in dark and in light, and the keyboard alone."""
+"""Every kind of page for everybody: axe-core's rules in dark and in light, and the keyboard alone."""
 
 import pytest
 from axe_core_python.base import AXE_SCRIPT
 from browsers import PHONE
-from frozen import pages
+from frozen import one_page_of_each_kind
 from playwright.sync_api import expect
 
 # WCAG 2.2 A and AA as axe tags them, and its own best practices; contrast at 7:1 too (1.4.6, as the design asks).
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 CONTRAST = ["color-contrast", "color-contrast-enhanced"]
+# Resolves once every screen that the page names has set itself up.
+SCREENS_ARE_UP = """async (url) => {
+  const { take } = await import(url);
+  const { screens } = document.querySelector("[data-screens]").dataset;
+  await Promise.all(screens.split(" ").map((name) => take(`${name}.js`)));
+}"""
 RUN_AXE = """async ([tags, rules]) => {
   const contrast = Object.fromEntries(rules.map((rule) => [rule, { enabled: true }]));
   const options = tags.length
@@ -28,9 +34,10 @@ def axe_reports(chromium, served, site):
     context = chromium.new_context(**PHONE, service_workers="block")
     page = context.new_page()
     reports = {}
-    for address in [*pages(site), "404.html"]:
+    for address in one_page_of_each_kind(site):
         page.emulate_media(color_scheme="dark")
         page.goto(served.address + address)
+        page.evaluate(SCREENS_ARE_UP, served.script)
         page.evaluate("() => document.querySelectorAll('details').forEach((one) => { one.open = true; })")
         page.evaluate(AXE_SCRIPT)
         for light, tags in (("dark", RULES), ("light", [])):
@@ -41,7 +48,7 @@ def axe_reports(chromium, served, site):
     return reports
 
 
-def test_axe_finds_nothing_on_any_page_in_dark_and_in_light(axe_reports):
+def test_axe_finds_nothing_on_any_kind_of_page_in_dark_and_in_light(axe_reports):
     assert {place: report["found"] for place, report in axe_reports.items() if report["found"]} == {}
 
 
@@ -78,7 +85,7 @@ def test_the_keyboard_reaches_everything_and_shows_where_it_is(address, chromium
     context = chromium.new_context(**PHONE, service_workers="block")
     page = context.new_page()
     page.goto(served.address + address)
-    page.wait_for_load_state("networkidle")
+    page.evaluate(SCREENS_ARE_UP, served.script)
     wanted = page.evaluate(REACHABLE)
     stops = []
     for _ in range(len(wanted) + 5):

@@ -28,10 +28,10 @@ ASK_FOR_A_NEW_VERSION = """async () => {
 
 
 @pytest.fixture
-def kept(phone, serve, site):
+def kept(keeping_phone, serve, site):
     """A phone that has the app, and the server it came from."""
     server = serve(site)
-    page = phone.new_page()
+    page = keeping_phone.new_page()
     keep(page, server.address)
     return page, server
 
@@ -56,10 +56,10 @@ def test_ready_is_said_once_every_file_is_kept(kept, site):
     assert {address.removeprefix(server.address) or "./" for address in addresses} == files(site)
 
 
-def test_ready_is_not_said_while_a_file_is_missing(phone, serve, site):
+def test_ready_is_not_said_while_a_file_is_missing(keeping_phone, serve, site):
     server = serve(site)
     server.faults["/checklists/"] = 500
-    page = phone.new_page()
+    page = keeping_phone.new_page()
     page.goto(server.address)
     expect(page.locator("[data-kept]").first).to_have_text(re.compile("Not kept on this phone yet"))
     assert page.evaluate("() => caches.keys()") == []
@@ -174,9 +174,9 @@ def test_a_new_version_that_is_not_whole_is_not_taken(fault, kept, next_site, tm
     server.start()
 
 
-def test_a_new_version_waits_until_it_is_taken(kept, phone, next_site):
+def test_a_new_version_waits_until_it_is_taken(kept, keeping_phone, next_site):
     page, server = kept
-    typing = phone.new_page()
+    typing = keeping_phone.new_page()
     typing.goto(f"{server.address}calculators/purge-volume/")
     typing.locator("main[data-ready]").wait_for()
     typing.locator("[data-field=headspace] [data-entry]").fill("4")
@@ -202,9 +202,9 @@ def test_a_new_version_waits_until_it_is_taken(kept, phone, next_site):
     server.start()
 
 
-def test_a_version_can_be_taken_back(phone, serve, site, next_site):
+def test_a_version_can_be_taken_back(keeping_phone, serve, site, next_site):
     server = serve(next_site)
-    page = phone.new_page()
+    page = keeping_phone.new_page()
     keep(page, server.address)
     assert f"Version {NEXT_VERSION}" in about(page, server.address)
     server.swap(site)

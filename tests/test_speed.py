@@ -7,6 +7,8 @@ import pytest
 from playwright.sync_api import expect
 from test_record import REAL, WRITE, ready
 
+pytestmark = pytest.mark.alone
+
 PURGES = 5000
 ROOM = 2  # times the budget, for a machine that does other things too
 TAP_WITHIN, OPEN_WITHIN = 100, 400  # ms; the project's own aims, no source
@@ -46,10 +48,10 @@ FIRST_ROWS = """
 
 
 @pytest.fixture
-def full(phone, served):
+def full(keeping_phone, served):
     """A page of a phone that has the app, and thousands of purges of one tank."""
-    phone.add_init_script(FIRST_ROWS + TIMES)
-    page = phone.new_page()
+    keeping_phone.add_init_script(FIRST_ROWS + TIMES)
+    page = keeping_phone.new_page()
     page.goto(served.address)
     expect(page.locator("[data-kept]").first).to_have_text("Ready to use without signal.", timeout=20000)
     page.goto(f"{served.address}record/")

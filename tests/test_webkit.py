@@ -10,7 +10,7 @@ from parity import compare
 from selenium.webdriver.common.by import By
 from selenium.webdriver.support.ui import WebDriverWait
 from tankfoot.calculators import calculators
-from webkit import webkit
+from webkit import PACKAGES, webkit
 
 PATIENCE = 20  # seconds
 
@@ -23,6 +23,16 @@ def session():
             yield started
     except NoBrowser as missing:
         pytest.skip(str(missing))
+
+
+def test_where_webkit_is_missing_it_is_installed_or_it_is_said_how(monkeypatch):
+    asked = []
+    monkeypatch.delenv("CI", raising=False)
+    monkeypatch.setattr("webkit._found", lambda: None)
+    monkeypatch.setattr("webkit.apt_install", lambda *packages: asked.append(packages))
+    with pytest.raises(NoBrowser, match="apt-get install webkit2gtk-driver"), webkit():
+        pass
+    assert asked == [PACKAGES]
 
 
 @pytest.mark.parametrize("id", calculators())

@@ -20,13 +20,10 @@ WITHOUT_ITS_SANDBOX = {"WEBKIT_DISABLE_SANDBOX_THIS_IS_DANGEROUS": "1"}  # root 
 
 @contextmanager
 def webkit():
-    """A WebDriver session; NoBrowser where there is none. On a build machine it is installed first."""
-    driver = shutil.which("WebKitWebDriver") or _install()
-    browser = next((path for root in SEARCHED for path in Path(root).glob("**/webkit2gtk-4.1/MiniBrowser")), None)
-    if not (driver and browser and shutil.which("Xvfb")):
-        raise NoBrowser(HOW_TO_GET)
+    """A WebDriver session; NoBrowser where there is none and none can be installed."""
+    driver, browser = _found() or _installed()
     options = WebKitGTKOptions()
-    options.binary_location = str(browser)
+    options.binary_location = browser
     options.add_argument("--automation")
     with _screen() as display:
         service = WebKitGTKService(executable_path=driver, env=_environment(display))
@@ -43,10 +40,17 @@ def _environment(display):
     return {**os.environ, **WITHOUT_A_GRAPHICS_CARD, **sandbox, "DISPLAY": display}
 
 
-def _install():
-    if os.environ.get("CI") and apt_install(*PACKAGES):
-        return shutil.which("WebKitWebDriver")
-    return None
+def _found():
+    browsers = (path for root in SEARCHED for path in Path(root).glob("**/webkit2gtk-4.1/MiniBrowser"))
+    driver, browser = shutil.which("WebKitWebDriver"), next(browsers, None)
+    return (driver, str(browser)) if driver and browser and shutil.which("Xvfb") else None
+
+
+def _installed():
+    found = _found() if apt_install(*PACKAGES) else None
+    if found is None:
+        raise NoBrowser(HOW_TO_GET)
+    return found
 
 
 @contextmanager
