@@ -16,7 +16,7 @@ def usual_result(purges, name):
 
 
 def usual_draw(purges, in_cone):
-    """The volume to expect of the next draw, m3: the usual loss, else what lies ``in_cone``; None where neither is known.
+    """The volume to expect of the next draw, m3: the usual loss, else what lies ``in_cone``; None of neither.
 
     >>> usual_draw([], 0.03)
     0.03
