@@ -65,6 +65,39 @@ def test_check_reckons_the_purges_of_an_old_file_again(capsys):
     assert overrun.endswith("(entry 00000002-1111-4111-8111-111111111111)")
 
 
+def purge_of_version_1(state, *events):
+    """A file's text whose second purge, of version 1's events, has other ones: (the step, what happened there)."""
+    place, entry = [pair for pair in enumerate(version_1()["entries"]) if pair[1]["kind"] == "purge"][1]
+    at = "2026-03-01T07:05:09.120Z"
+    said = [{"at": at, "state": step, "event": event} for step, event in events]
+    return place, entry_changed(place, body={**entry["body"], "state": state, "events": said})
+
+
+# By hand, on the table: where the events lead, and the sentence where something else is stored.
+STATES = [
+    ("ready", [("choose", "begin")], None),
+    ("sanitise", [("choose", "begin")], "is stored as sanitise, and its events lead to ready"),
+    ("choose", [("choose", "begin"), ("ready", "undo")], None),
+    ("ready", [("choose", "begin"), ("ready", "undo"), ("choose", "undo")],
+     "is stored as ready, and its events lead to choose"),
+    ("flowing", [], None),
+    ("flowing", [("choose", "begin"), ("run", "opened")], None),
+    ("beer", [("choose", "begin"), ("run", "opened")], "is stored as beer, and its events lead to flowing"),
+    ("beer", [("choose", "begin"), ("in-a-later-version", "opened")], None),
+]
+
+
+@pytest.mark.parametrize(("state", "events", "says"), STATES)
+def test_check_holds_the_state_of_a_purge_against_its_events(state, events, says, tmp_path, capsys):
+    place, text = purge_of_version_1(state, *events)
+    file = tmp_path / "export.json"
+    file.write_text(text, encoding="utf-8")
+    main(["check", str(file)])
+    said = [line for line in capsys.readouterr().err.splitlines() if f"entries[{place}]" in line]
+    told = f"entries[{place}].body.state {says} (entry 00000007-1111-4111-8111-111111111111)"
+    assert said == ([told] if says else [])
+
+
 def test_check_does_not_read_a_huge_file(tmp_path, capsys, monkeypatch):
     file = tmp_path / "huge.json"
     file.touch()

@@ -163,9 +163,12 @@ def test_when_a_tank_is_due_is_the_same_in_both_languages(alike):
     ]
     rng = random.Random(SEED)
     purges = demo("purge")
+
+    def rhythm(entry):
+        return {"every": rng.choice((None, rng.uniform(60.0, 1e7))), "since": end_of(entry)}
+
     alike("tanks/due.js", by_due, [
-        [[{"every": rng.choice((None, rng.uniform(60.0, 1e7))), "since": end_of(each)} for each in rng.sample(purges, 9)],
-         NOON_OF_10_MARCH + rng.randrange(-10**9, 10**9)] for _ in range(50)
+        [list(map(rhythm, rng.sample(purges, 9))), NOON_OF_10_MARCH + rng.randrange(-10**9, 10**9)] for _ in range(50)
     ])
 
 

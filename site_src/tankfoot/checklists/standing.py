@@ -41,7 +41,7 @@ def people_wanted(asked, body):
 
 
 def is_finished(lines, asked, body):
-    """Whether nothing is missing in the ``body`` of a run of a list with these ``lines`` that ``asked`` for these people.
+    """Whether nothing is missing in a run's ``body``, of a list with these ``lines`` that ``asked`` for these people.
 
     >>> is_finished(["cap"], ["initials"], {"events": [{"line": "cap", "done": True}], "initials": "AB"})
     True

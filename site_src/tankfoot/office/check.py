@@ -3,7 +3,7 @@
 from collections import Counter
 
 from tankfoot.office.transfer import LARGEST, SENTENCES, Contents, read_file
-from tankfoot.purge.machine import LAST
+from tankfoot.purge.machine import LAST, WrongEvent, next_state, standing, state_after
 from tankfoot.purge.outcome import RESULTS, UnreadReading, what_it_told
 from tankfoot.record.entry import BODIES, Problem
 
@@ -42,20 +42,45 @@ def summary(entries):
 
 
 def reckoned_again(entries, system="us"):
-    """The Problems of finished purges whose stored results are not what their readings tell now.
+    """The Problems of purges whose stored state, or results once they are finished, are not what they tell now.
 
     Only what is stored and known here is held against: a file of another version may have less, or more. Bare numbers
     are in the units of ``system``.
     """
     found = []
     for place, entry in enumerate(entries):
-        if entry["kind"] == "purge" and not entry["deleted"] and entry["body"]["state"] == LAST:
+        if entry["kind"] == "purge" and not entry["deleted"]:
             found += [Problem(f"entries[{place}].body.{where}", says, entry["id"])
                       for where, says in _differences(entry["body"], system)]
     return found
 
 
 def _differences(body, system):
+    state = _state_told(body["events"])
+    if state not in (None, body["state"]):
+        yield "state", f"is stored as {body['state']}, and its events lead to {state}"
+    if body["state"] == LAST:
+        yield from _result_differences(body, system)
+
+
+def _state_told(events):
+    """Where ``events`` lead, None where they do not say.
+
+    Where they are no walk through the steps that are known here, some may be missing: then the last one tells alone.
+    """
+    if not events:
+        return None
+    try:
+        return state_after(events)
+    except WrongEvent:
+        last = standing(events)[-1]
+    try:
+        return next_state(last["state"], last["event"])
+    except WrongEvent:
+        return None
+
+
+def _result_differences(body, system):
     try:
         told = what_it_told(body, system)
     except UnreadReading as unread:

@@ -5,16 +5,26 @@ import { steps } from "./declared.js";
 export const FIRST = "choose";
 export const LAST = "saved";
 
-/** The state after `event` in `state`; throws where the table has no such event. */
+/** An event that its step does not know. `code` is a stable word shared with Python. */
+export class WrongEvent extends Error {
+  code = "wrong-event";
+}
+
+/** The state after `event` in `state`; throws WrongEvent where the table has no such event, or no such state. */
 export function nextState(state, event) {
-  const step = steps[state];
-  if (event === "trouble" && state !== FIRST && state !== LAST) return state;
-  const target = event === "skip" ? step.skip : step.events[event];
-  if (!target) throw new Error(`${event} does not exist at ${state}`);
+  const step = own(steps, state);
+  if (step && event === "trouble" && state !== FIRST && state !== LAST) return state;
+  const target = event === "skip" ? step?.skip : step && own(step.events, event);
+  if (!target) throw new WrongEvent(`${event} does not exist at ${state}`);
   return target;
 }
 
-/** The events that still stand once every "undo" has taken back the last other one. */
+/** A member that an object has itself: every object knows a "constructor". */
+function own(object, key) {
+  return Object.hasOwn(object, key) ? object[key] : undefined;
+}
+
+/** The events that still stand once every "undo" has taken back the last other one, if there was one. */
 export function standing(events) {
   const kept = [];
   for (const event of events) {
@@ -24,7 +34,7 @@ export function standing(events) {
   return kept;
 }
 
-/** The state that a list of events leads to from the first step. */
+/** The state that the events of a purge lead to from the first step: only those that stand count; throws WrongEvent. */
 export function stateAfter(events) {
   return standing(events).reduce((state, { event }) => nextState(state, event), FIRST);
 }

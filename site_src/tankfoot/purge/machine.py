@@ -12,7 +12,9 @@ TROUBLE, UNDO, SKIP = "trouble", "undo", "skip"
 
 
 class WrongEvent(Exception):
-    """An event that its step does not know."""
+    """An event that its step does not know. ``code`` is a stable word shared with the browser."""
+
+    code = "wrong-event"
 
 
 @dataclass(frozen=True)
@@ -45,12 +47,14 @@ def steps():
 
 
 def next_state(state, event):
-    """The state after ``event`` in ``state``; raises WrongEvent where the table has no such event.
+    """The state after ``event`` in ``state``; raises WrongEvent where the table has no such event, or no such state.
 
     >>> next_state("flowing", "colour-change"), next_state("ready", "skip"), next_state("flowing", "trouble")
     ('beer', 'sanitise', 'flowing')
     """
-    step = steps()[state]
+    step = steps().get(state)
+    if step is None:
+        raise WrongEvent(f"there is no step {state!r}: choose one of {', '.join(steps())}")
     if event == TROUBLE and state not in (FIRST, LAST):
         return state
     target = step.skip if event == SKIP else step.events.get(event)
@@ -60,24 +64,27 @@ def next_state(state, event):
 
 
 def state_after(events):
-    """The state that a list of event names leads to from the first step; "undo" takes back the last other event.
+    """The state that the ``events`` of a purge lead to from the first step; raises WrongEvent.
 
-    >>> state_after(["begin", "all-there", "undo"])
+    Only those that are ``standing`` count: what was taken back may have been anything, and an "undo" with nothing to
+    take back means nothing. This is the lenient meaning, by which the browser has made every state that is stored: a
+    strict one would refuse purges that are sound.
+
+    >>> state_after([{"event": name} for name in ("begin", "all-there", "undo", "undo", "undo", "begin")])
     'ready'
     """
-    states = [FIRST]
-    for event in events:
-        if event != UNDO:
-            states.append(next_state(states[-1], event))
-        elif len(states) == 1 or states[-1] == LAST:
-            raise WrongEvent("there is nothing to take back here")
-        else:
-            states.pop()
-    return states[-1]
+    state = FIRST
+    for event in standing(events):
+        state = next_state(state, event["event"])
+    return state
 
 
 def standing(events):
-    """The events that still stand once every "undo" has taken back the last other one."""
+    """The events that still stand once every "undo" has taken back the last other one, if there was one.
+
+    >>> standing([{"event": name} for name in ("undo", "begin", "opened", "undo")])
+    [{'event': 'begin'}]
+    """
     kept = []
     for event in events:
         if event["event"] != UNDO:
