@@ -7,19 +7,23 @@ import pytest
 import tankfoot
 from tankfoot.site.declared import DECLARED
 from tankfoot.site.joined import IMPORT
+from test_words import PLURALS
 
 PACKAGE = Path(tankfoot.__file__).parent
 SCRIPTS = sorted(path for path in PACKAGE.rglob("*.js"))
-PLURALS = {"zero", "one", "two", "few", "many", "other"}  # source: Unicode CLDR, plural categories
 
-COMMENT = re.compile(r"/\*.*?\*/|(?<![:\\])//[^\n]*", re.DOTALL)
 # What stands in it is no word for a person: it is for who reads the browser's console, or a selector of the page.
 NOT_SHOWN = re.compile(
     r"(?:new \w*(?:Error|Exception)\(|console\.\w+\(|querySelector(?:All)?\(|closest\(|matches\(|className: )"
     r"(?:\"[^\"\n]*\"|`[^`\n]*`)"
 )
-EXPRESSION = re.compile(r"\$\{(?:[^{}`]|`[^`]*`|\{[^{}]*\})*\}")
-LITERAL = re.compile(r"\"((?:[^\"\\\n]|\\.)*)\"|`((?:[^`\\]|\\.)*)`")
+# A comment, a pattern, a text in quotes, the beginning of a template, a brace.
+TOKEN = re.compile(
+    r"/\*.*?\*/|(?<![:\\])//[^\n]*"
+    r"|(?:(?<=[(,=?:] )|(?<=return )|(?<=\())/(?:[^/\\\n\[]|\\.|\[(?:[^\]\\\n]|\\.)*\])+/"
+    r"|\"((?:[^\"\\\n]|\\.)*)\"|'(?:[^'\\\n]|\\.)*'|[`{}]", re.DOTALL,
+)
+CHUNK = re.compile(r"((?:[^`\\$]|\\.|\$(?!\{))*)(`|\$\{)", re.DOTALL)
 ENGLISH = re.compile(r"[a-z]{2,}[,;:.]? [a-z]{2,}|\b[A-Z][a-z]+[,;:.]? \w|^ ?[A-Z][a-z]+[.:!?]?$")
 
 # Texts that look like words and are none that anybody is shown, each with what it is.
@@ -31,21 +35,46 @@ ALLOWED = {
     "Content-Type": "a header's name",
 }
 KEY = re.compile(r"[a-z_]+(?:\.[\w$-]+)+")
-ASKED = re.compile(r"\bwords\(([^,)]*(?:\([^)]*\))?[^,)]*)[,)]")
+
+
+def texts(code):
+    """All texts of a script, comments left out; in a template, "$" for what is worked out."""
+    found = []
+    assert scan(code, 0, found) == len(code), "a brace or a template is not closed"
+    return found
+
+
+def scan(code, at, found):
+    """Adds the texts from ``at`` to the brace that closes what was open there; returns the place behind it."""
+    while token := TOKEN.search(code, at):
+        at = token.end()
+        if token[0] == "`":
+            at = template(code, at, found)
+        elif token[0] == "{":
+            at = scan(code, at, found)
+        elif token[0] == "}":
+            return at
+        elif token[1] is not None:
+            found.append(token[1])
+    return len(code)
+
+
+def template(code, at, found):
+    chunks = []
+    while True:
+        chunk = CHUNK.match(code, at)
+        chunks.append(chunk[1])
+        at = chunk.end()
+        if chunk[2] == "`":
+            found.append("$".join(chunks))
+            return at
+        at = scan(code, at, found)
 
 
 def english(source):
     """The texts of a script that read like words for a person."""
-    code = NOT_SHOWN.sub("", COMMENT.sub("", IMPORT.sub("", source)))
-    found = []
-    while inner := EXPRESSION.search(code):  # what stands in a template's ${...} may hold texts of its own
-        found += texts(inner[0][2:-1])
-        code = code[: inner.start()] + " " + code[inner.end():]
-    return [text for text in found + texts(code) if ENGLISH.search(text) and text not in ALLOWED]
-
-
-def texts(code):
-    return [plain or template for plain, template in LITERAL.findall(code)]
+    shown = texts(NOT_SHOWN.sub("", IMPORT.sub("", source)))
+    return [text for text in shown if ENGLISH.search(text.replace("$", " ")) and text not in ALLOWED]
 
 
 @pytest.mark.parametrize("path", SCRIPTS, ids=lambda path: path.stem)
@@ -83,21 +112,35 @@ def leaves():
     return set(below(DECLARED["wording"]()["screens"], ()))
 
 
-def keys(code):
-    """Patterns of the keys among a script's texts; what is worked out in between may be any name."""
-    named = [EXPRESSION.sub("$", text) for text in texts(code)]
-    return [re.compile(re.escape(key).replace(r"\$", r"[\w-]+")) for key in named if KEY.fullmatch(key)]
+def keys(found):
+    """Patterns of the keys among texts; what is worked out in between may be any name."""
+    return [re.compile(re.escape(key).replace(r"\$", r"[\w-]+")) for key in found if KEY.fullmatch(key)]
+
+
+def asked_for(code):
+    """The keys that stand in a call of words()."""
+    calls = code.split(" words(")[1:] + code.split("(words(")[1:]
+    return keys([text for call in calls for text in first_argument(call)])
+
+
+def first_argument(call):
+    """The texts up to the comma or bracket that ends it."""
+    depth = 0
+    for place, sign in enumerate(call):
+        depth += (sign in "([{") - (sign in ")]}")
+        if depth < 0 or (depth == 0 and sign == ","):
+            return texts(call[:place])
+    raise AssertionError(f"not closed: {call[:60]}")
 
 
 @pytest.mark.parametrize("path", SCRIPTS, ids=lambda path: path.stem)
 def test_every_word_that_a_script_asks_for_is_there(path, leaves):
-    code = COMMENT.sub("", path.read_text(encoding="utf-8"))
-    asked = [key for call in ASKED.findall(code) for key in keys(call)]
+    asked = asked_for(path.read_text(encoding="utf-8"))
     assert [key.pattern for key in asked if not any(map(key.fullmatch, leaves))] == []
 
 
 def test_every_word_that_the_browser_is_given_is_asked_for(leaves):
-    asked = [key for path in SCRIPTS for key in keys(path.read_text(encoding="utf-8"))]
+    asked = [key for path in SCRIPTS for key in keys(texts(path.read_text(encoding="utf-8")))]
     assert {leaf for leaf in leaves if not any(key.fullmatch(leaf) for key in asked)} == set()
 
 

@@ -34,7 +34,7 @@ fill(draft?.list ?? base ?? EMPTY);
 form.addEventListener("input", changed);
 form.addEventListener("click", tap);
 form.addEventListener("submit", (event) => { event.preventDefault(); save(); });
-page.querySelector("[data-heading]").textContent = words(entry ? "own.change" : basedOn ? "own.copy" : "own.write");
+page.querySelector("[data-heading]").textContent = words(entry ? "own.change" : basedOn ? "own.adapt" : "own.write");
 page.querySelector("[data-draft]").hidden = !draft || JSON.stringify(draft.list) === JSON.stringify(draft.base);
 for (const button of page.querySelectorAll("[data-drop]")) {
   button.addEventListener("click", () => { keepDraft(null); location.reload(); });
