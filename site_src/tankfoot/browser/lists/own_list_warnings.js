@@ -5,7 +5,7 @@ import { words } from "../../wording/words.js";
 const KEPT = ["act", "value", "gate", "signal", "consequence", "avoid"];
 
 /** @returns {string[]} sentences; none where nothing grave was changed */
-export function mindsOf(base, list, { promises, emptyAnswers }) {
+export function warningsOf(base, list, { promises, emptyAnswers }) {
   return [...changes(base, list), ...wordings(list, new RegExp(promises, "iu"), new RegExp(`^(?:${emptyAnswers})$`, "iu"))];
 }
 

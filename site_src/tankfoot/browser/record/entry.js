@@ -9,14 +9,15 @@ import { correctionsOf } from "./entry_past.js";
 import { written } from "../parts/dates.js";
 import { element, figure } from "../parts/figures.js";
 import { purgeFigures } from "../purge/result_figures.js";
-import { orTell } from "../parts/trouble.js";
+import { orShowTrouble } from "../parts/trouble.js";
+import { inAddress } from "../parts/address.js";
 
 const page = document.querySelector("[data-record-entry]");
 const said = JSON.parse(page.dataset.said);
 
-const id = new URLSearchParams(location.hash.slice(1)).get("id") ?? "";
-const isStored = await orTell(has(id));
-let purge = isStored ? await orTell(get(id)) : undefined;
+const id = inAddress().get("id") ?? "";
+const isStored = await orShowTrouble(has(id));
+let purge = isStored ? await orShowTrouble(get(id)) : undefined;
 if (purge?.kind === "purge" && !purge.deleted) await open();
 else if (isStored && !purge) await showDamaged(page, id);
 else page.querySelector("[data-missing]").hidden = isStored === undefined;
@@ -84,7 +85,7 @@ function lines(place, texts) {
 }
 
 async function showPhoto() {
-  const photo = purge.body.photo && await orTell(get(purge.body.photo));
+  const photo = purge.body.photo && await orShowTrouble(get(purge.body.photo));
   if (!photo || photo.deleted) return;
   const place = page.querySelector("[data-photo]");
   place.querySelector("img").src = `data:${photo.body.type};base64,${photo.body.data}`;
@@ -94,5 +95,5 @@ async function showPhoto() {
 /** A tombstone stays; the record's page offers to undo it. */
 async function remove() {
   const gone = edited(purge, purge.body, { deleted: true });
-  if (await orTell(put(gone).then(() => true))) location.replace(`../#deleted=${gone.id}`);
+  if (await orShowTrouble(put(gone))) location.replace(`../#deleted=${gone.id}`);
 }
