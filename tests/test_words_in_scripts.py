@@ -1,4 +1,4 @@
-"""No English stands in JavaScript: scripts ask for their words by key, each key is there, and each word is asked for."""
+"""No English stands in JavaScript: scripts ask for words by key, each key is there, each word is asked for."""
 
 import re
 from pathlib import Path

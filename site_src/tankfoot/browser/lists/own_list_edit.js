@@ -2,6 +2,7 @@
 
 import { digest } from "../../record/canonical.js";
 import { checkEntry } from "../../record/validate.js";
+import { fileSentence } from "../../wording/sentences.js";
 import { words } from "../../wording/words.js";
 import { corrected, edited, get, newEntry, put } from "../storage/record.js";
 import { draftOf, dropSaved, keepDraft } from "./own_list_draft.js";
@@ -198,7 +199,7 @@ async function saveOver(old, list) {
   const saved = old ? corrected(old, body) : newEntry("site-list", body);
   const [wrong] = checkEntry(saved);
   if (wrong) {
-    say(`${wrong.where} ${wrong.says}`);
+    say(fileSentence(wrong));
   } else if (await orShowTrouble(put(saved))) {
     dropSaved(of, list);
     location.replace(`../#id=${saved.id}`);

@@ -3,6 +3,7 @@
 import { purgesCsv } from "../../office/csv_export.js";
 import { mergeEntries } from "../../office/merge.js";
 import { checkSize, exportFile, readFile } from "../../office/transfer.js";
+import { fileSentence } from "../../wording/sentences.js";
 import { words } from "../../wording/words.js";
 import { refreshCurrentTank } from "../storage/current_tank.js";
 import { allIds, everything, getStored, put } from "../storage/record.js";
@@ -100,7 +101,7 @@ function inWords(plan) {
     .map((action) => [action, plan.filter((step) => step.action === action).length])
     .filter(([, count]) => count > 0)
     .map(([action, count]) => words(`files.plan.${action}`, { count }));
-  const refusals = plan.filter(({ action }) => action === "refused").slice(0, MOST_REFUSALS).map(({ why }) => why);
-  const lines = plan.length ? [...counts, ...refusals] : [words("files.no_entries")];
+  const refusals = plan.filter(({ action }) => action === "refused").slice(0, MOST_REFUSALS);
+  const lines = plan.length ? [...counts, ...refusals.map(({ problem }) => fileSentence(problem))] : [words("files.no_entries")];
   return lines.map((textContent) => element("li", { textContent }));
 }
