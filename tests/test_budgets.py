@@ -4,7 +4,7 @@ import pytest
 from budgets import kilobytes
 
 # kB, each file gzipped: what the site weighs today and a little room; the project's own figures, no source
-CEILINGS = {"*": 330, "*.js": 83}
+CEILINGS = {"*": 330, "*.js": 86}
 
 
 @pytest.mark.parametrize(("kind", "ceiling"), CEILINGS.items())

@@ -27,7 +27,7 @@ def _in_words(schema):
         return [_in_words(inner) for inner in schema]
     if not isinstance(schema, dict):
         return schema
-    is_shape = "null" in schema.get("what", {})  # and no names of an object's members
+    is_shape = isinstance(schema.get("what", {}).get("what"), str)  # and no names of an object's members
     return dict(
         ("description", shape_words(inner)) if is_shape and key == "what" else (key, _in_words(inner))
         for key, inner in schema.items()

@@ -253,7 +253,7 @@ def check_entry(entry, where=""):
     The body of a deleted entry is not looked at: what was deleted may leave nothing behind.
 
     >>> check_entry({"id": 7})[0]
-    Problem(where='body', code='missing', facts={'what': 'object', 'null': False}, id=None)
+    Problem(where='body', code='missing', facts={'what': 'object'}, id=None)
     """
     found = check_shape(ENTRY, entry, where)
     if found or entry["deleted"]:

@@ -56,7 +56,7 @@ KEYWORDS = {
     "maxItems": (list, lambda value, most: len(value) <= most),
 }
 
-OBJECT = {"what": "object", "null": False}
+OBJECT = {"what": "object"}
 
 
 def _messages(must):
@@ -69,7 +69,7 @@ class Value(fields.Field):
 
     def __init__(self, what, facts=None, *, required=True, **keywords):
         self.types = keywords["type"] if isinstance(keywords["type"], list) else [keywords["type"]]
-        must = {"what": what, **(facts or {}), "null": "null" in self.types}
+        must = {"what": what, **(facts or {}), **({"null": True} if "null" in self.types else {})}
         self.keywords = {"what": must, **keywords}
         super().__init__(required=required, allow_none="null" in self.types, error_messages=_messages(must))
 

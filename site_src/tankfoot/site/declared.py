@@ -93,8 +93,10 @@ def _wording():
 
 def _screens():
     """The words that scripts ask for: a table a screen, and those that the pages use too."""
-    screens = words("screens")
-    return screens | {"purge": {key: words("purge")[key] for key in PURGE_WORDS} | screens["purge"]}
+    screens, purge = words("screens"), words("purge")
+    return screens | {
+        "purge": {key: purge[key] for key in PURGE_WORDS} | screens["purge"], "signals": words("app")["signals"],
+    }
 
 
 def _calculator_words(own):

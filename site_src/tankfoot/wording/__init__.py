@@ -40,7 +40,7 @@ def shape_words(must):
     """
     own = words("files")
     what = own["shapes"][must["what"]].format(**must | {"unit": own["units"].get(must.get("unit"))})
-    return own["shapes"]["or-null"].format(what=what) if must["null"] else what
+    return own["shapes"]["or-null"].format(what=what) if must.get("null") else what
 
 
 PLURALS = {"en": lambda count: "one" if count == 1 else "other"}  # source: Unicode CLDR, plural rules of whole numbers

@@ -114,7 +114,7 @@ async function show() {
 
 function showLine(line) {
   const { act, signal, gate } = read(line);
-  const mark = signal ?? (gate && words("own.gate"));
+  const mark = signal ? words(`signals.${signal}`) : gate && words("own.gate");
   const named = act || words("own.new_line");
   line.querySelector("[data-summary]").textContent = mark ? words("own.marked", { mark, act: named }) : named;
   const hazard = line.querySelector("[data-hazard]");

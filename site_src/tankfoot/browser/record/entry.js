@@ -13,7 +13,7 @@ import { orShowTrouble } from "../parts/trouble.js";
 import { inAddress } from "../parts/address.js";
 
 const page = document.querySelector("[data-record-entry]");
-const said = JSON.parse(page.dataset.said);
+const recordWords = JSON.parse(page.dataset.words);
 
 const id = inAddress().get("id") ?? "";
 const isStored = await orShowTrouble(has(id));
@@ -28,7 +28,7 @@ async function open() {
   page.querySelector("[data-whole]").hidden = false;
   page.querySelector("[data-delete]").addEventListener("click", remove);
   page.querySelector("[data-correct]").hidden = purge.body.state !== "saved";
-  offerCorrection(page, said, purge, (latest) => { purge = latest; show(); });
+  offerCorrection(page, recordWords, purge, (latest) => { purge = latest; show(); });
   show();
   await showPhoto();
 }
@@ -47,10 +47,10 @@ function show() {
   page.querySelector("[data-disagree]").hidden = body.agree !== false;
   page.querySelector("[data-notes]").replaceChildren(...paragraphs(body.notes || words("entry.no_notes")));
   lines("[data-readings]", Object.entries(body.readings).filter(([, text]) => text)
-    .map(([name, text]) => `${said.readings[name] ?? name}: ${text}`));
+    .map(([name, text]) => `${recordWords.readings[name] ?? name}: ${text}`));
   lines("[data-events]", body.events.map(eventLine));
   section("[data-skipped]", standing(body.events).filter(({ event }) => event === "skip").map(skipLine));
-  section("[data-corrections]", correctionsOf(purge, said));
+  section("[data-corrections]", correctionsOf(purge, recordWords));
 }
 
 function paragraphs(text) {
@@ -66,13 +66,13 @@ function times(events) {
 }
 
 function eventLine({ at, state, event, data }) {
-  const { title, events } = said.steps[state] ?? { title: state, events: {} };
-  const what = events[event] ?? said.everywhere[event] ?? event;
+  const { title, events } = recordWords.steps[state] ?? { title: state, events: {} };
+  const what = events[event] ?? recordWords.everywhere[event] ?? event;
   return `${written(at, "timeOfDay")} ${[title, what, data?.reason].filter(Boolean).join(" – ")}`;
 }
 
 function skipLine({ state, data }) {
-  return `${said.steps[state]?.title ?? state}: ${data?.reason ?? words("entry.no_reason")}`;
+  return `${recordWords.steps[state]?.title ?? state}: ${data?.reason ?? words("entry.no_reason")}`;
 }
 
 function section(place, texts) {

@@ -17,13 +17,13 @@ const MEASURED = ["pressure_after", "flow", "collected_volume", "collected_mass"
 const GIVEN = ["headspace", "temperature", "pressure_before", "beer_share"]; // offered where they were read
 
 /** @param {(latest: object) => void} whenSaved */
-export function offerCorrection(page, said, entry, whenSaved) {
+export function offerCorrection(page, recordWords, entry, whenSaved) {
   const form = page.querySelector("[data-correct] form");
   const saved = form.querySelector("[data-saved]");
   const notes = form.querySelector("#notes");
   let purge = entry;
   const names = [...GIVEN.filter((name) => purge.body.readings[name]), ...MEASURED];
-  const fields = names.map((name) => fieldOf(name, said.readings[name], purge.body.readings[name] ?? ""));
+  const fields = names.map((name) => fieldOf(name, recordWords.readings[name], purge.body.readings[name] ?? ""));
   notes.value = purge.body.notes;
   form.querySelector("[data-fields]").replaceChildren(...fields.map(({ box }) => box));
 
