@@ -18,8 +18,8 @@ TWICE = sealed(version_1() | {"entries": version_1()["entries"][:1] * 2})
 WRONG = {
     "empty": ("", "The file is not JSON, or was cut short."),
     "cut short": (VERSION_1.read_text(encoding="utf-8")[:-10], "The file is not JSON, or was cut short."),
-    "another's": ('{"format": "else"}', "The file is no record of Tankfoot's"),
-    "a list": ("[]", "The file is no record of Tankfoot's"),
+    "another's": ('{"format": "else"}', "The file is not an export from Tankfoot"),
+    "a list": ("[]", "The file is not an export from Tankfoot"),
     "newer": (changed(schema_version=2), "The file was written by a newer Tankfoot: its"),
     "no version": (changed(schema_version="1"), "schema_version must be the whole number 1"),
     "miscounted": (changed(count=7), "count does not fit: there are 8 entries."),
@@ -61,7 +61,7 @@ def test_check_reckons_the_purges_of_an_old_file_again(capsys):
     said = capsys.readouterr().err.splitlines()
     (overrun,) = [line for line in said if "overrun" in line]
     # by hand: 9.5 s of 70 s of the stored 31.48 L are 4.27 L, and the file says 4.2 L
-    assert overrun.startswith("entries[1].body.result.overrun is stored as 0.0042, and its readings tell 0.0042")
+    assert overrun.startswith("entries[1].body.result.overrun is stored as 0.0042, but its readings give 0.0042")
     assert overrun.endswith("(entry 00000002-1111-4111-8111-111111111111)")
 
 

@@ -51,4 +51,4 @@ def test_refused_entries_are_in_the_plan():
     plan = merge_entries([], contents.entries, contents.problems).plan
     assert [step.action for step in plan].count("new") == 7
     assert plan[-1].action == "refused"
-    assert plan[-1].why.startswith("entries[3].body")
+    assert plan[-1].problem.where.startswith("entries[3].body")

@@ -1,4 +1,4 @@
-"""The numbers on the lists: an example says so, a tank in hand fills them in, each leads to its sum."""
+"""The numbers on the lists: an example says so, the current tank fills them in, each leads to its sum."""
 
 import re
 from urllib.parse import parse_qs, urlsplit
@@ -18,13 +18,13 @@ SAVE_SETTINGS = """async ([url, changes]) => {
   (await import(url)).take("browser/storage/settings.js").saveSettings(changes);
 }"""
 TAKE = """async ([url, body]) => {
-  (await import(url)).take("browser/storage/current_tank.js").takeInHand({ id: "t", body });
+  (await import(url)).take("browser/storage/current_tank.js").setCurrentTank({ id: "t", body });
 }"""
 
 
 @pytest.fixture
 def hand(phone, served):
-    """Opens a list, with a tank in hand where one is given; returns its page."""
+    """Opens a list, with a current tank where one is given; returns its page."""
     page = phone.new_page()
 
     def open_list(name, tank=None, settings=None):

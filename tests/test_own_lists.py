@@ -172,7 +172,7 @@ def flaws(page):
 
 def test_editor_and_list_can_be_read_and_hit_by_everybody(copy):
     fold(copy, "clamp-pointed-at").get_by_role("button", name="Remove", exact=True).click()
-    expect(copy.locator("[data-mind]")).to_be_visible()
+    expect(copy.locator("[data-warnings]")).to_be_visible()
     assert flaws(copy) == ([], 0)
     copy.get_by_label("I have read this").check()
     save(copy)
@@ -181,10 +181,10 @@ def test_editor_and_list_can_be_read_and_hit_by_everybody(copy):
 
 def test_a_gate_taken_out_or_reworded_is_said_in_words_and_must_be_read(copy):
     fold(copy, "clamp-pointed-at").get_by_role("button", name="Remove", exact=True).click()
-    minds = copy.locator("[data-minds]")
+    minds = copy.locator("[data-warning-lines]")
     expect(minds).to_contain_text("The DANGER line “Point at the clamp you mean to open” is taken out.")
     copy.get_by_role("button", name="Put it back").click()
-    expect(copy.locator("[data-mind]")).to_be_hidden()
+    expect(copy.locator("[data-warnings]")).to_be_hidden()
     fold(copy, "isolation-valve-shut").get_by_label("What must be seen").fill("Shut")
     expect(minds).to_contain_text("The WARNING line “Feel the isolation valve's handle” is reworded.")
     fold(copy, "tank-number").get_by_label("What must be seen").fill("Checked")
@@ -211,7 +211,7 @@ def test_lines_move_and_no_tenth_comes_before_a_pause(copy):
     order = [made.id for made in CLAMP.parts[0].lines]
     moved = [order[1], order[0], *order[2:]]
     assert first.locator("details").evaluate_all("all => all.map((one) => one.dataset.line)") == moved
-    expect(copy.locator("[data-minds]")).to_contain_text("another order")
+    expect(copy.locator("[data-warning-lines]")).to_contain_text("another order")
     for _ in range(10 - len(order)):
         first.get_by_role("button", name="Add a line").click()
     expect(first.locator("details")).to_have_count(9)

@@ -42,7 +42,7 @@ def test_two_purges_side_by_side_do_not_touch_each_other(two):
     taken, first, second = two
     assert taken == [True, False, True]
     assert happened(first) == [("choose", "begin"), ("ready", "all-there"), ("sanitise", "undo")]
-    assert (first["state"], first["notes"], "open" in first) == ("ready", "Left.", False)
+    assert (first["state"], first["notes"], "open" in first) == ("ready", "", False)
     assert happened(second) == [("choose", "begin"), ("ready", "skip"), ("sanitise", "trouble")]
     assert (second["state"], second["notes"], second["open"]) == ("sanitise", "second", 1)
     assert second["events"][1]["data"] == {"reason": "wet"}

@@ -14,6 +14,7 @@ from tankfoot.office.formats import documents
 from tankfoot.office.transfer import export_file, read_file
 from tankfoot.record.entry import BODIES
 from tankfoot.record.json_schema import json_schema
+from tankfoot.wording import file_sentence
 from values import json_values, unhurried
 
 DOCS = Path(__file__).parents[1] / "docs"
@@ -91,7 +92,7 @@ def test_no_file_however_torn_breaks_the_reader():
         contents = read_file(torn(rng, whole))
         assert contents.entries == [] or contents.entries == version_1()["entries"]
         assert contents.problems or contents.entries
-        assert all(problem.says.strip() for problem in contents.problems)
+        assert all(file_sentence(problem) for problem in contents.problems)
 
 
 @given(json_values)

@@ -17,7 +17,7 @@ def page(phone, served):
     page = phone.new_page()
     page.set_viewport_size(SMALL_PHONE)
     page.goto(f"{served.address}settings/")
-    page.locator("[data-calls-ready]").wait_for()
+    page.locator("[data-numbers-ready]").wait_for()
     return page
 
 
@@ -60,7 +60,7 @@ def test_a_number_is_to_be_compared_once_and_again_when_another_is_set(page):
     page.locator("#checked").click()
     expect(check).to_be_hidden()
     page.reload()
-    page.locator("[data-calls-ready]").wait_for()
+    page.locator("[data-numbers-ready]").wait_for()
     expect(check).to_be_hidden()
     page.locator("#region").select_option("Japan")
     expect(check).to_contain_text("I compared 119 with the local number")

@@ -1,4 +1,4 @@
-"""Tanks: added with few numbers, drawn, kept, changed, deleted and had back, and taken in hand."""
+"""Tanks: added with few numbers, drawn, kept, changed, deleted and had back, and made the current one."""
 
 import pytest
 from playwright.sync_api import expect
@@ -152,14 +152,14 @@ def test_what_cannot_be_is_refused_in_words(page):
     expect(page.get_by_text("Not saved")).to_be_visible()
 
 
-def test_a_tank_in_hand_fills_in_a_calculator_until_it_is_let_go(page, served):
+def test_the_current_tank_fills_in_a_calculator_until_it_is_cleared(page, served):
     add(page, pressure="9", hold_pressure="10")
     save(page)
     card(page).get_by_role("button", name="Use this tank").click()
     expect(card(page).get_by_role("button", name="In use")).to_be_visible()
     page.goto(f"{served.address}calculators/purge-volume/")
     ready(page)
-    line = page.locator("[data-in-hand]")
+    line = page.locator("[data-current-tank]")
     expect(line).to_contain_text("Filled in from FV 3")
     # by hand, above, to five digits: 34.0671 - 25
     assert float(entry(page, "headspace").input_value()) == pytest.approx(9.067, abs=2e-3)
@@ -201,7 +201,7 @@ def test_a_tank_that_needs_no_top_up_is_told_so_until_the_gauge_shows_less(readi
     expect(said).to_be_hidden()
 
 
-def test_a_change_to_the_tank_in_hand_reaches_the_calculators(page, served):
+def test_a_change_to_the_current_tank_reaches_the_calculators(page, served):
     add(page, pressure="9")
     save(page)
     card(page).get_by_role("button", name="Use this tank").click()
@@ -223,17 +223,17 @@ def test_what_is_typed_into_a_sum_goes_before_the_tank(page, served):
     ready(page)
     # as it was sent
     expect(entry(page, "headspace")).to_have_value("4")
-    page.locator("[data-in-hand] button").click()
+    page.locator("[data-current-tank] button").click()
     expect(entry(page, "headspace")).to_have_value("4")
 
 
-def test_the_tank_in_hand_says_so_on_a_checklist(page, served):
+def test_the_current_tank_is_named_on_a_checklist(page, served):
     add(page)
     save(page)
     card(page).get_by_role("button", name="Use this tank").click()
     page.goto(f"{served.address}checklists/before-opening-the-bottom-port/")
     # the list has the sum of the open port, filled in from the tank
-    expect(page.locator("[data-in-hand]")).to_contain_text("FV 3")
+    expect(page.locator("[data-current-tank]")).to_contain_text("FV 3")
 
 
 def test_every_target_is_large_enough_for_a_glove(page):

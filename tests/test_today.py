@@ -118,7 +118,7 @@ def test_a_purge_that_was_left_or_deleted_does_not_count(page, served):
     assert tiles(page, "due") == [["FV 1", "due 3 days ago"]]
 
 
-def test_a_tap_leads_to_the_purge_with_that_tank_in_hand(page, served):
+def test_a_tap_leads_to_the_purge_with_that_tank_as_the_current_one(page, served):
     keep(page, served, tank("FV 1", None), tank("FV 2", DAY))
     page.locator("[data-due]").get_by_role("link", name="FV 2").click()
     page.wait_for_selector("[data-purge][data-ready]")

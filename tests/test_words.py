@@ -17,6 +17,7 @@ FILES = sorted(path.stem for path in (PACKAGE / "wording" / wording.LANGUAGE).gl
 OF_PAGES = [name for name in FILES if name != "screens"]  # scripts read that one: test_words_in_scripts.py
 SPOKEN = {"aria-label", "title", "placeholder", "alt"}  # attributes that a person hears or sees (HTML, WAI-ARIA)
 FORMULA = "CO2"  # the same in every language
+PLURALS = {"zero", "one", "two", "few", "many", "other"}  # source: Unicode CLDR, plural categories
 LETTERS = re.compile(r"[^\W\d_]{2,}")
 MAIN = re.compile(r"\{% block main %\}(.*?)\{% endblock %\}")  # attributes of base.html's main
 JINJA = re.compile(r"\{#.*?#\}|\{%.*?%\}|\{\{.*?\}\}", re.DOTALL)
@@ -124,7 +125,8 @@ def show_all(client):
 
 def leaves(data, trail):
     for key, inner in data.items():
-        yield from leaves(inner, (*trail, key)) if isinstance(inner, dict) else [(*trail, key)]
+        is_table = isinstance(inner, dict) and not set(inner) <= PLURALS
+        yield from leaves(inner, (*trail, key)) if is_table else [(*trail, key)]
 
 
 CODE = "\n".join(path.read_text(encoding="utf-8") for path in PACKAGE.rglob("*") if path.suffix in (".js", ".py"))

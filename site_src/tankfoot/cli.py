@@ -14,7 +14,7 @@ from tankfoot.quantities.format import format_plain, with_unit
 from tankfoot.quantities.units import SYSTEMS, offered, stock_unit
 from tankfoot.site.faults import FAULTS
 from tankfoot.site.papers import PAPERS
-from tankfoot.wording import problem_sentence, words
+from tankfoot.wording import file_sentence, problem_sentence, words
 
 COULD_NOT, REFUSED = 1, 2
 
@@ -39,40 +39,45 @@ def _parser():
     parser.add_argument("--version", action="version", version=__version__)
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
 
-    build = commands.add_parser("build", help="freeze the site into static files")
-    build.add_argument("--output", type=Path, default=Path("build"), metavar="DIR", help="default: build")
-    build.add_argument("--address", metavar="URL", help="where it will stand: printed lists get a QR code")
-    build.set_defaults(run=_build)
+    build, says = _command(commands, "build", _build)
+    build.add_argument("--output", type=Path, default=Path("build"), metavar="DIR", help=says["output"])
+    build.add_argument("--address", metavar="URL", help=says["address"])
 
-    serve = commands.add_parser("serve", help="build the site and serve it on this machine")
-    serve.add_argument("--output", type=Path, default=Path("build"), metavar="DIR", help="default: build")
-    serve.add_argument("--port", type=int, default=8000, help="default: 8000, or the next free one")
-    serve.set_defaults(run=_serve)
+    serve, says = _command(commands, "serve", _serve)
+    serve.add_argument("--output", type=Path, default=Path("build"), metavar="DIR", help=says["output"])
+    serve.add_argument("--port", type=int, default=8000, help=says["port"])
 
-    print_ = commands.add_parser("print", help="put all lists and cards on paper, one sheet each")
-    print_.add_argument("--output", type=Path, default=Path("tankfoot-sheets.pdf"), metavar="FILE",
-                        help="a .pdf or .html file, or a folder; default: tankfoot-sheets.pdf")
-    print_.add_argument("--paper", choices=PAPERS, default="a5", help="default: a5")
-    print_.add_argument("--address", metavar="URL", help="where the site stands: each sheet gets a QR code")
-    print_.set_defaults(run=_print)
+    print_, says = _command(commands, "print", _print)
+    print_.add_argument("--output", type=Path, default=Path("tankfoot-sheets.pdf"), metavar="FILE", help=says["output"])
+    print_.add_argument("--paper", choices=PAPERS, default="a5", help=says["paper"])
+    print_.add_argument("--address", metavar="URL", help=says["address"])
 
-    reckon_ = commands.add_parser("reckon", help="work a sum out")
-    reckon_.add_argument("calculator", metavar="ID", help="see 'tankfoot list'")
-    reckon_.add_argument("inputs", nargs="*", metavar="NAME=VALUE", help="such as pressure_before='10 ± 0.5 psi'")
-    reckon_.add_argument("--units", choices=SYSTEMS, default="us", help="of bare numbers and results; default: us")
-    reckon_.add_argument("--json", action="store_true", help="one JSON object, units by pint's names")
-    reckon_.set_defaults(run=_reckon)
+    reckon_, says = _command(commands, "reckon", _reckon)
+    reckon_.add_argument("calculator", metavar="ID", help=says["calculator"])
+    reckon_.add_argument("inputs", nargs="*", metavar="NAME=VALUE", help=says["inputs"])
+    reckon_.add_argument("--units", choices=SYSTEMS, default="us", help=says["units"])
+    reckon_.add_argument("--json", action="store_true", help=says["json"])
 
-    list_ = commands.add_parser("list", help="list the sums and their inputs")
-    list_.add_argument("--units", choices=SYSTEMS, default="us", help="default: us")
+    list_, says = _command(commands, "list", _list)
+    list_.add_argument("--units", choices=SYSTEMS, default="us", help=says["units"])
     list_.add_argument("--json", action="store_true")
-    list_.set_defaults(run=_list)
 
-    check = commands.add_parser("check", help="say what is wrong with a file that a phone exported")
+    check, says = _command(commands, "check", _check)
     check.add_argument("file", type=Path, metavar="FILE")
-    check.add_argument("--units", choices=SYSTEMS, default="us", help="of bare numbers among the readings; default: us")
-    check.set_defaults(run=_check)
+    check.add_argument("--units", choices=SYSTEMS, default="us", help=says["units"])
     return parser
+
+
+def _command(commands, name, run):
+    """The parser of one command, and its words."""
+    says = words("command")[name]
+    parser = commands.add_parser(name, help=says["help"])
+    parser.set_defaults(run=run)
+    return parser, says
+
+
+def _say(command, key, **facts):
+    return words("command")[command][key].format(**facts)
 
 
 def _build(options):
@@ -83,7 +88,7 @@ def _build(options):
         count, size = freeze(options.output, options.address and site_root(options.address))
     except AddressError as wrong:
         return _refused(wrong)
-    print(f"{count} files, {size / 1000:.0f} kB in {options.output}")
+    print(_say("build", "done", count=count, size=f"{size / 1000:.0f}", folder=options.output))
     return 0
 
 
@@ -94,8 +99,8 @@ def _serve(options):
     freeze(options.output)
     server = bind(options.output, options.port)
     if server.server_port != options.port:
-        print(f"Port {options.port} is taken; this is the next free one.")
-    print(f"Tankfoot is at http://127.0.0.1:{server.server_port}  (Ctrl-C stops it)", flush=True)
+        print(_say("serve", "taken", port=options.port))
+    print(_say("serve", "at", port=server.server_port), flush=True)
     try:
         server.serve_forever()
     except KeyboardInterrupt:
@@ -124,9 +129,9 @@ def _print(options):
         return COULD_NOT
     print(output)
     if browser is None:
-        print("No Chromium found for a PDF: open that file in a browser and print it at 100 %.")
+        print(_say("print", "no_browser"))
     if options.address is None:
-        print("No QR codes: give --address, where the site stands.")
+        print(_say("print", "no_codes"))
     return 0
 
 
@@ -284,11 +289,16 @@ def _check(options):
     try:
         contents = check_file(options.file)
     except OSError as error:
-        print(f"{options.file} cannot be read: {error.strerror}. Check the name.", file=sys.stderr)
+        print(_say("check", "cannot_read", file=options.file, reason=error.strerror), file=sys.stderr)
         return COULD_NOT
     problems = contents.problems or reckoned_again(contents.entries, options.units)
     if problems:
-        print("\n".join(map(str, problems)), file=sys.stderr)
+        print("\n".join(map(_problem_line, problems)), file=sys.stderr)
         return REFUSED
-    print(f"{options.file} is right: {summary(contents.entries)}.")
+    print(_say("check", "right", file=options.file, summary=summary(contents.entries)))
     return 0
+
+
+def _problem_line(problem):
+    line = file_sentence(problem)
+    return _say("check", "in_entry", problem=line, id=problem.id) if problem.id else line

@@ -1,10 +1,9 @@
 /** Works one sum out, from the texts that were typed to results with their ±. Twin of reckon.py and field.py. */
 
-import { formatPlain, formatResult, withUnit } from "../quantities/format.js";
+import { formatIn, formatResult } from "../quantities/format.js";
 import { propagate, withinReach } from "../quantities/propagate.js";
 import { LONGEST_TEXT, offered, readQuantity, RefusedText } from "../quantities/text.js";
 import { calculators } from "./declared.js";
-import { units } from "../quantities/declared.js";
 
 /** @typedef {{field: string, code: string, facts: Object<string, string>}} Problem */
 
@@ -83,10 +82,7 @@ function readForm(declared, texts, system) {
 
 function facts(field, system) {
   const symbol = offered(field.kind, system)[0];
-  const unit = units[symbol];
-  const [low, high] = [field.low, field.high].map(
-    (si) => withUnit(formatPlain((si - unit.offset) / unit.factor), symbol),
-  );
+  const [low, high] = [field.low, field.high].map((si) => formatIn(si, symbol));
   return { low, high, units: offered(field.kind, system).join(", "), longest: String(LONGEST_TEXT) };
 }
 

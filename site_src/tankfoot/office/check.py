@@ -2,26 +2,21 @@
 
 from collections import Counter
 
-from tankfoot.office.transfer import LARGEST, SENTENCES, Contents, read_file
+from tankfoot.office.transfer import LARGEST, Contents, read_file
 from tankfoot.purge.machine import LAST, WrongEvent, next_state, standing, state_after
 from tankfoot.purge.outcome import RESULTS, UnreadReading, what_it_told
-from tankfoot.record.entry import BODIES, Problem
+from tankfoot.record.entry import Problem
+from tankfoot.wording import plural, words
 
 CLOSE = 1e-6  # of a result or its ±, whichever is larger: more than a file's rounding, less than anybody reads
 PARTS = ("value", "uncertainty")
 FROM_THE_USUAL = {"saved", "money_saved"}  # not to be reckoned where the purge does not say what was usual
 
-NOUNS = {
-    "tank": ("tank", "tanks"), "purge": ("purge", "purges"), "list-run": ("checklist run", "checklist runs"),
-    "training": ("training run", "training runs"), "site-list": ("site's own list", "site's own lists"),
-    "photo": ("photo", "photos"),
-}
-
 
 def check_file(path):
     """The Contents of the file at ``path``, whatever it is. Raises OSError where it cannot be read."""
     if path.stat().st_size > LARGEST:
-        return _only("too-large", most=LARGEST // 1_000_000)
+        return _only("too-large", most=str(LARGEST // 1_000_000))
     try:
         text = path.read_bytes().decode("utf-8-sig")
     except UnicodeDecodeError:
@@ -36,9 +31,9 @@ def summary(entries):
     '1 tank, 1 deleted'
     """
     kinds = Counter(entry["kind"] for entry in entries if not entry["deleted"])
-    said = [f"{kinds[kind]} {NOUNS[kind][kinds[kind] != 1]}" for kind in BODIES if kinds[kind]]
-    deleted = sum(entry["deleted"] for entry in entries)
-    return ", ".join(said + [f"{deleted} deleted"] * bool(deleted)) or "no entries"
+    nouns = words("command")["kinds"]
+    kinds["deleted"] = sum(entry["deleted"] for entry in entries)
+    return ", ".join(plural(nouns[kind], kinds[kind]) for kind in nouns if kinds[kind]) or words("command")["none"]
 
 
 def reckoned_again(entries, system="us"):
@@ -50,15 +45,15 @@ def reckoned_again(entries, system="us"):
     found = []
     for place, entry in enumerate(entries):
         if entry["kind"] == "purge" and not entry["deleted"]:
-            found += [Problem(f"entries[{place}].body.{where}", says, entry["id"])
-                      for where, says in _differences(entry["body"], system)]
+            found += [Problem(f"entries[{place}].body.{where}", code, facts, entry["id"])
+                      for where, code, facts in _differences(entry["body"], system)]
     return found
 
 
 def _differences(body, system):
     state = _state_told(body["events"])
     if state not in (None, body["state"]):
-        yield "state", f"is stored as {body['state']}, and its events lead to {state}"
+        yield "state", "state", {"stored": body["state"], "ours": state}
     if body["state"] == LAST:
         yield from _result_differences(body, system)
 
@@ -84,15 +79,16 @@ def _result_differences(body, system):
     try:
         told = what_it_told(body, system)
     except UnreadReading as unread:
-        yield f"readings.{unread.name}", f"cannot be reckoned with: {unread.code}"
+        yield f"readings.{unread.name}", "not-read", {"reason": unread.code}
         return
     unsaid = set() if "usual_overrun" in body["readings"] else FROM_THE_USUAL
     for name in RESULTS:
         stored, ours = body["result"].get(name), told.result.get(name)
         if stored and name not in unsaid and not (ours and _alike(stored, ours)):
-            yield f"result.{name}", f"is stored as {_written(stored)}, and its readings tell {_written(ours)}"
+            given = {"ours": _written(ours)} if ours else {}
+            yield f"result.{name}", "stored" if ours else "stored-without", {"stored": _written(stored), **given}
     if None not in (body["agree"], told.agree) and body["agree"] != told.agree:
-        yield "agree", f"is stored as {_yes_no(body['agree'])}, and its readings tell {_yes_no(told.agree)}"
+        yield "agree", "agree" if body["agree"] else "disagree", {}
 
 
 def _alike(stored, ours):
@@ -102,15 +98,9 @@ def _alike(stored, ours):
 
 
 def _written(amount):
-    if amount is None:
-        return "nothing"
     value, uncertainty = (amount[part] if amount[part] is None else f"{amount[part]:.9g}" for part in PARTS)
     return value if uncertainty is None else f"{value} ± {uncertainty}"
 
 
-def _yes_no(agree):
-    return "yes" if agree else "no"
-
-
 def _only(code, **facts):
-    return Contents(problems=[Problem("", SENTENCES[code].format(**facts))])
+    return Contents(problems=[Problem("", code, facts)])

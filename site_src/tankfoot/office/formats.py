@@ -12,12 +12,26 @@ from tankfoot.quantities.units import SYSTEMS, offered
 from tankfoot.record.canonical import DEEPEST
 from tankfoot.record.entry import BODIES, ENTRY, EXPORT_FILE, SCHEMA_VERSION
 from tankfoot.record.json_schema import json_schema
+from tankfoot.wording import shape_words
 
 
 def documents():
     """{name: text} of the files that say what Tankfoot writes and reads."""
-    schema = json.dumps(json_schema(), indent=1, ensure_ascii=False)
+    schema = json.dumps(_in_words(json_schema()), indent=1, ensure_ascii=False)
     return {"formats.md": formats_md(), "record.schema.json": schema + "\n"}
+
+
+def _in_words(schema):
+    """The same shapes with what each value must be as its description."""
+    if isinstance(schema, list):
+        return [_in_words(inner) for inner in schema]
+    if not isinstance(schema, dict):
+        return schema
+    is_shape = isinstance(schema.get("what", {}).get("what"), str)  # and no names of an object's members
+    return dict(
+        ("description", shape_words(inner)) if is_shape and key == "what" else (key, _in_words(inner))
+        for key, inner in schema.items()
+    )
 
 
 def formats_md():
@@ -31,7 +45,7 @@ def formats_md():
 
 
 def _table(shape):
-    return "\n".join(["| key | it must be |", "| --- | --- |", *_rows(shape.described(), "")])
+    return "\n".join(["| key | it must be |", "| --- | --- |", *_rows(_in_words(shape.described()), "")])
 
 
 def _rows(schema, where):

@@ -1,10 +1,13 @@
 /** Two records become one: by id, the newest edit wins. Twin of merge.py. */
 
 import { canonical } from "../record/canonical.js";
-import { why } from "./declared.js";
 
 /**
- * @typedef {{id: string|null, action: "new"|"newer"|"older"|"same"|"refused", why: string}} Step
+ * @typedef {object} Step what is done with one of their entries
+ * @property {string|null} id
+ * @property {"new"|"newer"|"older"|"same"|"refused"} action
+ * @property {boolean} tie both were edited at the same instant
+ * @property {import("../record/validate.js").Problem|null} problem why the entry is refused
  *
  * @param {object[]} mine
  * @param {object[]} theirs entries that are right
@@ -16,23 +19,23 @@ export function mergeEntries(mine, theirs, problems = []) {
   const record = new Map(mine.map((entry) => [entry.id, entry]));
   const changed = new Map();
   const plan = theirs.map((entry) => {
-    const [action, reason] = actionFor(record.get(entry.id), entry);
+    const [action, tie] = actionFor(record.get(entry.id), entry);
     if (action === "new" || action === "newer") {
       record.set(entry.id, entry);
       changed.set(entry.id, entry);
     }
-    return { id: entry.id, action, why: why[reason] };
+    return { id: entry.id, action, tie, problem: null };
   });
-  const refused = problems.map(({ id, where, says }) => ({ id, action: "refused", why: `${where} ${says}`.trim() }));
+  const refused = problems.map((problem) => ({ id: problem.id, action: "refused", tie: false, problem }));
   return { entries: byId(record), changed: byId(changed), plan: [...plan, ...refused] };
 }
 
 function actionFor(mine, theirs) {
-  if (!mine) return ["new", "new"];
-  if (mine.edited !== theirs.edited) return mine.edited < theirs.edited ? ["newer", "newer"] : ["older", "older"];
+  if (!mine) return ["new", false];
+  if (mine.edited !== theirs.edited) return [mine.edited < theirs.edited ? "newer" : "older", false];
   const [myText, theirText] = [canonical(mine), canonical(theirs)];
-  if (myText === theirText) return ["same", "same"];
-  return myText < theirText ? ["newer", "tie-theirs"] : ["older", "tie-mine"];
+  if (myText === theirText) return ["same", false];
+  return [myText < theirText ? "newer" : "older", true];
 }
 
 function byId(entries) {

@@ -3,26 +3,22 @@
 from dataclasses import dataclass, field
 
 from tankfoot.record.canonical import canonical, utf16
+from tankfoot.record.entry import Problem
 
 NEW, NEWER, OLDER, SAME, REFUSED = "new", "newer", "older", "same", "refused"
-
-WHY = {
-    NEW: "is not in your record yet",
-    NEWER: "was edited later than yours",
-    OLDER: "was edited earlier than yours, which stays",
-    SAME: "is what you have",
-    "tie-theirs": "was edited at the same instant as yours and takes its place",
-    "tie-mine": "was edited at the same instant as yours, which stays",
-}
 
 
 @dataclass(frozen=True)
 class Step:
-    """What is done with one of their entries: its ``id``, the ``action``, and ``why``."""
+    """What is done with one of their entries: its ``id`` and the ``action``.
+
+    ``tie``: both were edited at the same instant. ``problem``: why the entry is refused.
+    """
 
     id: str | None
     action: str
-    why: str
+    tie: bool = False
+    problem: Problem | None = None
 
 
 @dataclass(frozen=True)
@@ -47,24 +43,23 @@ def merge_entries(mine, theirs, problems=()):
     record, changed, plan = {entry["id"]: entry for entry in mine}, {}, []
     for entry in theirs:
         id = entry["id"]
-        action, why = _action(record.get(id), entry)
-        plan.append(Step(id, action, WHY[why]))
+        action, tie = _action(record.get(id), entry)
+        plan.append(Step(id, action, tie))
         if action in (NEW, NEWER):
             record[id] = changed[id] = entry
-    plan += [Step(problem.id, REFUSED, f"{problem.where} {problem.says}".strip()) for problem in problems]
+    plan += [Step(problem.id, REFUSED, problem=problem) for problem in problems]
     return Merged(_by_id(record), _by_id(changed), plan)
 
 
 def _action(mine, theirs):
     if mine is None:
-        return NEW, NEW
+        return NEW, False
     if mine["edited"] != theirs["edited"]:
-        later = NEWER if mine["edited"] < theirs["edited"] else OLDER
-        return later, later
+        return NEWER if mine["edited"] < theirs["edited"] else OLDER, False
     my_text, their_text = utf16(canonical(mine)), utf16(canonical(theirs))
     if my_text == their_text:
-        return SAME, SAME
-    return (NEWER, "tie-theirs") if my_text < their_text else (OLDER, "tie-mine")
+        return SAME, False
+    return NEWER if my_text < their_text else OLDER, True
 
 
 def _by_id(entries):

@@ -2,14 +2,14 @@
 
 import { canonical, DEEPEST, digest, NotCanonical } from "../record/canonical.js";
 import { exportFile as fileShape, FORMAT, SCHEMA_VERSION } from "../record/declared.js";
-import { LARGEST, sentences } from "./declared.js";
+import { LARGEST } from "./declared.js";
 import { checkEntry, checkShape } from "../record/validate.js";
 
 /** @typedef {import("../record/validate.js").Problem} Problem */
 
 class Refused extends Error {
   constructor(problems) {
-    super(problems[0].says);
+    super(problems[0].code);
     this.problems = problems;
   }
 }
@@ -95,7 +95,7 @@ function refuse(code, where, facts) {
 }
 
 function problem(code, where, facts) {
-  return { where, says: sentences[code].replace(/\{(\w+)\}/g, (_, name) => facts[name]), id: null };
+  return { where, code, facts: Object.fromEntries(Object.entries(facts).map(([name, fact]) => [name, String(fact)])), id: null };
 }
 
 function idsTwice(entries) {

@@ -1,26 +1,12 @@
 """The export file: made from entries, and read as something nobody vouches for."""
 
 import json
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from tankfoot.record.canonical import DEEPEST, NotCanonical, canonical, digest
 from tankfoot.record.entry import EXPORT_FILE, FORMAT, SCHEMA_VERSION, Problem, check_entry, check_shape
 
 LARGEST = 200_000_000  # bytes; a year of purges with photos stays well below
-
-SENTENCES = {
-    "too-large": "The file is larger than {most} MB: this is no export of Tankfoot's. Choose another file.",
-    "not-utf8": "The file is not text in UTF-8: it was changed or damaged. Export again.",
-    "not-json": "The file is not JSON, or was cut short. Choose an export of Tankfoot's, or export again.",
-    "not-ours": "The file is no record of Tankfoot's: its format is not {format}. Choose another file.",
-    "newer": "The file was written by a newer Tankfoot: its schema_version is above {ours}. "
-             "Update the app, then import.",
-    "too-deep": "The file has lists or objects inside one another more than {deepest} deep. Export again.",
-    "not-finite": "The file has a number too large to be one. Find it and correct it, or export again.",
-    "count": "does not fit: there are {found} entries. The file was cut or changed. Export again.",
-    "sha256": "does not fit: the entries give {found}. The file was damaged or changed. Export again.",
-    "twice": "is the id of more than one entry. Keep the right one.",
-}
 
 
 @dataclass(frozen=True)
@@ -35,7 +21,7 @@ class Refused(Exception):
     """A file of which nothing can be used. ``problems`` say why."""
 
     def __init__(self, problems):
-        super().__init__(*map(str, problems))
+        super().__init__(*(problem.code for problem in problems))
         self.problems = problems
 
 
@@ -105,7 +91,7 @@ def _digest(entries):
 
 
 def _refused(code, where="", **facts):
-    return Refused([Problem(where, SENTENCES[code].format(**facts))])
+    return Refused([Problem(where, code, {name: str(fact) for name, fact in facts.items()})])
 
 
 def _twice(entries):
@@ -123,5 +109,5 @@ def _id(entry):
 def _entry_problems(entry, where, twice):
     found, id = check_entry(entry, where), _id(entry)
     if id in twice:
-        found.append(Problem(f"{where}.id", SENTENCES["twice"]))
-    return [Problem(problem.where, problem.says, id) for problem in found]
+        found.append(Problem(f"{where}.id", "twice"))
+    return [replace(problem, id=id) for problem in found]

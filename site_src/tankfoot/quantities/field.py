@@ -5,9 +5,9 @@ from dataclasses import dataclass, field
 
 from marshmallow import RAISE, Schema, ValidationError, fields, pre_load
 
-from tankfoot.quantities.format import format_plain, with_unit
+from tankfoot.quantities.format import format_in
 from tankfoot.quantities.text import LONGEST_TEXT, RefusedText, read_quantity
-from tankfoot.quantities.units import KINDS, SYSTEMS, offered, units
+from tankfoot.quantities.units import KINDS, SYSTEMS, offered
 
 POISSON = "poisson"
 
@@ -105,8 +105,7 @@ class Quantity(fields.Field):
 
     def _facts(self, system):
         symbol = self.bare_unit(system)
-        unit = units()[symbol]
-        low, high = (with_unit(format_plain((si - unit.offset) / unit.factor), symbol) for si in (self.low, self.high))
+        low, high = format_in(self.low, symbol), format_in(self.high, symbol)
         names = ", ".join(offered(self.kind, system))
         return {"low": low, "high": high, "units": names, "longest": str(LONGEST_TEXT)}
 

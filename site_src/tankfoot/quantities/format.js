@@ -64,6 +64,12 @@ export function formatPlain(value, significant = MOST_SIGNIFICANT) {
   return text.includes(".") && !text.includes("×") ? text.replace(/\.?0+$/, "") : text;
 }
 
+/** An SI value as plain text in a unit. */
+export function formatIn(si, symbol, significant = MOST_SIGNIFICANT) {
+  const { factor, offset } = units[symbol];
+  return withUnit(formatPlain((si - offset) / factor, significant), symbol);
+}
+
 export function formatPair(number, spread) {
   const [value, uncertainty] = [twelve(number), twelve(spread)];
   if (uncertainty.digits === 0) return [formatNumber(number), "0"];

@@ -61,6 +61,16 @@ def format_plain(value, significant=MOST_SIGNIFICANT):
     return text.rstrip("0").rstrip(".") if "." in text and "×" not in text else text
 
 
+def format_in(si, symbol, significant=MOST_SIGNIFICANT):
+    """An SI value as plain text in the unit ``symbol``.
+
+    >>> format_in(68947.57, "psi"), format_in(275.15, "°C", 3)
+    ('10 psi', '2 °C')
+    """
+    unit = units()[symbol]
+    return with_unit(format_plain((si - unit.offset) / unit.factor, significant), symbol)
+
+
 def format_pair(value, uncertainty):
     """``value`` and its ± as two texts, cut at the same digit: the ± keeps two (GUM 7.2.6), before the point too.
 

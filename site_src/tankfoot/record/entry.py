@@ -1,7 +1,7 @@
 """What the record may hold: schemas for the export file, its entries and the body of every kind."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from tankfoot.quantities.text import LONGEST_TEXT
 from tankfoot.record.canonical import number, utf16
@@ -24,52 +24,64 @@ def _or_null(kind, null):
 
 def text(longest, *, least=0, null=False, required=True):
     """A text of ``least`` to ``longest`` characters."""
-    what = f"a text of {least} to {longest} characters{' or null' * null}"
-    return Value(what, type=_or_null("string", null), minLength=least, maxLength=longest, required=required)
+    facts = {"least": str(least), "longest": str(longest)}
+    return Value("text", facts, type=_or_null("string", null), minLength=least, maxLength=longest, required=required)
 
 
-def patterned(what, pattern, *, null=False, **keywords):
+def patterned(what, pattern, facts=None, *, null=False, **keywords):
     """A text of one pattern."""
-    return Value(what + " or null" * null, type=_or_null("string", null), pattern=pattern, **keywords)
+    return Value(what, facts, type=_or_null("string", null), pattern=pattern, **keywords)
 
 
 def uuid(null=False):
     """An entry's id."""
-    return patterned("an id such as 0b0a3c9e-5b1d-4c1e-9f3a-2d1f6a7b8c9d", UUID, null=null)
+    return patterned("uuid", UUID, null=null)
 
 
 def instant(null=False):
     """An instant in UTC, as JavaScript's toISOString writes it."""
-    return patterned("an instant such as 2026-03-01T07:05:09.120Z", INSTANT, null=null, format="date-time")
+    return patterned("instant", INSTANT, null=null, format="date-time")
 
 
 def name():
     """A name of something that the app knows, a checklist's id, say."""
-    return patterned("a name such as colour-change, at most 60 characters", NAME, maxLength=60)
+    return patterned("name", NAME, maxLength=60)
+
+
+def hexadecimal(count):
+    """So many hex digits."""
+    return patterned("hex", f"^[0-9a-f]{{{count}}}$", {"count": str(count)})
 
 
 def one_of(*words, null=False, **keywords):
     """One of a few texts."""
-    what = f"{'one of ' * (len(words) > 1)}{', '.join(words)}{' or null' * null}"
-    return Value(what, type=_or_null("string", null), enum=[*words, *[None] * null], **keywords)
+    what = "one-of" if len(words) > 1 else "one"
+    facts = {"words": ", ".join(words)}
+    return Value(what, facts, type=_or_null("string", null), enum=[*words, *[None] * null], **keywords)
 
 
 def flag(*, null=False, required=True):
     """True or false."""
-    return Value("true or false" + " or null" * null, type=_or_null("boolean", null), required=required)
+    return Value("flag", type=_or_null("boolean", null), required=required)
 
 
 def quantity(unit, low, high, *, above=False, null=False, high_text=None):
     """A number in SI from ``low`` (``above`` it) to ``high``."""
-    reach = ("above " if above else "from ") + number(float(low))
-    what = f"a number of {unit} {reach} to {high_text or number(float(high))}{' or null' * null}"
+    facts = {"unit": unit, "low": number(float(low)), "high": high_text or number(float(high))}
     lowest = {"exclusiveMinimum" if above else "minimum": low}
-    return Value(what, type=_or_null("number", null), maximum=high, **lowest)
+    what = "number-above" if above else "number-from"
+    return Value(what, facts, type=_or_null("number", null), maximum=high, **lowest)
+
+
+def many(what, shape, most, least=0):
+    """A list of ``least`` to ``most`` objects of a shape."""
+    fewest = {"minItems": least} if least else {}
+    return Many(what, One(shape), {"least": str(least), "most": str(most)}, **fewest, maxItems=most)
 
 
 def anything(*, required=True):
     """An object of which nothing is asked."""
-    return Value("an object", type="object", required=required)
+    return Value("object", type="object", required=required)
 
 
 class Tank(Shape):
@@ -78,15 +90,15 @@ class Tank(Shape):
     straight_height = quantity("metres", 0, 100000)
     cone_angle = quantity("radians", 0, math.pi, above=True, high_text="pi")
     head_depth = quantity("metres", 0, 10)
-    head_volume = quantity("cubic metres", 0, 2000, null=True)
+    head_volume = quantity("cubic-metres", 0, 2000, null=True)
     bore = quantity("metres", 0, 1, above=True)
     arm_height = quantity("metres", 0, 50, null=True)
-    rated_pressure = quantity("pascals gauge", 0, 2e6, null=True)
-    hold_pressure = quantity("pascals gauge", 0, 2e6, null=True)
-    floor_pressure = quantity("pascals gauge", -1e5, 2e6, null=True)
-    beer_volume = quantity("cubic metres", 0, 20000)
+    rated_pressure = quantity("pascals-gauge", 0, 2e6, null=True)
+    hold_pressure = quantity("pascals-gauge", 0, 2e6, null=True)
+    floor_pressure = quantity("pascals-gauge", -1e5, 2e6, null=True)
+    beer_volume = quantity("cubic-metres", 0, 20000)
     temperature = quantity("kelvins", 230, 400)
-    pressure = quantity("pascals gauge", -1e5, 2e6, null=True)
+    pressure = quantity("pascals-gauge", -1e5, 2e6, null=True)
     purge_every = quantity("seconds", 0, 1e9, above=True, null=True)
 
 
@@ -98,8 +110,8 @@ class PurgeEvent(Shape):
 
 
 class Amount(Shape):
-    value = quantity("SI units", -1e12, 1e12)
-    uncertainty = quantity("SI units", 0, 1e12, null=True)
+    value = quantity("si", -1e12, 1e12)
+    uncertainty = quantity("si", 0, 1e12, null=True)
 
 
 class Purge(Shape):
@@ -107,10 +119,10 @@ class Purge(Shape):
     tank_name = text(40)
     solids = one_of(*SOLIDS)
     state = name()
-    events = Many(f"a list of at most {MOST_EVENTS} events", One(PurgeEvent), maxItems=MOST_EVENTS)
-    readings = Named("an object of texts as typed", text(LONGEST_TEXT))
+    events = many("events", PurgeEvent, MOST_EVENTS)
+    readings = Named("texts", text(LONGEST_TEXT))
     gas_shut = flag(null=True)
-    result = Named("an object of amounts", One(Amount))
+    result = Named("amounts", One(Amount))
     agree = flag(null=True)
     notes = text(100_000)
     photo = uuid(null=True)
@@ -125,9 +137,9 @@ class LineEvent(Shape):
 
 class ListRun(Shape):
     checklist = name()
-    version = patterned("8 hex digits", "^[0-9a-f]{8}$")
+    version = hexadecimal(8)
     started = instant()
-    events = Many(f"a list of at most {MOST_EVENTS} events", One(LineEvent), maxItems=MOST_EVENTS)
+    events = many("events", LineEvent, MOST_EVENTS)
     finished = instant(null=True)
     initials = text(40, null=True, required=False)
     second = text(40, null=True, required=False)
@@ -144,7 +156,7 @@ class Training(Shape):
     exercise = name()
     at = instant()
     initials = text(40, null=True, required=False)
-    answers = Many("a list of at most 1000 answers", One(Answer), maxItems=1000)
+    answers = many("answers", Answer, 1000)
 
 
 class SiteLine(Shape):
@@ -162,7 +174,7 @@ class SiteLine(Shape):
 class SitePart(Shape):
     title = text(PART["title"], least=1)
     pause = text(PART["pause"], least=1)
-    lines = Many(f"a list of 1 to {MOST_LINES} lines", One(SiteLine), minItems=1, maxItems=MOST_LINES)
+    lines = many("lines", SiteLine, MOST_LINES, least=1)
 
 
 class SiteChecklist(Shape):
@@ -173,19 +185,20 @@ class SiteChecklist(Shape):
     picture = one_of("valve-stack", null=True, required=False)
     initials = flag(required=False)
     second = flag(required=False)
-    parts = Many(f"a list of 1 to {MOST_PARTS} parts", One(SitePart), minItems=1, maxItems=MOST_PARTS)
+    title = text(PART["title"], least=1)
+    pause = text(PART["pause"], least=1)
+    lines = many("lines", SiteLine, MOST_LINES, least=1)
 
 
 class SiteList(Shape):
     list = One(SiteChecklist)
-    version = patterned("8 hex digits", "^[0-9a-f]{8}$")
+    version = hexadecimal(8)
 
 
 class Photo(Shape):
     type = one_of("image/jpeg")
     data = patterned(
-        f"a picture in base64, at most {LONGEST_PHOTO} characters", "^[A-Za-z0-9+/]+={0,2}$",
-        maxLength=LONGEST_PHOTO,
+        "picture", "^[A-Za-z0-9+/]+={0,2}$", {"longest": str(LONGEST_PHOTO)}, maxLength=LONGEST_PHOTO,
     )
 
 
@@ -208,35 +221,32 @@ class Entry(Shape):
     deleted = flag()
     demo = flag()
     body = anything()
-    history = Many("a list of at most 1000 replaced bodies", One(Past), maxItems=1000)
+    history = many("past", Past, 1000)
 
 
 class ExportFile(Shape):
     format = one_of(FORMAT)
-    schema_version = Value(f"the whole number {SCHEMA_VERSION}", type="integer", enum=[SCHEMA_VERSION])
+    schema_version = Value("whole", {"number": str(SCHEMA_VERSION)}, type="integer", enum=[SCHEMA_VERSION])
     app_version = text(40, least=1)
     made = instant()
-    count = Value("a whole number from 0", type="integer", minimum=0)
-    sha256 = patterned("64 hex digits", "^[0-9a-f]{64}$")
-    entries = Value("a list", type="array")
+    count = Value("count", type="integer", minimum=0)
+    sha256 = hexadecimal(64)
+    entries = Value("list", type="array")
 
 
 @dataclass(frozen=True)
 class Problem:
-    """What is wrong: ``where`` (a path, "" for the whole file), what it ``says``, in which entry (``id``)."""
+    """What is wrong: ``where`` (a path, "" for the whole file), a ``code`` and its facts, in which entry (``id``)."""
 
     where: str
-    says: str
+    code: str
+    facts: dict = field(default_factory=dict)
     id: str | None = None
-
-    def __str__(self):
-        entry = f" (entry {self.id})" if self.id else ""
-        return f"{self.where} {self.says}{entry}".strip()
 
 
 def check_shape(shape, value, where=""):
     """The Problems of ``value`` as a ``shape``, none of an empty list, in the order of their places."""
-    found = (Problem(path, says) for path, says in _flat(shape.validate(value), where))
+    found = (Problem(path, code, facts) for path, (code, facts) in _flat(shape.validate(value), where))
     return sorted(found, key=lambda problem: utf16(problem.where))
 
 
@@ -245,8 +255,8 @@ def check_entry(entry, where=""):
 
     The body of a deleted entry is not looked at: what was deleted may leave nothing behind.
 
-    >>> print(check_entry({"id": 7})[0])
-    body is missing: it must be an object
+    >>> check_entry({"id": 7})[0]
+    Problem(where='body', code='missing', facts={'what': 'object'}, id=None)
     """
     found = check_shape(ENTRY, entry, where)
     if found or entry["deleted"]:
@@ -261,7 +271,7 @@ EXPORT_FILE = ExportFile()
 
 
 def _flat(messages, where):
-    """Pairs of a path and a sentence from marshmallow's nested messages."""
+    """Pairs of a path and (code, facts) from marshmallow's nested messages."""
     if isinstance(messages, list):
         yield from ((where, message) for message in messages)
         return

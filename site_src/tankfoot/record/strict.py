@@ -1,7 +1,8 @@
 """Marshmallow fields that take JSON as it is: no text for a number, no 1 for true, unknown keys kept.
 
 A field's limits are keywords of JSON Schema (draft 2020-12, validation vocabulary), so that the schema for
-others is the fields themselves, written down. A refused value is told one thing: what it must be.
+others is the fields themselves, written down. A refused value is told one thing: what it must be, as a code and facts;
+the words are in ``wording/en/files.toml``.
 """
 
 import math
@@ -34,7 +35,6 @@ TYPES = {
 }
 
 
-
 def _ending(pattern):
     r"""ECMAScript's ``$`` is Python's ``\Z``: a line break at the end is not overlooked."""
     return pattern.removesuffix("$") + r"\Z" if pattern.endswith("$") else pattern
@@ -56,16 +56,22 @@ KEYWORDS = {
     "maxItems": (list, lambda value, most: len(value) <= most),
 }
 
+OBJECT = {"what": "object"}
+
+
+def _messages(must):
+    """What marshmallow tells of a value: (code, facts) in a list, since it would take a tuple alone for several."""
+    return {"required": [("missing", must)], "null": [("must-be", must)], "invalid": [("must-be", must)]}
+
 
 class Value(fields.Field):
-    """A JSON value. ``what`` ends the sentence "must be ..."; ``keywords`` JSON Schema's, with ``type``."""
+    """A JSON value. ``what`` it must be is a code, with ``facts``; ``keywords`` are JSON Schema's, with ``type``."""
 
-    def __init__(self, what, *, required=True, **keywords):
-        self.keywords = {"description": what, **keywords}
+    def __init__(self, what, facts=None, *, required=True, **keywords):
         self.types = keywords["type"] if isinstance(keywords["type"], list) else [keywords["type"]]
-        must = f"must be {what}"
-        messages = {"required": f"is missing: it {must}", "null": must, "invalid": must}
-        super().__init__(required=required, allow_none="null" in self.types, error_messages=messages)
+        must = {"what": what, **(facts or {}), **({"null": True} if "null" in self.types else {})}
+        self.keywords = {"what": must, **keywords}
+        super().__init__(required=required, allow_none="null" in self.types, error_messages=_messages(must))
 
     def described(self):
         """This field as JSON Schema."""
@@ -89,8 +95,8 @@ class Value(fields.Field):
 class Inside(Value):
     """A value with values of its own inside, each of them what ``inner`` says."""
 
-    def __init__(self, what, inner, **keywords):
-        super().__init__(what, **keywords)
+    def __init__(self, what, inner, facts=None, **keywords):
+        super().__init__(what, facts, **keywords)
         self.inner = inner
 
     def _each(self, items):
@@ -108,8 +114,8 @@ class Inside(Value):
 class Many(Inside):
     """A list."""
 
-    def __init__(self, what, inner, **keywords):
-        super().__init__(what, inner, type="array", **keywords)
+    def __init__(self, what, inner, facts=None, **keywords):
+        super().__init__(what, inner, facts, type="array", **keywords)
 
     def described(self):
         return self.keywords | {"items": self.inner.described()}
@@ -139,12 +145,12 @@ class Shape(Schema):
     class Meta:
         unknown = INCLUDE
 
-    error_messages = {"type": "must be an object"}
+    error_messages = {"type": ("must-be", OBJECT)}
 
     def described(self):
         """This shape as JSON Schema."""
         return {
-            "description": "an object",
+            "what": OBJECT,
             "type": "object",
             "required": [name for name, field in self.fields.items() if field.required],
             "properties": {name: field.described() for name, field in self.fields.items()},
@@ -155,8 +161,7 @@ class One(fields.Nested):
     """An object of a shape."""
 
     def __init__(self, shape):
-        messages = {"required": "is missing: it must be an object", "null": "must be an object"}
-        super().__init__(shape, required=True, error_messages=messages)
+        super().__init__(shape, required=True, error_messages=_messages(OBJECT))
 
     def described(self):
         return self.schema.described()

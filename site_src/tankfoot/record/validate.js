@@ -1,8 +1,8 @@
-/** What is wrong with an entry, in sentences with their places. Twin of strict.py and record.py. */
+/** What is wrong with an entry, by places and codes. Twin of strict.py and entry.py. */
 
 import { bodies, entry as entryShape } from "./declared.js";
 
-/** @typedef {{where: string, says: string, id: string|null}} Problem */
+/** @typedef {{where: string, code: string, facts: object, id: string|null}} Problem */
 
 const isNumber = (value) => typeof value === "number" && Number.isFinite(value);
 
@@ -33,7 +33,7 @@ const KEYWORDS = {
 
 /** @returns {Problem[]} none of an empty list, in the order of their places */
 export function checkShape(shape, value, where = "") {
-  const found = [...problemsOf(shape, value, where)].map(([place, says]) => ({ where: place, says, id: null }));
+  const found = [...problemsOf(shape, value, where)].map(([place, code, facts]) => ({ where: place, code, facts, id: null }));
   return found.sort((a, b) => (a.where < b.where ? -1 : Number(a.where > b.where)));
 }
 
@@ -48,11 +48,11 @@ export function checkEntry(entry, where = "") {
 
 function* problemsOf(shape, value, where) {
   if (![shape.type].flat().some((type) => TYPES[type](value)) || !holds(shape, value)) {
-    yield [where, `must be ${shape.description}`];
+    yield [where, "must-be", shape.what];
     return;
   }
   for (const name of shape.required ?? []) {
-    if (!Object.hasOwn(value, name)) yield [step(where, name), missing(shape.properties[name])];
+    if (!Object.hasOwn(value, name)) yield [step(where, name), "missing", shape.properties[name].what];
   }
   for (const [key, inner, item] of inside(shape, value)) yield* problemsOf(inner, item, step(where, key));
 }
@@ -70,10 +70,6 @@ function inside(shape, value) {
   if (shape.additionalProperties) return Object.keys(value).map((key) => [key, shape.additionalProperties, value[key]]);
   const known = Object.entries(shape.properties ?? {}).filter(([name]) => Object.hasOwn(value, name));
   return known.map(([name, inner]) => [name, inner, value[name]]);
-}
-
-function missing(shape) {
-  return `is missing: it must be ${shape.description}`;
 }
 
 function step(where, key) {

@@ -198,14 +198,14 @@ def record():
 
 def record_entry():
     own, of_record = words("purge"), words("record")
-    said = {
+    entry_words = {
         "steps": {
             state: {"title": step["title"], "events": step.get("events", {})} for state, step in own["steps"].items()
         },
         "readings": {name: _reading_label(own, name, like) for name, like in table()["readings"].items()},
         "everywhere": {**of_record["everywhere"], "undo": own["undo"]},
     }
-    return render_template("entry.html", own=of_record["entry"], of_purge=own, said=said)
+    return render_template("entry.html", own=of_record["entry"], of_purge=own, entry_words=entry_words)
 
 
 def _reading_label(own, name, like):

@@ -5,13 +5,11 @@ import json
 from tankfoot.calculators import calculators
 from tankfoot.checklists import regions
 from tankfoot.office.csv_export import COLUMNS
-from tankfoot.office.merge import WHY
-from tankfoot.office.transfer import LARGEST, SENTENCES
+from tankfoot.office.transfer import LARGEST
 from tankfoot.purge.machine import table
 from tankfoot.quantities.units import KINDS, SYSTEMS, dimension, symbols_by_name, units
 from tankfoot.record.entry import BODIES, ENTRY, EXPORT_FILE, FORMAT, SCHEMA_VERSION
 from tankfoot.wording import words
-
 
 PURGE_WORDS = ("title", "solids", "ways", "no_volume")
 
@@ -88,14 +86,17 @@ def _wording():
     return {
         "calculatorWords": {id: _calculator_words(words(id)) for id in calculators()},
         "problemTemplates": words("app")["problems"],
+        "fileWords": {key: words("files")[key] for key in ("problems", "shapes", "units")},
         "screens": _screens(),
     }
 
 
 def _screens():
     """The words that scripts ask for: a table a screen, and those that the pages use too."""
-    screens = words("screens")
-    return screens | {"purge": {key: words("purge")[key] for key in PURGE_WORDS} | screens["purge"]}
+    screens, purge = words("screens"), words("purge")
+    return screens | {
+        "purge": {key: purge[key] for key in PURGE_WORDS} | screens["purge"], "signals": words("app")["signals"],
+    }
 
 
 def _calculator_words(own):
@@ -108,7 +109,7 @@ def _calculator_words(own):
 
 
 def _office():
-    return {"LARGEST": LARGEST, "sentences": SENTENCES, "why": WHY, "columns": COLUMNS}
+    return {"LARGEST": LARGEST, "columns": COLUMNS}
 
 
 DECLARED = {

@@ -22,3 +22,34 @@ def problem_sentence(calculator_id, field, problem):
     label = own["fields"].get(field, {}).get("label", field)
     template = own.get("refusals", {}).get(problem.code) or words("app")["problems"][problem.code]
     return template.format(label=label, **problem.facts)
+
+
+def file_sentence(problem):
+    """What is wrong with a file or an entry, behind its place: "count does not fit: ..."."""
+    own = words("files")
+    facts = {**problem.facts, "what": shape_words(problem.facts)} if "what" in problem.facts else problem.facts
+    says = (own["problems"] | own["checked"])[problem.code].format(**facts)
+    return f"{problem.where} {says}".strip()
+
+
+def shape_words(must):
+    """What a value ``must`` be.
+
+    >>> shape_words({"what": "text", "least": "1", "longest": "40", "null": True})
+    'a text of 1 to 40 characters or null'
+    """
+    own = words("files")
+    what = own["shapes"][must["what"]].format(**must | {"unit": own["units"].get(must.get("unit"))})
+    return own["shapes"]["or-null"].format(what=what) if must.get("null") else what
+
+
+PLURALS = {"en": lambda count: "one" if count == 1 else "other"}  # source: Unicode CLDR, plural rules of whole numbers
+
+
+def plural(forms, count):
+    """The form for ``count``, with it.
+
+    >>> plural({"one": "{count} tank", "other": "{count} tanks"}, 2)
+    '2 tanks'
+    """
+    return forms[PLURALS[LANGUAGE](count)].format(count=count)

@@ -1,12 +1,25 @@
-/** The sentence for a refused input. Twin of problem_sentence in __init__.py. */
+/** Sentences for what is wrong. Twin of problem_sentence, file_sentence and shape_words in __init__.py. */
 
-import { calculatorWords, problemTemplates } from "./declared.js";
+import { calculatorWords, fileWords, problemTemplates } from "./declared.js";
 
-/** @param {string} id @param {import("../calculators/reckon.js").Problem} problem */
+/** Why an input is refused. @param {string} id @param {import("../calculators/reckon.js").Problem} problem */
 export function problemSentence(id, { field, code, facts }) {
   const own = calculatorWords[id];
   const label = Object.hasOwn(own.labels, field) ? own.labels[field] : field;
   return filled(own.refusals[code] ?? problemTemplates[code], { label, ...facts });
+}
+
+/** What is wrong with a file or an entry, behind its place. @param {import("../record/validate.js").Problem} problem */
+export function fileSentence({ where, code, facts }) {
+  const shown = facts.what ? { ...facts, what: shapeWords(facts) } : facts;
+  return `${where} ${filled(fileWords.problems[code], shown)}`.trim();
+}
+
+/** What a value must be. */
+export function shapeWords(must) {
+  const { shapes, units } = fileWords;
+  const what = filled(shapes[must.what], { ...must, unit: units[must.unit] });
+  return must.null ? filled(shapes["or-null"], { what }) : what;
 }
 
 /** A template with what stands in its {braces}. */

@@ -1,19 +1,13 @@
 /** What is said of a tank in figures, in the units this phone is set to. */
 
-import { units } from "../../quantities/declared.js";
-import { formatPlain, withUnit } from "../../quantities/format.js";
-import { offered } from "../../quantities/text.js";
+import { formatIn } from "../../quantities/format.js";
 import { tankShape } from "../../tanks/shape.js";
-import { settings } from "../storage/settings.js";
+import { unitOf } from "../parts/figures.js";
 
 /** The text of an SI value in the unit last chosen for its kind; null for null. */
 export function figure(si, kind) {
   if (si === null || si === undefined) return null;
-  const symbols = offered(kind, settings().system);
-  const remembered = settings().units[kind];
-  const symbol = symbols.includes(remembered) ? remembered : symbols[0];
-  const { factor, offset } = units[symbol];
-  return withUnit(formatPlain((si - offset) / factor, 3), symbol);
+  return formatIn(si, unitOf(kind), 3);
 }
 
 /** @returns {Object<string, string|null>} texts of a tank's body */

@@ -6,7 +6,7 @@ import { saveSettings, settings } from "../storage/settings.js";
 import { listed, words } from "../../wording/words.js";
 import { written } from "../parts/dates.js";
 import { showLog, standings } from "./list_log.js";
-import { orTell } from "../parts/trouble.js";
+import { orShowTrouble } from "../parts/trouble.js";
 
 const LONGEST = 8 * 3600e3; // ms; a run untouched for a shift is of another job, and is not taken up
 const LONG = 30 * 60e3; // ms; after such a pause the page says what may have changed
@@ -41,7 +41,7 @@ function freshRun() {
 
 /** All runs of this list, whatever its version, the latest first. */
 async function allRuns() {
-  const all = await orTell(ofKind("list-run")) ?? [];
+  const all = await orShowTrouble(ofKind("list-run")) ?? [];
   const runs = all.filter(({ body }) => body.checklist === page.dataset.checklist);
   return runs.sort((a, b) => (a.edited < b.edited ? 1 : -1));
 }
@@ -108,7 +108,7 @@ async function startAgain() {
 }
 
 async function save(changed) {
-  if (await orTell(put(changed).then(() => true))) {
+  if (await orShowTrouble(put(changed))) {
     run = changed;
     runs = [run, ...runs.filter(({ id }) => id !== run.id)];
   }

@@ -1,4 +1,4 @@
-/** The numbers on a list: sums worked out for the tank in hand, each beside the way to the whole sum. */
+/** The numbers on a list: sums worked out for the current tank, each beside the way to the whole sum. */
 
 import { calculators } from "../../calculators/declared.js";
 import { calculatorModule, reckon } from "../../calculators/reckon.js";
@@ -22,7 +22,7 @@ async function open(place) {
     return;
   }
   show(place, twin, []);
-  addEventListener("tankfoot-hand", () => show(place, twin, []));
+  addEventListener("tankfoot-current-tank", () => show(place, twin, []));
   place.dataset.ready = "true";
 }
 
@@ -48,7 +48,7 @@ function show(place, twin, fields) {
   place.querySelector("h2 a").hash = new URLSearchParams(known.map(({ name, text }) => [name, text]));
 }
 
-/** An input's text and where it is from: typed here, the tank in hand, the site's settings, the example. */
+/** An input's text and where it is from: typed here, the current tank, the site's settings, the example. */
 function inputOf(id, name, declared, fields) {
   const field = fields.find((one) => one.name === name);
   const texts = {

@@ -5,12 +5,13 @@ import { words } from "../../wording/words.js";
 import { get } from "../storage/record.js";
 import { written } from "../parts/dates.js";
 import { element } from "../parts/figures.js";
-import { handOn } from "../parts/share_file.js";
-import { orTell } from "../parts/trouble.js";
+import { shareFile } from "../parts/share_file.js";
+import { orShowTrouble } from "../parts/trouble.js";
+import { inAddress } from "../parts/address.js";
 
 const page = document.querySelector("[data-own-list]");
 const [partMade, lineMade] = ["part", "line"].map((name) => page.querySelector(`[data-${name}-made]`).content);
-const entry = await orTell(get(new URLSearchParams(location.hash.slice(1)).get("id") ?? ""));
+const entry = await orShowTrouble(get(inAddress().get("id") ?? ""));
 
 addEventListener("hashchange", () => location.reload());
 if (entry?.kind === "site-list" && !entry.deleted) await open(entry.body);
@@ -31,7 +32,7 @@ async function open({ list, version }) {
   const sheet = { version, dated: written(entry.edited, "wholeDay"), title: list.title };
   for (const place of page.querySelectorAll("[data-sheet]")) place.textContent = sheet[place.dataset.sheet];
   page.querySelector("[data-edit]").hash = new URLSearchParams({ id: entry.id });
-  page.querySelector("[data-hand-on]").addEventListener("click", handListOn);
+  page.querySelector("[data-share]").addEventListener("click", shareList);
   page.querySelector("[data-whole]").hidden = false;
   const lines = [...page.querySelectorAll("[data-line]")].map(({ dataset }) => dataset.line);
   if (new Set(lines).size === lines.length) await import("./checklist.js");
@@ -76,15 +77,15 @@ function showSignal(box, { signal, consequence, avoid }) {
   box.dataset.signal = signal;
   const heading = box.querySelector("h2");
   if (signal === "NOTICE") heading.querySelector("svg").remove();
-  heading.lastChild.textContent = ` ${signal}`;
+  heading.lastChild.textContent = ` ${words(`signals.${signal}`)}`;
   const hazard = box.querySelector("p");
   if (consequence || avoid) hazard.replaceChildren(element("strong", { textContent: consequence ?? "" }), ` ${avoid ?? ""}`);
   else hazard.remove();
 }
 
 /** A file with this one entry, which any phone's import takes. */
-async function handListOn() {
+async function shareList() {
   const name = entry.body.list.title.toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "") || "list";
   const text = await exportFile([entry], page.dataset.app);
-  await handOn(new File([text], `tankfoot-list-${name}.json`, { type: "application/json" }));
+  await shareFile(new File([text], `tankfoot-list-${name}.json`, { type: "application/json" }));
 }

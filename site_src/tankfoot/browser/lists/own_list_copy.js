@@ -26,7 +26,7 @@ function listOf() {
 
 function lineOf(line) {
   const hazard = line.querySelector(".caution p");
-  const said = {
+  const optional = {
     source: textOf(line, "[data-source]"),
     signal: line.querySelector(".caution")?.dataset.signal,
     consequence: textOf(line, ".caution strong"),
@@ -36,7 +36,7 @@ function lineOf(line) {
     id: line.querySelector("[data-line]").dataset.line,
     act: textOf(line, ".act"), value: textOf(line, ".value"), why: textOf(line, "[data-why]"),
     gate: "gate" in line.dataset,
-    ...Object.fromEntries(Object.entries(said).filter(([, text]) => text)),
+    ...Object.fromEntries(Object.entries(optional).filter(([, text]) => text)),
   };
 }
 

@@ -2,12 +2,13 @@
 
 import { digest } from "../../record/canonical.js";
 import { checkEntry } from "../../record/validate.js";
+import { fileSentence } from "../../wording/sentences.js";
 import { words } from "../../wording/words.js";
 import { corrected, edited, get, newEntry, put } from "../storage/record.js";
 import { draftOf, dropSaved, keepDraft } from "./own_list_draft.js";
-import { linesOf, mindsOf } from "./own_list_warnings.js";
+import { linesOf, warningsOf } from "./own_list_warnings.js";
 import { element } from "../parts/figures.js";
-import { orTell } from "../parts/trouble.js";
+import { orShowTrouble } from "../parts/trouble.js";
 
 const INJURY = ["DANGER", "WARNING", "CAUTION"];
 const EMPTY_LINE = { act: "", value: "", why: "" };
@@ -22,7 +23,7 @@ const [mostLines, mostParts] = [Number(page.dataset.mostLines), Number(page.data
 const of = location.hash.slice(1);
 const id = new URLSearchParams(of).get("id");
 
-const found = id ? await orTell(get(id)) : undefined;
+const found = id ? await orShowTrouble(get(id)) : undefined;
 const entry = found?.deleted ? undefined : found;
 const draft = draftOf(of);
 const base = draft?.base ?? entry?.body.list ?? null;
@@ -33,7 +34,7 @@ fill(draft?.list ?? base ?? EMPTY);
 form.addEventListener("input", changed);
 form.addEventListener("click", tap);
 form.addEventListener("submit", (event) => { event.preventDefault(); save(); });
-page.querySelector("[data-heading]").textContent = words(entry ? "own.change" : basedOn ? "own.copy" : "own.write");
+page.querySelector("[data-heading]").textContent = words(entry ? "own.change" : basedOn ? "own.adapt" : "own.write");
 page.querySelector("[data-draft]").hidden = !draft || JSON.stringify(draft.list) === JSON.stringify(draft.base);
 for (const button of page.querySelectorAll("[data-drop]")) {
   button.addEventListener("click", () => { keepDraft(null); location.reload(); });
@@ -102,17 +103,17 @@ function changed() {
 async function show() {
   for (const line of parts.querySelectorAll("[data-line]")) showLine(line);
   const list = readList();
-  const minds = mindsOf(base, list, page.dataset);
-  const place = form.querySelector("[data-minds]");
-  if (place.textContent !== minds.join("")) form.querySelector("[data-read]").checked = false;
-  place.replaceChildren(...minds.map((textContent) => element("li", { textContent })));
-  form.querySelector("[data-mind]").hidden = minds.length === 0;
+  const warnings = warningsOf(base, list, page.dataset);
+  const place = form.querySelector("[data-warning-lines]");
+  if (place.textContent !== warnings.join("")) form.querySelector("[data-read]").checked = false;
+  place.replaceChildren(...warnings.map((textContent) => element("li", { textContent })));
+  form.querySelector("[data-warnings]").hidden = warnings.length === 0;
   form.querySelector("[data-version-says]").textContent = words("own.next_version", { version: await versionOf(list) });
 }
 
 function showLine(line) {
   const { act, signal, gate } = read(line);
-  const mark = signal ?? (gate && words("own.gate"));
+  const mark = signal ? words(`signals.${signal}`) : gate && words("own.gate");
   const named = act || words("own.new_line");
   line.querySelector("[data-summary]").textContent = mark ? words("own.marked", { mark, act: named }) : named;
   const hazard = line.querySelector("[data-hazard]");
@@ -197,8 +198,8 @@ async function saveOver(old, list) {
   const saved = old ? corrected(old, body) : newEntry("site-list", body);
   const [wrong] = checkEntry(saved);
   if (wrong) {
-    say(`${wrong.where} ${wrong.says}`);
-  } else if (await orTell(put(saved).then(() => true))) {
+    say(fileSentence(wrong));
+  } else if (await orShowTrouble(put(saved))) {
     dropSaved(of, list);
     location.replace(`../#id=${saved.id}`);
   }
@@ -207,7 +208,7 @@ async function saveOver(old, list) {
 /** Whether another window saved the list after what stands here was begun; says so, and keeps what stands here. */
 async function isOverNewer() {
   if (!entry) return false;
-  const now = await orTell(get(entry.id)) ?? entry;
+  const now = await orShowTrouble(get(entry.id)) ?? entry;
   const isNewer = now.edited !== entry.edited || await versionOf(base) !== await versionOf(entry.body.list);
   const told = page.querySelector("[data-newer]");
   told.hidden = !isNewer;
@@ -229,7 +230,7 @@ function isWhole(list) {
   if (!list.parts.length || list.parts.some(({ lines }) => !lines.length)) return say(words("own.no_line"));
   const ids = linesOf(list).map((line) => line.id);
   if (new Set(ids).size < ids.length) return say(words("own.twice"));
-  const isRead = form.querySelector("[data-mind]").hidden || form.querySelector("[data-read]").checked;
+  const isRead = form.querySelector("[data-warnings]").hidden || form.querySelector("[data-read]").checked;
   return isRead || say(words("own.not_read"));
 }
 
@@ -240,7 +241,7 @@ function say(text) {
 
 async function remove() {
   const gone = edited(entry, entry.body, { deleted: true });
-  if (await orTell(put(gone).then(() => true))) leave(`../../#deleted=${entry.id}`);
+  if (await orShowTrouble(put(gone))) leave(`../../#deleted=${entry.id}`);
 }
 
 function leave(address) {

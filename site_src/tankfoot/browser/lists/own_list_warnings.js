@@ -5,7 +5,7 @@ import { words } from "../../wording/words.js";
 const KEPT = ["act", "value", "gate", "signal", "consequence", "avoid"];
 
 /** @returns {string[]} sentences; none where nothing grave was changed */
-export function mindsOf(base, list, { promises, emptyAnswers }) {
+export function warningsOf(base, list, { promises, emptyAnswers }) {
   return [...changes(base, list), ...wordings(list, new RegExp(promises, "iu"), new RegExp(`^(?:${emptyAnswers})$`, "iu"))];
 }
 
@@ -16,16 +16,17 @@ export function linesOf(list) {
 function changes(base, list) {
   const now = new Map(linesOf(list).map((line) => [line.id, line]));
   const grave = linesOf(base).filter(({ gate, signal }) => gate || signal);
-  const said = grave.flatMap((line) => changeOf(line, now.get(line.id)));
+  const changed = grave.flatMap((line) => changeOf(line, now.get(line.id)));
   const order = [...now.keys()];
   const places = grave.map(({ id }) => order.indexOf(id)).filter((place) => place >= 0);
   const isMoved = places.some((place, i) => place < places[i - 1]);
-  return isMoved ? [...said, words("own.warnings.order")] : said;
+  return isMoved ? [...changed, words("own.warnings.order")] : changed;
 }
 
 function changeOf(before, after) {
   const kind = before.signal ? "signal" : "gate";
-  const facts = { signal: before.signal, act: before.act, why: before.consequence ?? before.why };
+  const signal = before.signal && words(`signals.${before.signal}`);
+  const facts = { signal, act: before.act, why: before.consequence ?? before.why };
   if (!after) return [words(`own.warnings.${kind}.out`, facts)];
   if (before.gate && !after.gate) return [words(`own.warnings.${kind}.no_gate`, facts)];
   const isReworded = KEPT.some((key) => (before[key] || "") !== (after[key] || ""));

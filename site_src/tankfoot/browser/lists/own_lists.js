@@ -3,7 +3,7 @@
 import { byName } from "../parts/by_name.js";
 import { ofKind } from "../storage/record.js";
 import { element } from "../parts/figures.js";
-import { orTell } from "../parts/trouble.js";
+import { orShowTrouble } from "../parts/trouble.js";
 import { offerUndo } from "../parts/undo_deleted.js";
 
 const place = document.querySelector("[data-own-lists]");
@@ -13,7 +13,7 @@ await offerUndo(show);
 document.querySelector("main").dataset.ready = "true";
 
 async function show() {
-  const lists = byName(await orTell(ofKind("site-list")) ?? [], ({ list }) => list.title);
+  const lists = byName(await orShowTrouble(ofKind("site-list")) ?? [], ({ list }) => list.title);
   place.hidden = lists.length === 0;
   document.querySelector("[data-no-own]").hidden = lists.length > 0;
   place.replaceChildren(...lists.map(({ id, body: { list } }) => (

@@ -6,7 +6,7 @@ import { settings } from "../storage/settings.js";
 import { written } from "../parts/dates.js";
 import { element } from "../parts/figures.js";
 import { scoreText } from "./list_log.js";
-import { orTell } from "../parts/trouble.js";
+import { orShowTrouble } from "../parts/trouble.js";
 
 const PAST = 10; // scores shown
 
@@ -15,7 +15,7 @@ const exercise = page.dataset.practice;
 const stacks = [...page.querySelectorAll("[data-stack]")];
 const over = page.querySelector("[data-over]");
 
-let runs = (await orTell(ofKind("training")) ?? [])
+let runs = (await orShowTrouble(ofKind("training")) ?? [])
   .filter(({ body }) => body.exercise === exercise)
   .sort((a, b) => (a.created < b.created ? 1 : -1));
 let run = runs.find(({ body }) => body.answers.length < stacks.length) ?? freshRun();
@@ -43,7 +43,7 @@ async function choose(stack, chosen) {
   const answer = { stack: stack.dataset.stack, chosen, right, at: new Date().toISOString() };
   const changed = edited(run, { ...run.body, answers: [...run.body.answers, answer] });
   stack.dataset.answered = "";
-  if (!await orTell(put(changed).then(() => true))) {
+  if (!await orShowTrouble(put(changed))) {
     delete stack.dataset.answered;
     return;
   }

@@ -1,13 +1,13 @@
 /** The line that says which tank a page is filled in from, and its button. */
 
 import { words } from "../../wording/words.js";
-import { letGo, settings } from "../storage/settings.js";
+import { clearCurrentTank, settings } from "../storage/settings.js";
 
-const line = document.querySelector("[data-in-hand]");
+const line = document.querySelector("[data-current-tank]");
 line.querySelector("button").addEventListener("click", () => {
-  letGo();
+  clearCurrentTank();
   show();
-  dispatchEvent(new Event("tankfoot-hand"));
+  dispatchEvent(new Event("tankfoot-current-tank"));
 });
 show();
 
@@ -16,8 +16,8 @@ function show() {
   line.hidden = tank === null;
   if (tank === null) return;
   const filled = isFilled(tank);
-  line.querySelector("[data-in-hand-says]").textContent = words(filled ? "tank.filled_from" : "tank.in_use_here");
-  line.querySelector("[data-in-hand-rest]").hidden = !filled;
+  line.querySelector("[data-current-tank-says]").textContent = words(filled ? "tank.filled_from" : "tank.in_use_here");
+  line.querySelector("[data-current-tank-rest]").hidden = !filled;
   line.querySelector("a").textContent = tank.name;
 }
 

@@ -53,7 +53,7 @@ export function pairUp(fields, alternatives) {
 }
 
 /**
- * What stands in a field before anything is typed there: as it was sent, from the tank in hand, the site's own value,
+ * What stands in a field before anything is typed there: as it was sent, from the current tank, the site's own value,
  * or the example.
  */
 export function startingText(field, sent) {
@@ -67,7 +67,7 @@ export function isSaidInstead({ instead, second }) {
   return instead !== null && (second || isTouched(instead));
 }
 
-/** What the tank in hand says of a field: for this sum alone, or for every field of the name. */
+/** What the current tank says of a field: for this sum alone, or for every field of the name. */
 export function tankText({ sum, name, declared }) {
   const values = settings().tank?.values ?? {};
   return declared.kind === "absolute_pressure" ? undefined : values[`${sum}.${name}`] ?? values[name];

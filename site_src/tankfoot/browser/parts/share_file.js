@@ -5,7 +5,7 @@ import { element } from "./figures.js";
 const GONE_AFTER = 60000; // ms; the download has read it by then
 
 /** @param {File} file */
-export async function handOn(file) {
+export async function shareFile(file) {
   if (!navigator.canShare?.({ files: [file] })) {
     download(file);
     return;

@@ -1,7 +1,7 @@
 /** Trouble with the record, told on the page instead of thrown away. */
 
 import { words } from "../../wording/words.js";
-import { RecordTrouble } from "../storage/record.js";
+import { RecordTrouble } from "../storage/database.js";
 
 /** Why the record cannot be used now, in words. @param {RecordTrouble} trouble */
 export function troubleText({ code }) {
@@ -9,7 +9,7 @@ export function troubleText({ code }) {
 }
 
 /** What `work` resolves to, or undefined after the page said why it could not be done. */
-export async function orTell(work) {
+export async function orShowTrouble(work) {
   const place = document.querySelector("[data-trouble]");
   try {
     const done = await work;

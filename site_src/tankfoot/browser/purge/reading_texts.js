@@ -3,8 +3,7 @@
 import { calculators } from "../../calculators/declared.js";
 import { readings } from "../../purge/declared.js";
 import { read } from "../../purge/outcome.js";
-import { units } from "../../quantities/declared.js";
-import { formatPlain, withUnit } from "../../quantities/format.js";
+import { formatIn } from "../../quantities/format.js";
 import { offered } from "../../quantities/text.js";
 import { settings } from "../storage/settings.js";
 
@@ -13,7 +12,7 @@ export function textOfReading(name, si) {
   if (si === null) return "";
   const [calculator, field] = readings[name];
   const [symbol] = offered(calculators[calculator].fields[field].kind, settings().system);
-  return withUnit(formatPlain((si - units[symbol].offset) / units[symbol].factor), symbol);
+  return formatIn(si, symbol);
 }
 
 /** The SI value of a reading's text. */

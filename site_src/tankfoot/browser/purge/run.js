@@ -9,7 +9,7 @@ import { whatItTold } from "../../purge/outcome.js";
 import { tankAfter } from "../../tanks/after.js";
 import { usualResult } from "../../usual/purges.js";
 import { edited, get, inTurn, latestPurges, newEntry, put } from "../storage/record.js";
-import { refreshHand, tankTexts } from "../storage/current_tank.js";
+import { refreshCurrentTank, tankTexts } from "../storage/current_tank.js";
 import { settings } from "../storage/settings.js";
 import { textOfReading } from "./reading_texts.js";
 
@@ -50,7 +50,7 @@ export function openRun(purge, tank = null) {
     const also = ends && tank ? [edited(tank, tankAfter(tank.body, body, settings().system))] : [];
     await put(changed, ...also);
     purge = changed;
-    also.forEach(refreshHand);
+    also.forEach(refreshCurrentTank);
     return true;
   }
 

@@ -46,9 +46,9 @@ async function showVacuumStop(here, readings, planned) {
 
 async function showWays(here, body) {
   const { ways } = await whatItTold(body, settings().system);
-  const said = Object.entries(ways).map(([way, amount]) => {
+  const lines = Object.entries(ways).map(([way, amount]) => {
     const { text, give_or_take: spread } = amountText(amount, "tank_volume");
     return `${words(`purge.ways.${way}`)} ${text} ${spread}`;
   });
-  here.querySelector("[data-ways]").textContent = said.length ? `${said.join("; ")}.` : words("purge.no_volume");
+  here.querySelector("[data-ways]").textContent = lines.length ? `${lines.join("; ")}.` : words("purge.no_volume");
 }

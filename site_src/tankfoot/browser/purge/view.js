@@ -5,7 +5,7 @@ import { get } from "../storage/record.js";
 import { written } from "../parts/dates.js";
 import { stayAwake } from "../parts/device.js";
 import { flipSign } from "../parts/fields.js";
-import { orTell } from "../parts/trouble.js";
+import { orShowTrouble } from "../parts/trouble.js";
 import { startClocks } from "./clocks.js";
 import { openNotes } from "./notes.js";
 import { keepPhoto } from "./photo.js";
@@ -15,6 +15,7 @@ import { freshPurge, openRun } from "./run.js";
 import { showTanks } from "./start.js";
 import { showSums } from "./sums.js";
 import { unfinishedPurges } from "./unfinished.js";
+import { inAddress } from "../parts/address.js";
 
 const page = document.querySelector("[data-purge]");
 const NEEDS_NOTHING = ["undo", "skip", "more-gas", "keep-gas-on"]; // taps that no reading of the step is asked for
@@ -29,8 +30,8 @@ await begin();
 page.dataset.ready = "true";
 
 async function begin() {
-  const open = await orTell(unfinishedPurges()) ?? [];
-  const wanted = new URLSearchParams(location.hash.slice(1)).get("go-on");
+  const open = await orShowTrouble(unfinishedPurges()) ?? [];
+  const wanted = inAddress().get("go-on");
   const left = open.find(({ id }) => id === wanted) ?? open[0];
   if (!left) await choose();
   else if (left.id === wanted) await resume(left);
@@ -49,13 +50,13 @@ function offer(left) {
 }
 
 async function resume(entry) {
-  const found = entry.body.tank ? await orTell(get(entry.body.tank)) : null;
+  const found = entry.body.tank ? await orShowTrouble(get(entry.body.tank)) : null;
   await take(found ?? null, entry);
   page.querySelector("[data-resume]").hidden = true;
 }
 
 async function leave(entry) {
-  if (!await orTell(openRun(entry).leave())) return;
+  if (!await orShowTrouble(openRun(entry).leave())) return;
   page.querySelector("[data-resume]").hidden = true;
   await choose();
 }
@@ -67,7 +68,7 @@ async function choose() {
 
 async function take(tank, purge) {
   run = openRun(purge, tank);
-  if (tank) await orTell(run.readPast());
+  if (tank) await orShowTrouble(run.readPast());
   show();
 }
 
@@ -120,7 +121,7 @@ function choices(event) {
 
 /** What `work` resolves to, said on the screen once it is on the disk; undefined after the page said why it is not. */
 async function kept(work) {
-  const isKept = await orTell(work);
+  const isKept = await orShowTrouble(work);
   const time = written(Date.now(), "timeOfDay");
   if (isKept) page.querySelector("[data-kept-tap]").textContent = words("purge.saved_at", { time });
   return isKept;
@@ -134,7 +135,7 @@ async function keepReadings() {
 }
 
 async function addPhoto(file) {
-  const photo = file && await orTell(keepPhoto(file, run.demo));
+  const photo = file && await orShowTrouble(keepPhoto(file, run.demo));
   if (!photo) return;
   if (!await kept(run.keep({ photo: photo.id }))) return;
   page.querySelector("[data-photo-kept]").textContent = words("purge.photo_saved");
@@ -150,7 +151,7 @@ function toTheCards(event, address) {
 /** What another window did meanwhile shows as soon as this one is looked at again. */
 async function lookAgain() {
   if (document.hidden || !run?.isBegun) return;
-  if (await orTell(run.lookAgain())) show();
+  if (await orShowTrouble(run.lookAgain())) show();
 }
 
 function section() {

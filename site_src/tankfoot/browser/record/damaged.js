@@ -1,5 +1,6 @@
 /** Entries that the phone's storage spoilt: what is wrong with them, and a name for each. */
 
+import { fileSentence } from "../../wording/sentences.js";
 import { words } from "../../wording/words.js";
 import { checkEntry } from "../../record/validate.js";
 
@@ -7,7 +8,7 @@ import { checkEntry } from "../../record/validate.js";
 export function damageOf(stored) {
   if (stored === undefined) return words("record.damaged.lost_part");
   const [first] = checkEntry(stored);
-  return first ? `${first.where} ${first.says}.`.trim() : null;
+  return first ? `${fileSentence(first)}.` : null;
 }
 
 export function nameOfDamaged(stored) {

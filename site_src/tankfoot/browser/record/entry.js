@@ -9,14 +9,15 @@ import { correctionsOf } from "./entry_past.js";
 import { written } from "../parts/dates.js";
 import { element, figure } from "../parts/figures.js";
 import { purgeFigures } from "../purge/result_figures.js";
-import { orTell } from "../parts/trouble.js";
+import { orShowTrouble } from "../parts/trouble.js";
+import { inAddress } from "../parts/address.js";
 
 const page = document.querySelector("[data-record-entry]");
-const said = JSON.parse(page.dataset.said);
+const recordWords = JSON.parse(page.dataset.words);
 
-const id = new URLSearchParams(location.hash.slice(1)).get("id") ?? "";
-const isStored = await orTell(has(id));
-let purge = isStored ? await orTell(get(id)) : undefined;
+const id = inAddress().get("id") ?? "";
+const isStored = await orShowTrouble(has(id));
+let purge = isStored ? await orShowTrouble(get(id)) : undefined;
 if (purge?.kind === "purge" && !purge.deleted) await open();
 else if (isStored && !purge) await showDamaged(page, id);
 else page.querySelector("[data-missing]").hidden = isStored === undefined;
@@ -27,7 +28,7 @@ async function open() {
   page.querySelector("[data-whole]").hidden = false;
   page.querySelector("[data-delete]").addEventListener("click", remove);
   page.querySelector("[data-correct]").hidden = purge.body.state !== "saved";
-  offerCorrection(page, said, purge, (latest) => { purge = latest; show(); });
+  offerCorrection(page, recordWords, purge, (latest) => { purge = latest; show(); });
   show();
   await showPhoto();
 }
@@ -46,10 +47,10 @@ function show() {
   page.querySelector("[data-disagree]").hidden = body.agree !== false;
   page.querySelector("[data-notes]").replaceChildren(...paragraphs(body.notes || words("entry.no_notes")));
   lines("[data-readings]", Object.entries(body.readings).filter(([, text]) => text)
-    .map(([name, text]) => `${said.readings[name] ?? name}: ${text}`));
+    .map(([name, text]) => `${recordWords.readings[name] ?? name}: ${text}`));
   lines("[data-events]", body.events.map(eventLine));
   section("[data-skipped]", standing(body.events).filter(({ event }) => event === "skip").map(skipLine));
-  section("[data-corrections]", correctionsOf(purge, said));
+  section("[data-corrections]", correctionsOf(purge, recordWords));
 }
 
 function paragraphs(text) {
@@ -65,13 +66,13 @@ function times(events) {
 }
 
 function eventLine({ at, state, event, data }) {
-  const { title, events } = said.steps[state] ?? { title: state, events: {} };
-  const what = events[event] ?? said.everywhere[event] ?? event;
+  const { title, events } = recordWords.steps[state] ?? { title: state, events: {} };
+  const what = events[event] ?? recordWords.everywhere[event] ?? event;
   return `${written(at, "timeOfDay")} ${[title, what, data?.reason].filter(Boolean).join(" – ")}`;
 }
 
 function skipLine({ state, data }) {
-  return `${said.steps[state]?.title ?? state}: ${data?.reason ?? words("entry.no_reason")}`;
+  return `${recordWords.steps[state]?.title ?? state}: ${data?.reason ?? words("entry.no_reason")}`;
 }
 
 function section(place, texts) {
@@ -84,7 +85,7 @@ function lines(place, texts) {
 }
 
 async function showPhoto() {
-  const photo = purge.body.photo && await orTell(get(purge.body.photo));
+  const photo = purge.body.photo && await orShowTrouble(get(purge.body.photo));
   if (!photo || photo.deleted) return;
   const place = page.querySelector("[data-photo]");
   place.querySelector("img").src = `data:${photo.body.type};base64,${photo.body.data}`;
@@ -94,5 +95,5 @@ async function showPhoto() {
 /** A tombstone stays; the record's page offers to undo it. */
 async function remove() {
   const gone = edited(purge, purge.body, { deleted: true });
-  if (await orTell(put(gone).then(() => true))) location.replace(`../#deleted=${gone.id}`);
+  if (await orShowTrouble(put(gone))) location.replace(`../#deleted=${gone.id}`);
 }

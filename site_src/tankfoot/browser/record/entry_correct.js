@@ -11,19 +11,19 @@ import { problemSentence } from "../../wording/sentences.js";
 import { words } from "../../wording/words.js";
 import { inUnit } from "../parts/fields.js";
 import { element } from "../parts/figures.js";
-import { orTell } from "../parts/trouble.js";
+import { orShowTrouble } from "../parts/trouble.js";
 
 const MEASURED = ["pressure_after", "flow", "collected_volume", "collected_mass"]; // may be empty, offered always
 const GIVEN = ["headspace", "temperature", "pressure_before", "beer_share"]; // offered where they were read
 
 /** @param {(latest: object) => void} whenSaved */
-export function offerCorrection(page, said, entry, whenSaved) {
+export function offerCorrection(page, recordWords, entry, whenSaved) {
   const form = page.querySelector("[data-correct] form");
   const saved = form.querySelector("[data-saved]");
   const notes = form.querySelector("#notes");
   let purge = entry;
   const names = [...GIVEN.filter((name) => purge.body.readings[name]), ...MEASURED];
-  const fields = names.map((name) => fieldOf(name, said.readings[name], purge.body.readings[name] ?? ""));
+  const fields = names.map((name) => fieldOf(name, recordWords.readings[name], purge.body.readings[name] ?? ""));
   notes.value = purge.body.notes;
   form.querySelector("[data-fields]").replaceChildren(...fields.map(({ box }) => box));
 
@@ -43,7 +43,7 @@ export function offerCorrection(page, said, entry, whenSaved) {
     // the tank may have been filled since, so that nothing follows for it
     const tankStays = body.tank && body.result.volume_lost?.value !== purge.body.result.volume_lost?.value;
     const latest = corrected(purge, body);
-    if (!await orTell(put(latest).then(() => true))) return;
+    if (!await orShowTrouble(put(latest))) return;
     purge = latest;
     saved.textContent = [words("entry.correct.saved"), tankStays && words("entry.correct.tank_stays")].filter(Boolean).join(" ");
     whenSaved(latest);

@@ -8,21 +8,21 @@ import { amountText } from "../parts/figures.js";
 const VOLUME = calculators["purge-volume"].results.volume_lost;
 
 /** @returns {string[]} the latest correction first */
-export function correctionsOf({ history, body, edited }, said) {
+export function correctionsOf({ history, body, edited }, recordWords) {
   const bodies = [...history.map((past) => past.body), body];
   const instants = [...history.map((past) => past.edited), edited];
   return history
-    .map((past, place) => [instants[place + 1], differences(past.body, bodies[place + 1], said)])
+    .map((past, place) => [instants[place + 1], differences(past.body, bodies[place + 1], recordWords)])
     .filter(([, found]) => found.length)
     .map(([at, found]) => words("entry.past.before", { when: written(at), found: found.join("; ") }))
     .reverse();
 }
 
-function differences(before, after, said) {
+function differences(before, after, recordWords) {
   const names = Object.keys({ ...before.readings, ...after.readings });
   const readings = names
     .filter((name) => (before.readings[name] ?? "") !== (after.readings[name] ?? ""))
-    .map((name) => [said.readings[name] ?? name, before.readings[name]])
+    .map((name) => [recordWords.readings[name] ?? name, before.readings[name]])
     .map(([reading, text]) => (text ? `${reading} ${text}` : words("entry.past.empty", { reading })));
   const volume = volumeText(before) === volumeText(after) ? [] : [volumeText(before)];
   const notes = before.notes === after.notes ? [] : [notesText(before)];

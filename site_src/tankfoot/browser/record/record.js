@@ -7,8 +7,9 @@ import { damageOf, nameOfDamaged } from "./damaged.js";
 import { byName } from "../parts/by_name.js";
 import { written } from "../parts/dates.js";
 import { amountText } from "../parts/figures.js";
-import { orTell } from "../parts/trouble.js";
+import { orShowTrouble } from "../parts/trouble.js";
 import { offerUndo } from "../parts/undo_deleted.js";
+import { inAddress } from "../parts/address.js";
 
 const AT_ONCE = 50; // rows; thousands at once would make the phone wait
 const ON_SCREEN = 8; // rows that are seen at first, shown before the others are read
@@ -45,8 +46,8 @@ async function offerWhatIsBelow() {
 }
 
 async function load() {
-  const ids = await orTell(idsOfKind("tank")) ?? [];
-  const stored = await orTell(getStored(ids)) ?? [];
+  const ids = await orShowTrouble(idsOfKind("tank")) ?? [];
+  const stored = await orShowTrouble(getStored(ids)) ?? [];
   const isSound = stored.map((entry) => damageOf(entry) === null);
   offerTanks(stored.filter((entry, place) => isSound[place] && !entry.deleted));
   damagedTanks = ids.filter((id, place) => !isSound[place]).map((id) => damagedRow(id, stored[ids.indexOf(id)]));
@@ -54,7 +55,7 @@ async function load() {
 }
 
 function offerTanks(tanks) {
-  const chosen = choice.value || new URLSearchParams(location.hash.slice(1)).get("tank");
+  const chosen = choice.value || inAddress().get("tank");
   const options = byName(tanks).map(({ id, body }) => new Option(body.name, id));
   choice.replaceChildren(new Option(words("record.all_tanks"), ""), ...options, new Option(words("record.no_tank"), NO_TANK));
   choice.value = [...choice.options].some(({ value }) => value === chosen) ? chosen : "";
@@ -62,7 +63,7 @@ function offerTanks(tanks) {
 }
 
 async function showFirst() {
-  const ids = await orTell(idsByDay("purge", choice.value || null));
+  const ids = await orShowTrouble(idsByDay("purge", choice.value || null));
   waiting = ids ?? [];
   list.replaceChildren(...choice.value ? [] : damagedTanks, ...await nextRows(ON_SCREEN));
   const isEmpty = ids !== undefined && list.childElementCount === 0;
@@ -88,7 +89,7 @@ async function nextRows(count) {
   const rows = [];
   while (waiting.length && rows.length < count) {
     const ids = waiting.splice(0, count - rows.length);
-    const stored = await orTell(getStored(ids)) ?? [];
+    const stored = await orShowTrouble(getStored(ids)) ?? [];
     rows.push(...stored.flatMap((entry, place) => rowsOf(ids[place], entry)));
   }
   more.hidden = waiting.length === 0;

@@ -4,19 +4,19 @@ import { mergeEntries } from "../../office/merge.js";
 import { readFile } from "../../office/transfer.js";
 import { words } from "../../wording/words.js";
 import { discard, everything, put } from "../storage/record.js";
-import { letGo, settings } from "../storage/settings.js";
-import { orTell } from "../parts/trouble.js";
+import { clearCurrentTank, settings } from "../storage/settings.js";
+import { orShowTrouble } from "../parts/trouble.js";
 
 export function offerDemo(page, whenChanged) {
   const loader = page.querySelector("[data-demo-load]");
   const remover = page.querySelector("[data-demo-remove]");
   const says = page.querySelector("[data-demo-says]");
   loader.addEventListener("click", async () => {
-    says.textContent = await orTell(loadDemo(loader.dataset.from)) ?? "";
+    says.textContent = await orShowTrouble(loadDemo(loader.dataset.from)) ?? "";
     await whenChanged();
   });
   remover.addEventListener("click", async () => {
-    says.textContent = await orTell(removeDemo()) ?? "";
+    says.textContent = await orShowTrouble(removeDemo()) ?? "";
     await whenChanged();
   });
 }
@@ -42,6 +42,6 @@ async function fetchText(address) {
 async function removeDemo() {
   const ids = (await everything()).filter(({ demo }) => demo).map(({ id }) => id);
   await discard(...ids);
-  if (ids.includes(settings().tank?.id)) letGo();
+  if (ids.includes(settings().tank?.id)) clearCurrentTank();
   return words("demo.gone", { count: ids.length });
 }

@@ -3,14 +3,15 @@
 import { purgesCsv } from "../../office/csv_export.js";
 import { mergeEntries } from "../../office/merge.js";
 import { checkSize, exportFile, readFile } from "../../office/transfer.js";
+import { fileSentence } from "../../wording/sentences.js";
 import { words } from "../../wording/words.js";
-import { refreshHand } from "../storage/current_tank.js";
+import { refreshCurrentTank } from "../storage/current_tank.js";
 import { allIds, everything, getStored, put } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
 import { damageOf, nameOfDamaged } from "./damaged.js";
 import { element } from "../parts/figures.js";
-import { handOn } from "../parts/share_file.js";
-import { orTell } from "../parts/trouble.js";
+import { shareFile } from "../parts/share_file.js";
+import { orShowTrouble } from "../parts/trouble.js";
 
 const CLOCKS_APART = 5 * 60e3; // ms; the clocks of two phones are never quite the same
 const MOST_REFUSALS = 20; // shown; a spoilt file may have thousands
@@ -29,27 +30,27 @@ export function offerFiles(page, whenChanged) {
     input.value = "";
   };
 
-  async function handOnFile(type, ending, text) {
+  async function shareAs(type, ending, text) {
     const name = `tankfoot-${new Date().toISOString().slice(0, 10)}.${ending}`;
-    await handOn(new File([text], name, { type }));
+    await shareFile(new File([text], name, { type }));
     return words("files.made", { file: name });
   }
 
   /** All that can be read: a damaged entry goes along as it is, and is named. */
   async function exportAll() {
-    const ids = await orTell(allIds());
-    const stored = ids && await orTell(getStored(ids));
+    const ids = await orShowTrouble(allIds());
+    const stored = ids && await orShowTrouble(getStored(ids));
     if (!stored) return;
     const text = await exportFile(stored.filter(Boolean), page.dataset.version);
-    const made = await handOnFile("application/json", "json", text);
+    const made = await shareAs("application/json", "json", text);
     const damaged = ids.filter((id, place) => damageOf(stored[place]) !== null);
     const lines = damaged.map((id) => element("li", {}, linkTo(id, nameOfDamaged(stored[ids.indexOf(id)]))));
     say(made, ...lines.length ? [element("ul", { className: "tiles" }, ...lines)] : []);
   }
 
   async function exportTable() {
-    const entries = await orTell(everything());
-    if (entries) say(await handOnFile("text/csv", "csv", await purgesCsv(entries, settings().system)));
+    const entries = await orShowTrouble(everything());
+    if (entries) say(await shareAs("text/csv", "csv", await purgesCsv(entries, settings().system)));
   }
 
   async function look(file) {
@@ -57,7 +58,7 @@ export function offerFiles(page, whenChanged) {
     plan.hidden = true;
     const tooLarge = checkSize(file.size);
     waiting = tooLarge ? { entries: [], problems: [tooLarge] } : await readFile(await file.text());
-    const mine = await orTell(everything());
+    const mine = await orShowTrouble(everything());
     if (!mine) return;
     const merged = mergeEntries(mine, waiting.entries, waiting.problems);
     plan.querySelector("[data-plan-says]").replaceChildren(...inWords(merged.plan));
@@ -68,11 +69,11 @@ export function offerFiles(page, whenChanged) {
 
   /** What is here may have changed since it was looked at: merged once more, written in one go. */
   async function write() {
-    const mine = await orTell(everything());
+    const mine = await orShowTrouble(everything());
     if (!mine) return;
     const { changed } = mergeEntries(mine, waiting.entries);
-    if (!await orTell(put(...changed).then(() => true))) return;
-    for (const entry of changed.filter(({ kind }) => kind === "tank")) refreshHand(entry);
+    if (!await orShowTrouble(put(...changed))) return;
+    for (const entry of changed.filter(({ kind }) => kind === "tank")) refreshCurrentTank(entry);
     putAway();
     say(words("files.imported", { count: changed.length }));
     await whenChanged();
@@ -100,7 +101,7 @@ function inWords(plan) {
     .map((action) => [action, plan.filter((step) => step.action === action).length])
     .filter(([, count]) => count > 0)
     .map(([action, count]) => words(`files.plan.${action}`, { count }));
-  const refusals = plan.filter(({ action }) => action === "refused").slice(0, MOST_REFUSALS).map(({ why }) => why);
-  const lines = plan.length ? [...counts, ...refusals] : [words("files.no_entries")];
+  const refusals = plan.filter(({ action }) => action === "refused").slice(0, MOST_REFUSALS);
+  const lines = plan.length ? [...counts, ...refusals.map(({ problem }) => fileSentence(problem))] : [words("files.no_entries")];
   return lines.map((textContent) => element("li", { textContent }));
 }

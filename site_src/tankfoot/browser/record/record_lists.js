@@ -5,7 +5,7 @@ import { written } from "../parts/dates.js";
 import { ofKind } from "../storage/record.js";
 import { element } from "../parts/figures.js";
 import { runTexts, scoreText } from "../lists/list_log.js";
-import { orTell } from "../parts/trouble.js";
+import { orShowTrouble } from "../parts/trouble.js";
 
 const SHOWN = 50;
 
@@ -16,7 +16,7 @@ export function offerLists(page) {
   fold.addEventListener("toggle", () => { if (fold.open) show(); });
 
   async function show() {
-    const kinds = await orTell(Promise.all([
+    const kinds = await orShowTrouble(Promise.all([
       ofKind("site-list", { withDeleted: true }), ofKind("list-run"), ofKind("training"), // a deleted list still names its runs
     ])) ?? [[], [], []];
     const ownLists = new Map(kinds[0].map((entry) => [entry.id, entry]));

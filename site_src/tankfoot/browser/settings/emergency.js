@@ -22,7 +22,7 @@ for (const place of OWN) {
   for (const part of ["label", "number"]) entry(`own-${part}-${place}`).addEventListener("input", keepSite);
 }
 showRegion();
-document.querySelector("[data-settings]").dataset.callsReady = "true";
+document.querySelector("[data-settings]").dataset.numbersReady = "true";
 
 /** Says where the chosen number is from, and asks once whether it is the local one. */
 function showRegion() {

@@ -1,12 +1,11 @@
-/** The tank in hand: what is known of it, as texts that fill in every calculator and checklist. */
+/** The current tank, which the hand is at: what is known of it, as texts that fill in every calculator and checklist. */
 
 import { offered, readQuantity } from "../../quantities/text.js";
-import { formatPlain, withUnit } from "../../quantities/format.js";
-import { units } from "../../quantities/declared.js";
+import { formatIn } from "../../quantities/format.js";
 import { NORMAL_PRESSURE } from "../../physics/gas.js";
 import { lastPressure, ventedGas } from "../../tanks/gas.js";
 import { tankShape } from "../../tanks/shape.js";
-import { letGo, saveSettings, settings } from "./settings.js";
+import { clearCurrentTank, saveSettings, settings } from "./settings.js";
 
 /** Field names and what the tank says of each: its kind of quantity, and the value in SI. */
 const FIELDS = {
@@ -47,7 +46,7 @@ export function tankTexts(body, system) {
   const texts = {};
   for (const [name, [kind, value]] of Object.entries(FIELDS)) {
     const si = value(body, shape);
-    if (si !== null && si !== undefined) texts[name] = textIn(si, offered(kind, system)[0]);
+    if (si !== null && si !== undefined) texts[name] = formatIn(si, offered(kind, system)[0]);
   }
   return { ...texts, ...topUp(body, system) };
 }
@@ -55,26 +54,21 @@ export function tankTexts(body, system) {
 /** A top-up goes from the last reading to the hold pressure; where one is not known the page must ask. */
 function topUp({ pressure, hold_pressure: hold }, system) {
   const [unit] = offered("gauge_pressure", system);
-  const textOf = (si) => ((si ?? null) === null ? "" : textIn(si, unit));
+  const textOf = (si) => ((si ?? null) === null ? "" : formatIn(si, unit));
   return {
     "co2-top-up.pressure_before": textOf(pressure),
     "co2-top-up.pressure_after": textOf(hold),
   };
 }
 
-function textIn(si, symbol) {
-  const { factor, offset } = units[symbol];
-  return withUnit(formatPlain((si - offset) / factor), symbol);
-}
-
-/** Puts a tank in hand; returns false where the phone refuses to remember it. */
-export function takeInHand({ id, body }) {
+/** Makes a tank the current one; returns false where the phone refuses to remember it. */
+export function setCurrentTank({ id, body }) {
   return saveSettings({ tank: { id, name: body.name, values: tankTexts(body, settings().system) } });
 }
 
-/** A tank that changed: if it is the one in hand, what it says changes with it. */
-export function refreshHand(entry) {
+/** A tank that changed: if it is the current one, what it says changes with it. */
+export function refreshCurrentTank(entry) {
   if (settings().tank?.id !== entry.id) return;
-  if (entry.deleted) letGo();
-  else takeInHand(entry);
+  if (entry.deleted) clearCurrentTank();
+  else setCurrentTank(entry);
 }

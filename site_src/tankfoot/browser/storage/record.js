@@ -13,31 +13,23 @@
  */
 
 import { checkEntry } from "../../record/validate.js";
+import { RecordTrouble, withStore } from "./database.js";
 import { LATEST } from "../../usual/purges.js";
 
-const NAME = "tankfoot";
-const VERSION = 2;
 export const NO_TANK = "none";
-const OPEN_WITHIN = 8000; // ms; some phones never answer the first time they are asked
 
-let opening = null;
 let turn = Promise.resolve();
 const madeFrom = new WeakMap(); // an edited entry -> the instant of the edit it was made from
-
-/** Why the record cannot be used now: `code` has its words in screens.toml, [storage]. */
-export class RecordTrouble extends Error {
-  constructor(code, options) {
-    super(code, options);
-    this.code = code;
-  }
-}
 
 /**
  * Writes entries in one transaction; resolves once they are on the disk. An edited one is written only over what it
  * was made from, so that a second window that shows an older state does not undo what the first one saved.
+ *
+ * @returns {Promise<true>}
  */
 export async function put(...entries) {
   await withStore("readwrite", (store, refuse) => { for (const entry of entries) putOver(store, entry, refuse); });
+  return true;
 }
 
 function putOver(store, entry, refuse) {
@@ -160,9 +152,14 @@ export async function everything() {
   return sound(await allIds());
 }
 
-/** Takes entries out for good, leaving no tombstone, in one transaction: for what was never a real record. */
+/**
+ * Takes entries out for good, leaving no tombstone, in one transaction: for what was never a real record.
+ *
+ * @returns {Promise<true>}
+ */
 export async function discard(...ids) {
   await withStore("readwrite", (store) => { for (const id of ids) store.delete(id); });
+  return true;
 }
 
 /** A new entry of a kind, not yet written. */
@@ -187,80 +184,4 @@ function nowAfter(instant) {
 export function corrected(entry, body) {
   const history = [...entry.history, { edited: entry.edited, body: entry.body }];
   return edited(entry, body, { history });
-}
-
-/** Does `work` in one transaction; a connection that the phone has dropped is opened again, once. */
-async function withStore(mode, work) {
-  try {
-    return await attempt(mode, work);
-  } catch (error) {
-    if (!isLostConnection(error)) throw asTrouble(error, mode);
-    opening = null;
-    return attempt(mode, work).catch((again) => { throw asTrouble(again, mode); });
-  }
-}
-
-async function attempt(mode, work) {
-  const database = await open();
-  return new Promise((resolve, reject) => {
-    const transaction = database.transaction("entries", mode, { durability: "strict" });
-    const refuse = (why) => {
-      reject(why);
-      transaction.abort();
-    };
-    const asked = work(transaction.objectStore("entries"), refuse);
-    if (asked instanceof Promise) asked.then(resolve, reject);
-    else transaction.oncomplete = () => resolve(asked?.result);
-    transaction.onabort = () => reject(transaction.error);
-  });
-}
-
-function open() {
-  opening ??= new Promise((resolve, reject) => {
-    if (!globalThis.indexedDB) throw new DOMException("no storage", "SecurityError");
-    const request = indexedDB.open(NAME, VERSION);
-    const late = setTimeout(() => reject(new DOMException("no answer", "TimeoutError")), OPEN_WITHIN);
-    request.onupgradeneeded = ({ oldVersion }) => upgrade(request, oldVersion);
-    request.onblocked = () => reject(new DOMException("another page holds the old version", "BlockedError"));
-    request.onerror = () => reject(request.error);
-    request.onsuccess = () => {
-      clearTimeout(late);
-      letGo(request.result);
-      resolve(request.result);
-    };
-  });
-  opening.catch(() => { opening = null; });
-  return opening;
-}
-
-/** Steps from each version to the next; none is ever changed once it was out. */
-function upgrade({ result: database, transaction }, from) {
-  if (from < 1) {
-    const entries = database.createObjectStore("entries", { keyPath: "id" });
-    entries.createIndex("kind", "kind");
-    entries.createIndex("tank", "body.tank");
-    entries.createIndex("open", "body.open");
-  }
-  if (from < 2) {
-    const entries = transaction.objectStore("entries");
-    entries.createIndex("by-day", ["kind", "created"]);
-    entries.createIndex("of-tank-by-day", ["kind", "body.tank", "created"]);
-  }
-}
-
-/** Makes way for a newer version of the app in another tab, and forgets a connection that was closed. */
-function letGo(database) {
-  database.onversionchange = () => { database.close(); opening = null; };
-  database.onclose = () => { opening = null; };
-}
-
-function isLostConnection(error) {
-  return error instanceof DOMException && ["InvalidStateError", "UnknownError", "AbortError"].includes(error.name);
-}
-
-const CODES = ["QuotaExceededError", "VersionError", "BlockedError", "TimeoutError", "SecurityError"];
-
-function asTrouble(error, mode) {
-  if (!(error instanceof DOMException)) return error;
-  return new RecordTrouble(CODES.includes(error.name) ? error.name : mode, { cause: error });
 }

@@ -4,7 +4,7 @@ const KEY = "tankfoot-settings";
 
 /**
  * system: of units. units: the unit last chosen for a kind of quantity. values: texts that stand in for a field's
- * default on every page, by field name (air_pressure, beer_value). tank: the one in hand, {id, name, values}, its
+ * default on every page, by field name (air_pressure, beer_value). tank: the current one, {id, name, values}, its
  * texts likewise, or null. region: whose emergency number the cards show, a name in regions.js, or "". checked: the
  * region whose number a person has compared with the local one. site: what a caller reads out, and its own numbers.
  * initials: of the one who ticks lists.
@@ -34,8 +34,8 @@ export function saveSettings(changes) {
   }
 }
 
-/** No tank is in hand any more. */
-export function letGo() {
+/** No tank is the current one any more. */
+export function clearCurrentTank() {
   return saveSettings({ tank: null });
 }
 

@@ -12,6 +12,7 @@ import {
   fill, fillExample, fillUnits, findFields, flipSign, isTouched, pairUp, rememberUnit, showIn, siOf, startingText, textOf,
   touch,
 } from "../parts/fields.js";
+import { inAddress } from "../parts/address.js";
 
 /**
  * Brings the sum inside `root` (an element with data-calculator) to life.
@@ -29,7 +30,7 @@ export async function openSum(root, { starting = startingText, shown = () => {},
   listen(sum);
   start(sum);
   addEventListener("hashchange", () => start(sum));
-  addEventListener("tankfoot-hand", () => start(sum));
+  addEventListener("tankfoot-current-tank", () => start(sum));
   root.dataset.ready = "true";
   return sum;
 }
@@ -58,7 +59,7 @@ function listen(sum) {
 }
 
 function start(sum) {
-  const sent = new URLSearchParams(location.hash.slice(1));
+  const sent = inAddress();
   const radio = sum.root.querySelector(`[name=system][value=${settings().system}]`);
   if (radio) radio.checked = true;
   for (const select of sum.root.querySelectorAll("select[data-kind]")) fillUnits(select);

@@ -2,12 +2,14 @@
 
 import { drawTank } from "../drawing/tank.js";
 import { words } from "../../wording/words.js";
-import { refreshHand, tankTexts } from "../storage/current_tank.js";
-import { corrected, edited, get, newEntry, put, RecordTrouble } from "../storage/record.js";
+import { refreshCurrentTank, tankTexts } from "../storage/current_tank.js";
+import { RecordTrouble } from "../storage/database.js";
+import { corrected, edited, get, newEntry, put } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
 import { isSaidInstead, isTouched, touch } from "../parts/fields.js";
 import { troubleText } from "../parts/trouble.js";
 import { openSum } from "../sums/sum.js";
+import { inAddress } from "../parts/address.js";
 
 const LONGEST_NAME = 40;
 
@@ -26,7 +28,7 @@ const FROM_INPUTS = [
 const page = document.querySelector("[data-calculator=tank]");
 const form = page.querySelector("[data-tank-form]");
 const name = document.getElementById("tank-name");
-const asked = new URLSearchParams(location.hash.slice(1));
+const asked = inAddress();
 const found = asked.get("id") ? await inWords(() => get(asked.get("id"))) : undefined;
 const entry = found && !found.deleted ? found : null;
 const known = entry ? tankTexts(entry.body, settings().system) : {};
@@ -61,7 +63,7 @@ function alsoKept() {
 }
 
 function keepName() {
-  const kept = new URLSearchParams(location.hash.slice(1));
+  const kept = inAddress();
   kept.set("name", name.value);
   history.replaceState(null, "", `#${kept}`);
 }
@@ -132,14 +134,14 @@ async function save() {
   const body = bodyFrom(outcome, sum.fields);
   const saved = entry ? corrected(entry, body) : newEntry("tank", body);
   if (!entry || JSON.stringify(body) !== JSON.stringify(entry.body)) await put(saved);
-  refreshHand(saved);
+  refreshCurrentTank(saved);
   location.replace("../");
 }
 
 async function remove() {
   const gone = edited(entry, entry.body, { deleted: true });
   await put(gone);
-  refreshHand(gone);
+  refreshCurrentTank(gone);
   location.replace(`../#deleted=${gone.id}`);
 }
 

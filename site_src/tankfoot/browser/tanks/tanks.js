@@ -4,16 +4,17 @@ import { drawTank } from "../drawing/tank.js";
 import { tankFigures } from "../drawing/tank_figures.js";
 import { words } from "../../wording/words.js";
 import { byName } from "../parts/by_name.js";
-import { orTell } from "../parts/trouble.js";
-import { refreshHand, takeInHand } from "../storage/current_tank.js";
+import { orShowTrouble } from "../parts/trouble.js";
+import { refreshCurrentTank, setCurrentTank } from "../storage/current_tank.js";
 import { edited, get, ofKind, put } from "../storage/record.js";
-import { letGo, settings } from "../storage/settings.js";
+import { clearCurrentTank, settings } from "../storage/settings.js";
+import { inAddress } from "../parts/address.js";
 
 const page = document.querySelector("[data-tanks-page]");
 const card = page.querySelector("[data-tank-card]");
 
-await orTell(show());
-await orTell(offerUndo());
+await orShowTrouble(show());
+await orShowTrouble(offerUndo());
 page.dataset.ready = "true";
 
 async function show() {
@@ -32,43 +33,43 @@ function cardOf(entry) {
   item.querySelector("[data-beer]").textContent = figures.beer_volume;
   item.querySelector("[data-purge]").hash = new URLSearchParams({ tank: id });
   item.querySelector("[data-edit]").hash = new URLSearchParams({ id });
-  item.querySelector("[data-purge]").addEventListener("click", () => takeInHand(entry));
-  item.querySelector("[data-hand]").addEventListener("click", () => orTell(turnHand(entry)));
-  showHand(item, id);
+  item.querySelector("[data-purge]").addEventListener("click", () => setCurrentTank(entry));
+  item.querySelector("[data-use]").addEventListener("click", () => orShowTrouble(turnUse(entry)));
+  showUse(item, id);
   drawTank(item.querySelector("svg"), body, { small: true });
   return item;
 }
 
-async function turnHand(entry) {
-  if (settings().tank?.id === entry.id) letGo();
-  else takeInHand(entry);
+async function turnUse(entry) {
+  if (settings().tank?.id === entry.id) clearCurrentTank();
+  else setCurrentTank(entry);
   await show();
-  page.querySelector(`[data-hand-of="${entry.id}"]`).focus();
+  page.querySelector(`[data-use-of="${entry.id}"]`).focus();
 }
 
-function showHand(item, id) {
-  const isInHand = settings().tank?.id === id;
-  const button = item.querySelector("[data-hand]");
-  button.dataset.handOf = id;
-  button.setAttribute("aria-pressed", String(isInHand));
-  button.textContent = words(isInHand ? "tank.in_use" : "tank.use");
+function showUse(item, id) {
+  const isInUse = settings().tank?.id === id;
+  const button = item.querySelector("[data-use]");
+  button.dataset.useOf = id;
+  button.setAttribute("aria-pressed", String(isInUse));
+  button.textContent = words(isInUse ? "tank.in_use" : "tank.use");
 }
 
 /** A tank deleted a moment ago can be had back. */
 async function offerUndo() {
-  const id = new URLSearchParams(location.hash.slice(1)).get("deleted");
+  const id = inAddress().get("deleted");
   const entry = id && await get(id);
   if (!entry?.deleted) return;
   const line = page.querySelector("[data-undo]");
   line.hidden = false;
   line.querySelector("[data-undo-says]").textContent = words("tank.deleted", { name: entry.body.name });
-  line.querySelector("button").addEventListener("click", () => orTell(undo(entry, line)), { once: true });
+  line.querySelector("button").addEventListener("click", () => orShowTrouble(undo(entry, line)), { once: true });
 }
 
 async function undo(entry, line) {
   const back = edited(entry, entry.body, { deleted: false });
   await put(back);
-  refreshHand(back);
+  refreshCurrentTank(back);
   line.hidden = true;
   history.replaceState(null, "", location.pathname);
   await show();

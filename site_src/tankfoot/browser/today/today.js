@@ -4,9 +4,9 @@ import { byDue, endOf, inDaysOrHours } from "../../tanks/due.js";
 import { LAST } from "../../purge/machine.js";
 import { locale, words } from "../../wording/words.js";
 import { written } from "../parts/dates.js";
-import { takeInHand } from "../storage/current_tank.js";
+import { setCurrentTank } from "../storage/current_tank.js";
 import { getEach, idsByDay, ofKind } from "../storage/record.js";
-import { orTell } from "../parts/trouble.js";
+import { orShowTrouble } from "../parts/trouble.js";
 import { unfinishedPurges } from "../purge/unfinished.js";
 
 const NEXT = 5; // tanks shown that are not due yet
@@ -15,10 +15,10 @@ const AT_ONCE = 4; // entries read at a time on the way back to a finished purge
 const page = document.querySelector("[data-today]");
 const tile = page.querySelector("[data-tile]").content.firstElementChild;
 
-await orTell(show());
+await orShowTrouble(show());
 page.dataset.ready = "true";
 document.addEventListener("visibilitychange", () => {
-  if (document.visibilityState === "visible") orTell(show());
+  if (document.visibilityState === "visible") orShowTrouble(show());
 });
 
 async function show() {
@@ -61,7 +61,7 @@ function dueTile({ entry, wait }) {
   const { name } = entry.body;
   const made = tileOf({ tank: entry.id }, entry.demo ? words("tank.invented", { name }) : name, whenDue(wait));
   made.firstElementChild.toggleAttribute("data-late", wait <= 0);
-  made.firstElementChild.addEventListener("click", () => takeInHand(entry));
+  made.firstElementChild.addEventListener("click", () => setCurrentTank(entry));
   return made;
 }
 

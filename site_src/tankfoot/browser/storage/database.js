@@ -1,0 +1,91 @@
+/** The database behind the record: opened once, asked again where the phone dropped it, its troubles told by a code. */
+
+const NAME = "tankfoot";
+const VERSION = 2;
+const OPEN_WITHIN = 8000; // ms; some phones never answer the first time they are asked
+
+let opening = null;
+
+/** Why the record cannot be used now: `code` has its words in screens.toml, [storage]. */
+export class RecordTrouble extends Error {
+  constructor(code, options) {
+    super(code, options);
+    this.code = code;
+  }
+}
+
+/** Does `work` in one transaction; a connection that the phone has dropped is opened again, once. */
+export async function withStore(mode, work) {
+  try {
+    return await attempt(mode, work);
+  } catch (error) {
+    if (!isLostConnection(error)) throw asTrouble(error, mode);
+    opening = null;
+    return attempt(mode, work).catch((again) => { throw asTrouble(again, mode); });
+  }
+}
+
+async function attempt(mode, work) {
+  const database = await open();
+  return new Promise((resolve, reject) => {
+    const transaction = database.transaction("entries", mode, { durability: "strict" });
+    const refuse = (why) => {
+      reject(why);
+      transaction.abort();
+    };
+    const asked = work(transaction.objectStore("entries"), refuse);
+    if (asked instanceof Promise) asked.then(resolve, reject);
+    else transaction.oncomplete = () => resolve(asked?.result);
+    transaction.onabort = () => reject(transaction.error);
+  });
+}
+
+function open() {
+  opening ??= new Promise((resolve, reject) => {
+    if (!globalThis.indexedDB) throw new DOMException("no storage", "SecurityError");
+    const request = indexedDB.open(NAME, VERSION);
+    const late = setTimeout(() => reject(new DOMException("no answer", "TimeoutError")), OPEN_WITHIN);
+    request.onupgradeneeded = ({ oldVersion }) => upgrade(request, oldVersion);
+    request.onblocked = () => reject(new DOMException("another page holds the old version", "BlockedError"));
+    request.onerror = () => reject(request.error);
+    request.onsuccess = () => {
+      clearTimeout(late);
+      letGo(request.result);
+      resolve(request.result);
+    };
+  });
+  opening.catch(() => { opening = null; });
+  return opening;
+}
+
+/** Steps from each version to the next; none is ever changed once it was out. */
+function upgrade({ result: database, transaction }, from) {
+  if (from < 1) {
+    const entries = database.createObjectStore("entries", { keyPath: "id" });
+    entries.createIndex("kind", "kind");
+    entries.createIndex("tank", "body.tank");
+    entries.createIndex("open", "body.open");
+  }
+  if (from < 2) {
+    const entries = transaction.objectStore("entries");
+    entries.createIndex("by-day", ["kind", "created"]);
+    entries.createIndex("of-tank-by-day", ["kind", "body.tank", "created"]);
+  }
+}
+
+/** Makes way for a newer version of the app in another tab, and forgets a connection that was closed. */
+function letGo(database) {
+  database.onversionchange = () => { database.close(); opening = null; };
+  database.onclose = () => { opening = null; };
+}
+
+function isLostConnection(error) {
+  return error instanceof DOMException && ["InvalidStateError", "UnknownError", "AbortError"].includes(error.name);
+}
+
+const CODES = ["QuotaExceededError", "VersionError", "BlockedError", "TimeoutError", "SecurityError"];
+
+function asTrouble(error, mode) {
+  if (!(error instanceof DOMException)) return error;
+  return new RecordTrouble(CODES.includes(error.name) ? error.name : mode, { cause: error });
+}
