@@ -91,7 +91,7 @@ def light_options(playwright):
 
 
 def chromium_options(playwright):
-    """Launch options for a Chromium as people have it: the system's own, else Playwright's, else one that apt-get brings."""
+    """Launch options for a Chromium as people have it: the system's own, else Playwright's, else one from apt-get."""
     path = _system_chromium() or _playwright_chromium(playwright) or _debian_chromium()
     if path is None:
         raise NoBrowser("no Chromium: apt-get install chromium, or playwright install chromium")
