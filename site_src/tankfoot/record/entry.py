@@ -185,9 +185,7 @@ class SiteChecklist(Shape):
     picture = one_of("valve-stack", null=True, required=False)
     initials = flag(required=False)
     second = flag(required=False)
-    title = text(PART["title"], least=1)
-    pause = text(PART["pause"], least=1)
-    lines = many("lines", SiteLine, MOST_LINES, least=1)
+    parts = many("parts", SitePart, MOST_PARTS, least=1)
 
 
 class SiteList(Shape):
