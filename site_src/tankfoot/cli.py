@@ -9,10 +9,10 @@ from pathlib import Path
 from tankfoot import __version__
 from tankfoot.calculators import calculators
 from tankfoot.calculators.reckon import reckon
-from tankfoot.office.check import check_file, reckoned_again, summary
 from tankfoot.quantities.field import Problem
 from tankfoot.quantities.format import format_plain, with_unit
 from tankfoot.quantities.units import SYSTEMS, offered, stock_unit
+from tankfoot.site.faults import FAULTS
 from tankfoot.site.papers import PAPERS
 from tankfoot.wording import problem_sentence, words
 
@@ -24,8 +24,11 @@ def main(arguments=None):
     options = _parser().parse_args(arguments)
     try:
         code = options.run(options)
-        sys.stdout.flush()
+        print(end="", flush=True)
         return code
+    except FAULTS as fault:
+        print(fault, file=sys.stderr)
+        return COULD_NOT
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # or Python complains again at its end
         return COULD_NOT
@@ -276,6 +279,8 @@ def _limit(si, kind, system):
 
 
 def _check(options):
+    from tankfoot.office.check import check_file, reckoned_again, summary
+
     try:
         contents = check_file(options.file)
     except OSError as error:

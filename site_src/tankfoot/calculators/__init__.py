@@ -23,11 +23,18 @@ import pkgutil
 from dataclasses import dataclass
 from functools import cache, cached_property
 from importlib import import_module
+from pathlib import Path
+from traceback import extract_tb
 from types import ModuleType
 
+from tankfoot.quantities.field import DeclarationError
 from tankfoot.quantities.units import SYSTEMS
 
 SIGNALS = ("DANGER", "WARNING", "CAUTION", "NOTICE")
+
+
+class CalculatorError(Exception):
+    """A calculator that is declared wrong: in which file, what is wrong, what to do."""
 
 
 @dataclass(frozen=True)
@@ -62,9 +69,18 @@ class Calculator:
 @cache
 def calculators():
     """All calculators by id: every module of this room that declares inputs."""
-    modules = (import_module(f"{__name__}.{found.name}") for found in pkgutil.iter_modules(__path__))
+    modules = (_loaded(found.name) for found in pkgutil.iter_modules(__path__))
     declared = [module for module in modules if hasattr(module, "Inputs")]
     return {name: Calculator(name, module) for module in declared for name in [_id(module)]}
+
+
+def _loaded(name):
+    try:
+        return import_module(f"{__name__}.{name}")
+    except DeclarationError as wrong:
+        room = Path(__file__).parent
+        place = [frame for frame in extract_tb(wrong.__traceback__) if Path(frame.filename).parent == room][-1]
+        raise CalculatorError(f"calculators/{Path(place.filename).name}, line {place.lineno}: {wrong}.") from wrong
 
 
 def _id(module):

@@ -7,9 +7,13 @@ from marshmallow import RAISE, Schema, ValidationError, fields, pre_load
 
 from tankfoot.quantities.format import format_plain, with_unit
 from tankfoot.quantities.text import LONGEST_TEXT, RefusedText, read_quantity
-from tankfoot.quantities.units import SYSTEMS, offered, units
+from tankfoot.quantities.units import KINDS, SYSTEMS, offered, units
 
 POISSON = "poisson"
+
+
+class DeclarationError(Exception):
+    """A field that is declared wrong: what is wrong, what to do."""
 
 
 @dataclass(frozen=True)
@@ -37,11 +41,14 @@ class Quantity(fields.Field):
 
     def __init__(self, kind, *, low, high, default=None, example=None, uncertainty=None, optional=False):
         super().__init__(required=default is None and not optional)
+        if kind not in KINDS:
+            raise DeclarationError(f"{kind!r} is no kind of quantity: take one of KINDS in quantities/units.py")
         self.kind = kind
-        self.low = self._si(low)
-        self.high = self._si(high)
+        self.low = self._declared(low).si
+        self.high = self._declared(high).si
         self.defaults = _by_system(default)
         self.examples = _by_system(example if example is not None else default)
+        self._check_within_limits()
         self.optional = optional
         self.counted = uncertainty == POISSON
         self.uncertainty = uncertainty
@@ -59,13 +66,25 @@ class Quantity(fields.Field):
             return abs(si) * self.relative
         return self.absolute
 
-    def _si(self, text):
-        return read_quantity(text, self.kind, self.bare_unit("us")).si
+    def _declared(self, text, system="us"):
+        """The Reading of a text that stands in the declaration."""
+        try:
+            return read_quantity(text, self.kind, self.bare_unit(system))
+        except RefusedText as refused:
+            names = ", ".join(dict.fromkeys(symbol for one in SYSTEMS for symbol in offered(self.kind, one)))
+            wrong = f"{text!r} cannot be read as {self.kind} ({refused.code}): write a number and one of {names}"
+            raise DeclarationError(wrong) from refused
+
+    def _check_within_limits(self):
+        for system in SYSTEMS:
+            for text in (self.defaults[system], self.examples[system]):
+                if text is not None and not self.low <= self._declared(text, system).si <= self.high:
+                    raise DeclarationError(f"{text!r} is outside the field's own low and high: change one of them")
 
     def _doubt(self, text):
         if text is None or text == POISSON:
             return None, None
-        reading = read_quantity(f"1 ± {text}", self.kind, self.bare_unit("us"))
+        reading = self._declared(f"1 ± {text}")
         if text.endswith("%") and self.bare_unit("us") != "%":
             return reading.uncertainty / abs(reading.si), None
         return None, reading.uncertainty

@@ -11,6 +11,7 @@ from flask_frozen import Freezer
 from tankfoot.calculators import calculators
 from tankfoot.checklists import cards, checklists
 from tankfoot.site.app import ASSETS, create_app, modules
+from tankfoot.site.content_check import check_content
 from tankfoot.site.declared import DECLARED
 from tankfoot.site.joined import JOINED, joined, naming_screens
 from tankfoot.site.shorten import shortened
@@ -26,11 +27,13 @@ def freeze(output, address=None):
 
     ``address``: where the site will stand; with it the printed sheets carry QR codes, without it they say how to.
 
-    What the folder held before is removed, except its README. A page that cannot be made, or that would be served
-    under another type than its name says, stops the build.
+    What the folder held before is removed, except its README. Content that does not fit together stops the build
+    before that; so does, later, a page that cannot be made or would be served under another type than its name says.
     """
+    check_content()
     app = create_app(address)
     app.config.update(
+        PROPAGATE_EXCEPTIONS=True,  # or a page's error would come as "Unexpected status 500"
         FREEZER_DESTINATION=str(output.resolve()),
         FREEZER_DESTINATION_IGNORE=[NOTE],
         FREEZER_REDIRECT_POLICY="error",

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from tankfoot.checklists import cards, checklists
 from tankfoot.site.app import ASSETS, create_app
+from tankfoot.site.content_check import check_content
 from tankfoot.site.papers import PAPERS
 from tankfoot.wording import LANGUAGE, words
 
@@ -28,6 +29,7 @@ class PrintError(Exception):
 
 def sheets_html(paper="a5", address=None):
     """All sheets as one page of HTML with everything it needs inside: cards first, then the lists in their order."""
+    check_content()
     client = create_app(address).test_client()
     paths = [f"/emergency/{name}/" for name in cards()] + [f"/checklists/{name}/" for name in checklists()]
     mains = [_main(client.get(path).get_data(as_text=True), number) for number, path in enumerate(paths)]

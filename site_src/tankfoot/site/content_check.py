@@ -1,0 +1,216 @@
+"""What must fit together before anything is built: sums, their twins and words, lists, the purge's table.
+
+A fault is one sentence: which file (below ``site_src/tankfoot/``), what is wrong, what to do.
+"""
+
+import ast
+import inspect
+import posixpath
+import tomllib
+from dataclasses import fields
+from difflib import get_close_matches
+
+from tankfoot.calculators import SIGNALS, calculators
+from tankfoot.calculators.reckon import reckon
+from tankfoot.checklists import cards, checklists, regions
+from tankfoot.checklists.practice import stacks
+from tankfoot.purge.machine import Step, table
+from tankfoot.quantities.units import KINDS, SYSTEMS
+from tankfoot.site.app import PACKAGE, modules
+from tankfoot.site.declared import DECLARED, declared_js
+from tankfoot.site.faults import ContentError
+from tankfoot.site.joined import EXPORT, IMPORT
+from tankfoot.wording import LANGUAGE, problem_sentence, words
+
+OF_A_SUM = ("RESULTS", "CAUTIONS", "SOURCES", "refusals", "compute", "remarks")
+OF_A_TWIN = ("refusals", "compute", "remarks")
+TABLE = "purge/table.toml"
+
+
+def check_content():
+    """Raises one of FAULTS for the first fault there is."""
+    if fault := next(_faults(), None):
+        raise ContentError(fault)
+
+
+def _faults():
+    for file in (*sorted((PACKAGE / "wording" / LANGUAGE).iterdir()), PACKAGE / TABLE):
+        yield from _unread(file)
+    for calculator in calculators().values():
+        for check in (_module_faults, _twin_faults, _word_faults, _example_faults):
+            yield from check(calculator, f"calculators/{calculator.id.replace('-', '_')}.py")
+    for checklist in checklists().values():
+        yield from _number_faults(checklist, f"lists/{checklist.id}.toml")
+    for load in (cards, regions, stacks):
+        load()
+    for check in (_step_faults, _reading_faults, _sum_faults, _link_faults):
+        yield from check()
+
+
+def _unread(file):
+    try:
+        tomllib.loads(file.read_bytes().decode("utf-8"))
+    except ValueError as wrong:
+        yield f"{file.name} is not TOML in UTF-8 ({wrong}): correct it there."
+
+
+def _unknown(names, known, what):
+    for name in names:
+        if name not in known:
+            yield f"{what} cannot be {name!r}: use {' or '.join(get_close_matches(name, known) or known)}."
+
+
+def _unsaid(file, said, wanted, place=""):
+    """Faults of the words ``said`` in a file, where nested keys are ``wanted``."""
+    for key, inner in wanted.items():
+        found = said.get(key)
+        if inner:
+            yield from _unsaid(file, found if isinstance(found, dict) else {}, inner, f"{place}{key}.")
+        elif inner is None and not isinstance(found, str):
+            yield f"{file} has no {place}{key}: write the words."
+
+
+def _each(names, inner=None):
+    return dict.fromkeys(names, inner)
+
+
+def _module_faults(calculator, file):
+    module = calculator.module
+    missing = [name for name in OF_A_SUM if not hasattr(module, name)]
+    if missing:
+        yield f"{file} has no {missing[0]}: add it, as the head of calculators/__init__.py says."
+    for name, kind in module.RESULTS.items():
+        yield from _unknown([kind], KINDS, f"{file}: the kind of the result {name}")
+    for name, signal in module.CAUTIONS.items():
+        yield from _unknown([signal], SIGNALS, f"{file}: the signal word of the caution {name}")
+    yield from _unknown(getattr(module, "MORE", ()), calculator.fields, f"{file}: a name in MORE")
+    yield from _unknown(getattr(module, "STEPPED", ()), module.RESULTS, f"{file}: a name in STEPPED")
+    if plot := getattr(module, "PLOT", None):
+        known = {**calculator.fields, **module.RESULTS}
+        yield from _unknown((plot.across, plot.up, *plot.to), known, f"{file}: a name in PLOT")
+
+
+def _twin_faults(calculator, file):
+    twin = file.replace(".py", ".js")
+    if not (PACKAGE / twin).is_file():
+        yield f"{file} has no JavaScript twin, so that its page would answer nothing: write {twin}."
+    exported = {name for _, name in EXPORT.findall((PACKAGE / twin).read_text(encoding="utf-8"))}
+    for name in OF_A_TWIN:
+        if name not in exported:
+            yield f"{twin} exports no {name}, so that its page would answer nothing: add it."
+
+
+def _word_faults(calculator, declared_in):
+    file = f"wording/{LANGUAGE}/{calculator.id}.toml"
+    if not (PACKAGE / file).is_file():
+        yield f"{declared_in} has no words: write them in {file}."
+    said, wanted = words(calculator.id), _wanted(calculator)
+    yield from _unsaid(file, said, wanted)
+    for part in ("fields", "results", "cautions"):
+        for name in said.get(part, {}).keys() - wanted[part].keys():
+            yield f"{file} has {part}.{name}, which {declared_in} does not declare: rename it or take it out."
+    yield from _unknown([said["group"]], words("app")["groups"], f"{file}: group")
+
+
+def _wanted(calculator):
+    """The words that a sum needs, as nested keys."""
+    module = calculator.module
+    refusals, remarks = codes(module)
+    plot = getattr(module, "PLOT", None)
+    marks = _each(name for name, _, _ in plot.marks) if plot else {}
+    return {
+        **_each(("title", "short", "question", "group", "intro")),
+        "fields": _each(calculator.fields, _each(("label", "help"))),
+        "results": _each(module.RESULTS),
+        "refusals": _each(refusals),
+        "remarks": _each(remarks),
+        "cautions": _each(module.CAUTIONS, _each(["hazard"])),
+        "method": _each(("equation", "text", "limits")),
+        "plot": {**_each(("across", "up", "says")), "marks": marks} if plot else {},
+    }
+
+
+def codes(module):
+    """The codes of refusals and the names of remarks that a sum's ``module`` yields in so many words.
+
+    They are read from its text, since no run of it is sure to come by each of them. What a table holds is not seen.
+    """
+    refusals, remarks = [], []
+    for found in ast.walk(ast.parse(inspect.getsource(module))):
+        if isinstance(found, ast.Yield) and isinstance(found.value, ast.Tuple):
+            refusals += _texts(found.value.elts[-1])
+        elif isinstance(found, ast.Yield):
+            remarks += _texts(found.value)
+    return refusals, remarks
+
+
+def _texts(node):
+    if isinstance(node, ast.IfExp):
+        return _texts(node.body) + _texts(node.orelse)
+    return [node.value] if isinstance(node, ast.Constant) else []
+
+
+def _example_faults(calculator, file):
+    for system in SYSTEMS:
+        examples = {name: field.examples[system] or "" for name, field in calculator.fields.items()}
+        for field, problem in reckon(calculator, examples, system).problems:
+            said = problem_sentence(calculator.id, field, problem)
+            yield f"{file} refuses its own examples ({system}), so change them: {said}"
+
+
+def _number_faults(checklist, file):
+    for id, (results, inputs) in checklist.sums.items():
+        yield from _unknown([id], calculators(), f"{file}: a sum in numbers")
+        yield from _unknown(results, calculators()[id].results, f"{file}: a result of {id}")
+        yield from _unknown(inputs, calculators()[id].fields, f"{file}: an input of {id}")
+        yield from _unsaid(f"wording/{LANGUAGE}/numbers.toml", words("numbers"), {"when": _each([id])})
+
+
+def _step_faults():
+    file, said, rows = f"wording/{LANGUAGE}/purge.toml", words("purge"), table()["steps"]
+    states = [row["state"] for row in rows]
+    for row in rows:
+        step = f"{TABLE}: the step {row['state']}"
+        yield from _unknown(row, [field.name for field in fields(Step)], f"{step}: a key")
+        targets = [*row["events"].values(), row.get("skip", row["state"])]
+        yield from _unknown(targets, states, f"{step}: where it leads")
+        yield from _unknown(row.get("saves", []), table()["readings"], f"{step}: a reading it saves")
+        events = {"title": None, "events": _each(row["events"])}
+        labels = _each(row.get("saves", []), _each(("label", "help")))
+        yield from _unsaid(file, said, {"steps": {row["state"]: events}, "fields": labels})
+    yield from _unknown(said["steps"], states, f"{file}: a step")
+
+
+def _reading_faults():
+    for name, like in table()["readings"].items():
+        id, _, field = like.partition(".")
+        yield from _unknown([id], calculators(), f"{TABLE}: the sum of the reading {name}")
+        yield from _unknown([field], calculators()[id].fields, f"{TABLE}: the input of the reading {name}")
+
+
+def _sum_faults():
+    sums = table()["sums"]
+    for name, row in sums.items():
+        id = row["calculator"]
+        yield from _unknown([id], calculators(), f"{TABLE}: the calculator of the sum {name}")
+        yield from _unknown(row["inputs"], calculators()[id].fields, f"{TABLE}: an input of the sum {name}")
+    for row in table()["steps"]:
+        for shown in row.get("shows", []):
+            name, _, result = shown.partition(".")
+            yield from _unknown([name], sums, f"{TABLE}: a sum that {row['state']} shows")
+            known = calculators()[sums[name]["calculator"]].results
+            yield from _unknown([result], known, f"{TABLE}: a result that {row['state']} shows")
+
+
+def _link_faults():
+    """Imports that lead nowhere: joined into one file, the modules would say so only when a hand comes by them."""
+    texts = {name: (PACKAGE / name).read_text(encoding="utf-8") for name in modules()}
+    texts |= {f"{room}/declared.js": declared_js(room) for room in DECLARED}
+    exported = {path: {name for _, name in EXPORT.findall(text)} for path, text in texts.items()}
+    for path, text in texts.items():
+        for names, address in IMPORT.findall(text):
+            target = posixpath.normpath(posixpath.join(posixpath.dirname(path), address))
+            if target not in exported:
+                yield f"{path} imports {address}, which is not there: correct the address."
+            wanted = [name.partition(" as ")[0].strip() for name in names.strip("{} \n").split(",")]
+            yield from _unknown(filter(None, wanted), exported[target], f"{path}: an import from {target}")
