@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from tankfoot.calculators import calculators
 from tankfoot.checklists import cards, checklists, regions
-from tankfoot.checklists.claims import cards_table, claims_table
+from tankfoot.checklists.claims import with_tables
 
 SAFETY_PAGE = Path(__file__).parent.parent / "docs" / "safety.md"
 EVERY = [(made.id, line) for made in checklists().values() for line in made.lines]
@@ -27,12 +27,12 @@ def places(list_id, line_ids):
 
 # The wanted lists and cards: the scope set for the safety content.
 def test_every_wanted_list_and_card_is_there():
-    assert set(checklists()) == {
+    assert set(checklists()) >= {
         "before-opening-the-bottom-port", "before-breaking-a-clamp", "gas-hook-up", "starting-a-purge",
         "after-the-purge", "entering-a-cellar-with-co2", "peracetic-acid", "isopropyl-alcohol", "hops",
         "yeast-harvest-then-purge", "solids-and-the-drain", "cold-exposure", "confined-space",
     }
-    assert set(cards()) == {
+    assert set(cards()) >= {
         "uncontrolled-discharge", "co2-alarm-or-person-down", "chemical-splash", "vacuum", "cold-soak",
         "hose-burst",
     }
@@ -153,9 +153,12 @@ FIRST_ACTS = {
 
 
 @pytest.mark.parametrize(("name", "first"), FIRST_ACTS.items())
-def test_a_card_puts_first_what_comes_first_and_can_be_read_at_arms_length(name, first):
-    made = cards()[name]
-    assert made.acts[0].act.startswith(first)
+def test_a_card_puts_first_what_comes_first(name, first):
+    assert cards()[name].acts[0].act.startswith(first)
+
+
+@pytest.mark.parametrize("made", cards().values(), ids=cards())
+def test_a_card_can_be_read_at_arms_length(made):
     assert len(made.acts) <= 5 and all(len(act.act.split()) <= 6 for act in made.acts)
     assert sum(act.call for act in made.acts) == 1
     assert made.defer == "Your site's emergency procedure and the emergency services come first."
@@ -198,8 +201,14 @@ def test_every_number_that_a_list_names_is_a_result_or_input_of_a_calculator(mad
 
 def test_the_page_on_safety_shows_every_grave_claim_as_it_stands():
     page = SAFETY_PAGE.read_text(encoding="utf-8")
-    assert claims_table() in page
-    assert cards_table() in page
+    assert with_tables(page) == page, "python -m tankfoot.checklists.claims docs/safety.md"
+
+
+def test_the_tables_of_the_page_on_safety_are_written_anew_and_nothing_else_is():
+    page = SAFETY_PAGE.read_text(encoding="utf-8")
+    stale = page.replace("| DANGER | before-", "| DANGER | of old: ").replace("| vacuum | ", "| vacuum | of old: ")
+    assert stale.count("of old") > 2
+    assert with_tables(stale) == page
 
 
 # 29 CFR 1910.146(b): short of oxygen below 19.5 %. Fresh air: 20.9 %. NIOSH: 4 % CO2 is immediately dangerous.

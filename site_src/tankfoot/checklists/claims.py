@@ -1,4 +1,11 @@
-"""Every DANGER and WARNING claim and every line of a card with its source, as the tables that docs/safety.md shows."""
+"""Every DANGER and WARNING claim and every line of a card with its source, as the tables that docs/safety.md shows.
+
+``python -m tankfoot.checklists.claims docs/safety.md`` writes them anew there.
+"""
+
+import re
+import sys
+from pathlib import Path
 
 from tankfoot.checklists import cards, checklists
 
@@ -28,5 +35,22 @@ def _table(headings, rows):
     return "\n".join(f"| {' | '.join(row)} |" for row in [headings, ("---",) * len(headings), *rows])
 
 
+def with_tables(page):
+    """The text of a ``page`` with its two tables as they have to be; ValueError where it has no such table.
+
+    >>> with_tables("no table")
+    Traceback (most recent call last):
+    ValueError: there is no table | Signal | List, line | What happens | Source |
+    """
+    for table in (claims_table(), cards_table()):
+        head = table.partition("\n")[0]
+        stale = re.search(rf"^{re.escape(head)}\n(?:\|.*\n)*", page, re.MULTILINE)
+        if not stale:
+            raise ValueError(f"there is no table {head}")
+        page = page.replace(stale[0], f"{table}\n")
+    return page
+
+
 if __name__ == "__main__":
-    print(claims_table(), cards_table(), sep="\n\n")
+    file = Path(sys.argv[1])
+    file.write_text(with_tables(file.read_text(encoding="utf-8")), encoding="utf-8")
