@@ -6,6 +6,7 @@ from marshmallow import Schema, ValidationError, fields, post_load, validates_sc
 from marshmallow.validate import Length, OneOf, Range, Regexp
 
 from tankfoot.checklists.content import Act, Advice, Card, Checklist, Line, Part, Region
+from tankfoot.record.limits import LINE, LIST, MOST_LINES, MOST_PARTS, PART
 
 SIGNALS = {
     "DANGER": "Not avoided, it will kill or injure seriously. Kept for the most extreme cases.",
@@ -15,13 +16,14 @@ SIGNALS = {
 }
 INJURY_SIGNALS = ("DANGER", "WARNING", "CAUTION")
 PICTURES = ("valve-stack",)
-LINES_BEFORE_A_PAUSE = 9
 ACTS_ON_A_CARD = 5
 WORDS_IN_A_CARD_ACT = 6
 PROMISES = re.compile(r"\b(safe|safely|harmless|risk-free|no (danger|risk|hazard|harm))\b", re.IGNORECASE)
 EMPTY_ANSWERS = re.compile(r"(checked|check|done|ok|okay|set|yes|good|fine|normal)[.!]?", re.IGNORECASE)
 SLUG = Regexp(r"[a-z0-9]+(-[a-z0-9]+)*\Z", error="is not a name such as 'flow-valve-shut': rename it so")
 OF_A_SUM = Regexp(r"[a-z0-9-]+\.[a-z0-9_]+\Z", error="names no part of a sum: write it as 'open-port.flow'")
+CONDITION = Regexp("Use this when ", error="is no condition: begin it 'Use this when '")
+FINAL_CALL = Regexp(r".* complete\Z", error="is no final call: end it with ' complete'")
 DIGITS = Regexp(r"\d{2,6}\Z", error="is no telephone number: write digits only")
 
 
@@ -91,14 +93,14 @@ STRAY = "has no signal word beside it: give the line one"
 class LineShape(Shape):
     makes = Line
     id = text(40, also=[SLUG])
-    act = text(60)
-    value = text(80, also=[_states_a_value])
-    why = text(300)
+    act = text(LINE["act"])
+    value = text(LINE["value"], also=[_states_a_value])
+    why = text(LINE["why"])
     gate = flag()
     signal = fields.Str(load_default=None, validate=OneOf(SIGNALS, error="is no signal word: use {choices}"))
-    consequence = text(200, required=False)
-    avoid = text(240, required=False)
-    source = text(300, required=False)
+    consequence = text(LINE["consequence"], required=False)
+    avoid = text(LINE["avoid"], required=False)
+    source = text(LINE["source"], required=False)
 
     @validates_schema
     def tell_the_whole_hazard(self, line, **kwargs):
@@ -113,9 +115,9 @@ class LineShape(Shape):
 
 class PartShape(Shape):
     makes = Part
-    title = text(40)
-    pause = text(120)
-    lines = many(fields.Nested(LineShape), 1, LINES_BEFORE_A_PAUSE, "lines before the next pause")
+    title = text(PART["title"])
+    pause = text(PART["pause"])
+    lines = many(fields.Nested(LineShape), 1, MOST_LINES, "lines before the next pause")
 
 
 class Headed(Shape):
@@ -125,20 +127,20 @@ class Headed(Shape):
         required=True, strict=True, error_messages=_wrong("a whole number"),
         validate=Range(min=1, error="is not 1 or more: give its place among the others"),
     )
-    title = text(60)
+    title = text(LIST["title"])
     dated = fields.Date(required=True, error_messages=_wrong("a date such as 2026-11-25"))
 
 
 class ChecklistShape(Headed):
     makes = Checklist
-    condition = text(160, also=[Regexp("Use this when ", error="is no condition: begin it 'Use this when '")])
-    completion = text(60, also=[Regexp(r".* complete\Z", error="is no final call: end it with ' complete'")])
+    condition = text(LIST["condition"], also=[CONDITION])
+    completion = text(LIST["completion"], also=[FINAL_CALL])
     picture = fields.Str(load_default=None, validate=OneOf(PICTURES, error="is no picture: use {choices}"))
     numbers = fields.List(text(60, also=[OF_A_SUM]), load_default=())
     inputs = fields.List(text(60, also=[OF_A_SUM]), load_default=())
     initials = flag()
     second = flag()
-    parts = many(fields.Nested(PartShape), 1, 5, "parts")
+    parts = many(fields.Nested(PartShape), 1, MOST_PARTS, "parts")
 
     @validates_schema
     def name_each_line_once(self, data, **kwargs):

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from tankfoot.quantities.text import LONGEST_TEXT
 from tankfoot.record.canonical import number, utf16
+from tankfoot.record.limits import LINE, LIST, MOST_LINES, MOST_PARTS, PART
 from tankfoot.record.strict import Many, Named, One, Shape, Value
 
 FORMAT = "tankfoot-record"
@@ -148,31 +149,31 @@ class Training(Shape):
 
 class SiteLine(Shape):
     id = name()
-    act = text(60, least=1)
-    value = text(80, least=1)
-    why = text(300, least=1)
+    act = text(LINE["act"], least=1)
+    value = text(LINE["value"], least=1)
+    why = text(LINE["why"], least=1)
     gate = flag(required=False)
     signal = one_of("DANGER", "WARNING", "CAUTION", "NOTICE", null=True, required=False)
-    consequence = text(200, null=True, required=False)
-    avoid = text(240, null=True, required=False)
-    source = text(300, null=True, required=False)
+    consequence = text(LINE["consequence"], null=True, required=False)
+    avoid = text(LINE["avoid"], null=True, required=False)
+    source = text(LINE["source"], null=True, required=False)
 
 
 class SitePart(Shape):
-    title = text(40, least=1)
-    pause = text(120, least=1)
-    lines = Many("a list of 1 to 9 lines", One(SiteLine), minItems=1, maxItems=9)
+    title = text(PART["title"], least=1)
+    pause = text(PART["pause"], least=1)
+    lines = Many(f"a list of 1 to {MOST_LINES} lines", One(SiteLine), minItems=1, maxItems=MOST_LINES)
 
 
 class SiteChecklist(Shape):
-    title = text(60, least=1)
-    condition = text(160, least=1)
-    completion = text(60, least=1)
+    title = text(LIST["title"], least=1)
+    condition = text(LIST["condition"], least=1)
+    completion = text(LIST["completion"], least=1)
     based_on = text(120, null=True, required=False)
     picture = one_of("valve-stack", null=True, required=False)
     initials = flag(required=False)
     second = flag(required=False)
-    parts = Many("a list of 1 to 5 parts", One(SitePart), minItems=1, maxItems=5)
+    parts = Many(f"a list of 1 to {MOST_PARTS} parts", One(SitePart), minItems=1, maxItems=MOST_PARTS)
 
 
 class SiteList(Shape):

@@ -12,11 +12,12 @@ from tankfoot.calculators import SIGNALS, calculators
 from tankfoot.calculators.reckon import reckon
 from tankfoot.checklists import cards, checklists, regions
 from tankfoot.checklists.practice import EXERCISE, stacks
-from tankfoot.checklists.schema import EMPTY_ANSWERS, LINES_BEFORE_A_PAUSE, PROMISES
+from tankfoot.checklists.schema import EMPTY_ANSWERS, PROMISES
 from tankfoot.purge.machine import steps, table
 from tankfoot.quantities.format import format_plain
 from tankfoot.quantities.text import read_quantity
 from tankfoot.quantities.units import offered
+from tankfoot.record import limits
 from tankfoot.site import stack_drawing
 from tankfoot.site.declared import DECLARED, declared_js
 from tankfoot.site.plots import page_plot
@@ -170,7 +171,7 @@ def own_list():
 
 def own_list_edit():
     return render_template(
-        "own_list_edit.html", own=words("lists")["edit"], most_lines=LINES_BEFORE_A_PAUSE, promises=PROMISES.pattern,
+        "own_list_edit.html", own=words("lists")["edit"], limits=limits, promises=PROMISES.pattern,
         empty_answers=EMPTY_ANSWERS.pattern,
     )
 

@@ -10,7 +10,6 @@ import { element } from "../parts/figures.js";
 import { orTell } from "../parts/trouble.js";
 
 const INJURY = ["DANGER", "WARNING", "CAUTION"];
-const MOST_PARTS = 5;
 const EMPTY_LINE = { act: "", value: "", why: "" };
 const EMPTY_PART = { title: "", pause: "", lines: [EMPTY_LINE] };
 const EMPTY = { title: "", condition: words("own.begin"), completion: "", parts: [EMPTY_PART] };
@@ -19,7 +18,7 @@ const page = document.querySelector("[data-own-edit]");
 const form = page.querySelector("form");
 const parts = form.querySelector("[data-parts]");
 const [partMade, lineMade] = ["part", "line"].map((name) => page.querySelector(`[data-${name}-made]`).content);
-const mostLines = Number(page.dataset.mostLines);
+const [mostLines, mostParts] = [Number(page.dataset.mostLines), Number(page.dataset.mostParts)];
 const of = location.hash.slice(1);
 const id = new URLSearchParams(of).get("id");
 
@@ -139,8 +138,8 @@ function tap({ target }) {
 }
 
 function addPart() {
-  const isFull = parts.children.length >= MOST_PARTS;
-  form.querySelector("[data-parts-problem]").textContent = isFull ? words("own.most_parts", { count: MOST_PARTS }) : "";
+  const isFull = parts.children.length >= mostParts;
+  form.querySelector("[data-parts-problem]").textContent = isFull ? words("own.most_parts", { count: mostParts }) : "";
   if (isFull) return;
   const part = partOf(EMPTY_PART);
   parts.append(part);
