@@ -248,6 +248,8 @@ def test_a_unit_is_added_to_a_bare_number_alone(page, typed, kept, volume, sprea
 def test_a_reading_that_cannot_be_read_is_not_saved(page):
     open_entry(page)
     correct(page, "Collected, by bucket", "a lot")
+    # WAI-ARIA 1.2, aria-invalid: "true" is invalid; the empty string is the same as no attribute
+    expect(page.locator('[data-correct] [aria-invalid="true"]')).to_have_count(1)
     expect(page.locator("[data-correct] [aria-invalid]")).to_have_count(1)
     assert page.evaluate(READ) == [REAL]
 

@@ -9,7 +9,11 @@ ONE_SCROLL = 1.5 * 640  # px: the screen that is seen and half of the next
 MEASURE = """() => {
   const box = (name) => document.querySelector(name).getBoundingClientRect();
   const [answer, form] = [box(".answer"), box("form")];
-  return { length: form.bottom - form.top, answer: answer.height, over: answer.bottom <= form.top };
+  const seen = [...document.querySelectorAll("form [data-field]")].filter((field) => !field.closest("details"));
+  return {
+    length: form.bottom - form.top, answer: answer.height, over: answer.bottom <= form.top,
+    fields: seen.map((field) => field.dataset.field),
+  };
 }"""
 
 
@@ -33,6 +37,10 @@ def test_from_the_first_input_to_the_last_is_one_scroll_of_a_thumb(id, page, ser
     assert seen["length"] <= ONE_SCROLL
     assert seen["over"]
     assert seen["answer"] < 640 / 3
+    fields = calculators()[id].fields
+    required = [name for name, quantity in fields.items() if quantity.required]
+    assert [name for name in seen["fields"] if name in required] == required, "what must be typed is seen at once"
+    assert seen["fields"]
 
 
 def test_what_is_folded_away_is_known_or_may_be_left_empty():
@@ -40,13 +48,6 @@ def test_what_is_folded_away_is_known_or_may_be_left_empty():
         assert set(getattr(calculator.module, "MORE", ())) <= set(calculator.fields), id
         for name, quantity in calculator.more.items():
             assert quantity.optional or quantity.defaults["us"], (id, name)
-
-
-def test_what_must_be_typed_is_seen_at_once():
-    for id, calculator in calculators().items():
-        seen = [name for name in calculator.fields if name not in calculator.more]
-        assert seen, id
-        assert seen == [name for name in calculator.fields if name in seen]
 
 
 def test_a_link_that_says_a_folded_reading_unfolds_it(page, served):

@@ -18,7 +18,7 @@ from tankfoot.tanks.due import by_due, end_of, in_days_or_hours
 from tankfoot.tanks.gas import last_pressure, vented_gas
 from tankfoot.tanks.shape import tank_shape
 from tankfoot.usual.median import median
-from tankfoot.usual.purges import usual_draw, usual_result
+from tankfoot.usual.purges import usual_result
 
 CLOSE = 1e-12  # relative
 RECORD = Path(str(files("tankfoot"))) / "site" / "assets" / "demo" / "record.json"
@@ -227,8 +227,6 @@ def test_what_is_usual_for_a_tank_is_the_same_in_both_languages(alike):
         for each in some
     ]
     assert alike("usual/purges.js", usual_result, [[[], "overrun"], [some[0], "constructor"]]) == [None, None]
-    draws = alike("usual/purges.js", usual_draw, [[[purge(lost=0.02)], 0.03], [[purge()], 0.03], [[purge()], None]])
-    assert draws == [0.02, 0.03, None]
 
 
 def happened(*events):

@@ -21,7 +21,6 @@ COLUMNS = [
     ("saved", "body.result.saved.value", "bucket_volume"),
     ("money_lost", "body.result.money_lost.value", "money"),
     ("money_saved", "body.result.money_saved.value", "money"),
-    ("co2_mass", "body.result.co2_mass.value", "gas_mass"),
     ("top_up_mass", "body.result.top_up_mass.value", "gas_mass"),
     ("ways_agree", "body.agree", None),
     ("gas_shut", "body.gas_shut", None),

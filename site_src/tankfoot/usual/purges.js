@@ -8,8 +8,3 @@ export const LATEST = 20; // purges that tell what is usual: a hand should not w
 export function usualResult(purges, name) {
   return median(purges.filter(({ result }) => Object.hasOwn(result, name)).map(({ result }) => result[name].value));
 }
-
-/** The volume (m3) to expect of the next draw: the usual loss, else what lies in the cone; null of neither. */
-export function usualDraw(purges, inCone) {
-  return usualResult(purges, "volume_lost") ?? inCone;
-}

@@ -13,13 +13,3 @@ def usual_result(purges, name):
     0.004
     """
     return median([body["result"][name]["value"] for body in purges if name in body["result"]])
-
-
-def usual_draw(purges, in_cone):
-    """The volume to expect of the next draw, m3: the usual loss, else what lies ``in_cone``; None where neither is known.
-
-    >>> usual_draw([], 0.03)
-    0.03
-    """
-    usual = usual_result(purges, "volume_lost")
-    return in_cone if usual is None else usual

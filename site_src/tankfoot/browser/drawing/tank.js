@@ -1,6 +1,6 @@
 /** The tank in section, drawn to scale from its own numbers. */
 
-import { levelAtVolume, radiusAtLevel, straightVolume } from "../../physics/vessel.js";
+import { radiusAtLevel } from "../../physics/vessel.js";
 import { tankShape } from "../../tanks/shape.js";
 import { listed, words } from "../../wording/words.js";
 import { tankFigures } from "./tank_figures.js";
@@ -17,14 +17,13 @@ let count = 0; // drawings on the page, so that no two share a pattern's name
  * Draws a tank into `svg` in place of what was there.
  *
  * @param {SVGElement} svg
- * @param {object} tank a tank's body (SI), and solids_volume where it is known
+ * @param {object} tank a tank's body (SI)
  * @param {{small?: boolean}} [ways] small: without labels, for a list
  */
 export function drawTank(svg, tank, { small = false } = {}) {
   const room = small ? SMALL : LABELLED;
   const vessel = vesselOf(tank);
   const view = scaled(vessel, room);
-  const solids = solidsLevel(vessel, tank.solids_volume ?? null);
   const figures = figuresOfParts(tank);
   const name = `tank-drawing-${count += 1}`;
   svg.setAttribute("viewBox", `0 0 ${room.width} ${room.height}`);
@@ -33,10 +32,10 @@ export function drawTank(svg, tank, { small = false } = {}) {
   svg.replaceChildren(
     drawn("title", { id: `${name}-title` }, tank.name ? words("drawing.title", { tank: tank.name }) : words("drawing.no_name")),
     drawn("desc", { id: `${name}-words` }, sentence(figures)),
-    patterns(name),
-    ...inside(vessel, solids, view, name),
+    pattern(name),
+    ...inside(vessel, view, name),
     ...fittings(vessel, view, small),
-    ...(small ? [] : labels(vessel, solids, figures, view, room)),
+    ...(small ? [] : labels(vessel, figures, view, room)),
   );
 }
 
@@ -54,34 +53,21 @@ function scaled({ diameter, cone, straight, depth }, room) {
   return { scale, x: (metres) => room.middle + metres * scale, y: (metres) => room.bottom - metres * scale };
 }
 
-function solidsLevel({ diameter, cone, straight }, volume) {
-  if (volume === null) return null;
-  return levelAtVolume(Math.min(volume, straightVolume(diameter, cone, straight)), diameter, cone, straight);
-}
-
-function patterns(name) {
+function pattern(name) {
   const dots = drawn("pattern", { id: `${name}-gas`, width: 14, height: 14, patternUnits: "userSpaceOnUse" });
   dots.append(...[3, 10].map((at) => drawn("circle", { cx: at, cy: at, r: 1.2, class: "gas-dot" })));
-  const hatch = drawn("pattern", {
-    id: `${name}-solids`, width: 7, height: 7, patternUnits: "userSpaceOnUse", patternTransform: "rotate(45)",
-  });
-  hatch.append(drawn("path", { d: "M0 0V7", class: "solids-line" }));
   const defs = drawn("defs");
-  defs.append(dots, hatch);
+  defs.append(dots);
   return defs;
 }
 
-function inside(vessel, solids, view, name) {
+function inside(vessel, view, name) {
   const { level, cone, straight, depth } = vessel;
   const top = cone + straight + depth;
   const layers = [
     drawn("path", { d: region(vessel, level, top, view), fill: `url(#${name}-gas)` }),
     drawn("path", { d: region(vessel, 0, level, view), class: "beer" }),
   ];
-  if (solids !== null && solids > 0) {
-    const d = region(vessel, 0, solids, view);
-    layers.push(drawn("path", { d, class: "solids" }), drawn("path", { d, fill: `url(#${name}-solids)` }));
-  }
   const half = radiusAtLevel(level, vessel.diameter, cone, straight, depth);
   const surface = `M${view.x(-half)} ${view.y(level)}H${view.x(half)}`;
   if (level > 0) layers.push(drawn("path", { d: surface, class: "surface" }));
@@ -108,7 +94,7 @@ function fittings(vessel, view, small) {
 
 /** The parts that are named, from the top, and the figure each is named with. */
 const PARTS = {
-  gauge: "pressure", gas: "headspace", beer: "beer_volume", arm: "arm_height", solids: "solids_volume",
+  gauge: "pressure", gas: "headspace", beer: "beer_volume", arm: "arm_height",
 };
 
 /** The figure of each part, or null. */
@@ -123,15 +109,14 @@ function sentence(figures) {
   return words("drawing.told", { parts: listed(parts, "unit") });
 }
 
-function labels(vessel, solids, figures, view, room) {
+function labels(vessel, figures, view, room) {
   const { cone, straight, depth, level, arm_height: arm, diameter } = vessel;
   const top = cone + straight + depth;
   const places = [
     ["gauge", top + 24 / view.scale, 11 / view.scale],
     ["gas", 0.5 * (level + top)],
-    ["beer", 0.5 * (level + (solids ?? 0))],
+    ["beer", 0.5 * level],
     ["arm", arm],
-    ["solids", 0.6 * (solids ?? 0)],
   ].filter(([part]) => figures[part] !== null);
   const spread = apart(places.map(([, at]) => view.y(at)), 22, room.height - 28);
   return places.flatMap(([part, at, half = radiusAtLevel(at, diameter, cone, straight, depth)], index) => [

@@ -16,13 +16,12 @@ export function figure(si, kind) {
   return withUnit(formatPlain((si - offset) / factor, 3), symbol);
 }
 
-/** @returns {Object<string, string|null>} texts of a tank's body, and of solids_volume where it is known */
+/** @returns {Object<string, string|null>} texts of a tank's body */
 export function tankFigures(tank) {
   return {
     pressure: figure(tank.pressure, "gauge_pressure"),
     headspace: figure(tankShape(tank).headspace, "tank_volume"),
     beer_volume: figure(tank.beer_volume, "tank_volume"),
     arm_height: figure(tank.arm_height, "length"),
-    solids_volume: figure(tank.solids_volume, "tank_volume"),
   };
 }

@@ -7,7 +7,7 @@ import { FIRST, LAST, standing, stateAfter } from "../../purge/machine.js";
 import { drawStop } from "../../purge/margin.js";
 import { whatItTold } from "../../purge/outcome.js";
 import { tankAfter } from "../../tanks/after.js";
-import { usualDraw, usualResult } from "../../usual/purges.js";
+import { usualResult } from "../../usual/purges.js";
 import { edited, get, inTurn, latestPurges, newEntry, put } from "../storage/record.js";
 import { refreshHand, tankTexts } from "../storage/current_tank.js";
 import { settings } from "../storage/settings.js";
@@ -143,7 +143,7 @@ export function openRun(purge, tank = null) {
 
     /** What to expect of the draw, m3; null where nothing is known. */
     usualDraw() {
-      return usualDraw(past, tank?.body.solids_volume ?? null);
+      return usualResult(past, "volume_lost");
     },
   };
 }

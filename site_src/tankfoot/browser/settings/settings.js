@@ -1,8 +1,7 @@
 /** The settings page: each change is kept at once. */
 
 import { calculators } from "../../calculators/declared.js";
-import { calculatorModule, readField, reckon } from "../../calculators/reckon.js";
-import { RefusedText } from "../../quantities/text.js";
+import { calculatorModule, fieldProblem, readField, reckon } from "../../calculators/reckon.js";
 import { settings } from "../storage/settings.js";
 import { words } from "../../wording/words.js";
 import { problemSentence } from "../../wording/sentences.js";
@@ -38,7 +37,7 @@ showWorkedOut();
 
 function keepValues() {
   const texts = Object.fromEntries(Object.keys(DECLARED_AT).map((name) => [name, entry(name).value.trim()]));
-  const sound = Object.keys(DECLARED_AT).filter((name) => texts[name] && isSound(name, texts[name]));
+  const sound = Object.keys(DECLARED_AT).filter((name) => isSound(name, texts[name]));
   const values = {};
   for (const name of AS_TYPED) if (sound.includes(name)) values[name] = withUnit(name, texts[name]);
   if (sound.includes("air_pressure")) values.air_pressure = withUnit("air_pressure", texts.air_pressure);
@@ -47,18 +46,12 @@ function keepValues() {
   showWorkedOut();
 }
 
+/** Whether a value is there and can be read; says what is wrong with one that cannot. */
 function isSound(name, text) {
-  try {
-    readField(calculators[DECLARED_AT[name]].fields[name], text, settings().system);
-    entry(`${name}-problem`).textContent = "";
-    return true;
-  } catch (refused) {
-    if (!(refused instanceof RefusedText)) throw refused;
-    const { problems } = reckon(DECLARED_AT[name], airPressure, { [name]: text }, settings().system);
-    const problem = problems.find(({ field }) => field === name);
-    entry(`${name}-problem`).textContent = problemSentence(DECLARED_AT[name], problem);
-    return false;
-  }
+  const id = DECLARED_AT[name];
+  const found = text && fieldProblem(calculators[id].fields[name], text, settings().system);
+  entry(`${name}-problem`).textContent = found ? problemSentence(id, { field: name, ...found }) : "";
+  return text !== "" && !found;
 }
 
 /** The text with the unit that a bare number is in now, so that a later change of system does not move it. */
