@@ -69,6 +69,19 @@ def test_a_sum_without_its_twin_stops_the_build(package):
     stopped(package, "build", "calculators/open_port.py has no JavaScript twin", "write calculators/open_port.js")
 
 
+def test_a_card_without_its_picture_stops_the_build(package):
+    (package.package / "site" / "templates" / "pictures" / "card-vacuum.svg").unlink()
+    stopped(package, "build", "cards/vacuum.toml has no picture", "draw site/templates/pictures/card-vacuum.svg")
+
+
+def test_a_name_that_a_page_asks_for_in_vain_stops_the_build(package):
+    package.change("calculator.html", "{{ own.method.text }}", "{{ own.methods.text }}")
+    ended = package.tankfoot("build", "--output", package.folder / "site")
+    assert (ended.returncode, ended.stdout) == (1, "")
+    # Jinja's own words for what is not there: jinja2.Undefined
+    assert re.fullmatch(r"calculator\.html, line \d+: 'dict object' has no attribute 'methods': [^\n]+\n", ended.stderr)
+
+
 def test_the_content_as_it_stands_has_no_fault():
     check_content()
 

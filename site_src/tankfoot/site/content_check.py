@@ -41,8 +41,10 @@ def _faults():
             yield from check(calculator, f"calculators/{calculator.id.replace('-', '_')}.py")
     for checklist in checklists().values():
         yield from _number_faults(checklist, f"lists/{checklist.id}.toml")
-    for load in (cards, regions, stacks):
-        load()
+    for name in cards():
+        yield from _undrawn(f"cards/{name}.toml", f"site/templates/pictures/card-{name}.svg")
+    regions()
+    stacks()
     for check in (_step_faults, _reading_faults, _sum_faults, _link_faults):
         yield from check()
 
@@ -156,6 +158,11 @@ def _example_faults(calculator, file):
         for field, problem in reckon(calculator, examples, system).problems:
             said = problem_sentence(calculator.id, field, problem)
             yield f"{file} refuses its own examples ({system}), so change them: {said}"
+
+
+def _undrawn(file, picture):
+    if not (PACKAGE / picture).is_file():
+        yield f"{file} has no picture, by which the card is found: draw {picture}."
 
 
 def _number_faults(checklist, file):

@@ -5,20 +5,25 @@ import json
 import shutil
 import warnings
 from importlib.resources import files
+from pathlib import Path
+from traceback import extract_tb
 
 from flask_frozen import Freezer
+from jinja2 import UndefinedError
 
 from tankfoot.calculators import calculators
 from tankfoot.checklists import cards, checklists
-from tankfoot.site.app import ASSETS, create_app, modules
+from tankfoot.site.app import ASSETS, PACKAGE, create_app, modules
 from tankfoot.site.content_check import check_content
 from tankfoot.site.declared import DECLARED
+from tankfoot.site.faults import ContentError
 from tankfoot.site.joined import JOINED, joined, naming_screens
 from tankfoot.site.shorten import shortened
 
 NOTE = "README"  # the one line in the output folder that git keeps
 WORKER = "sw.js"
 THEME = "js/browser/parts/theme.js"  # no module: it must run before the page is drawn
+TEMPLATES = PACKAGE / "site" / "templates"
 HASH_DIGITS = 16  # of SHA-256 in hex: enough to know a file by, and every digit is kept on the phone
 
 
@@ -42,11 +47,21 @@ def freeze(output, address=None):
     freezer.register_generator(_addresses)
     with warnings.catch_warnings():
         warnings.simplefilter("error")
-        freezer.freeze()
+        try:
+            freezer.freeze()
+        except UndefinedError as missing:
+            raise ContentError(_asked_for(missing)) from missing
     _join(output)
     (output / WORKER).write_text(_worker(output), encoding="utf-8")
     sizes = [path.stat().st_size for path in _written(output)]
     return len(sizes), sum(sizes)
+
+
+def _asked_for(missing):
+    """The sentence for a name that a template asks for and that is not there; most of them are words."""
+    frames = extract_tb(missing.__traceback__)
+    place = [frame for frame in frames if Path(frame.filename).is_relative_to(TEMPLATES)][-1]
+    return f"{Path(place.filename).name}, line {place.lineno}: {missing.message}: write the word, or correct the name."
 
 
 def _join(output):
