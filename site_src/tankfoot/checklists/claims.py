@@ -44,10 +44,10 @@ def with_tables(page):
     """
     for table in (claims_table(), cards_table()):
         head = table.partition("\n")[0]
-        stale = re.search(rf"^{re.escape(head)}\n(?:\|.*\n)*", page, re.MULTILINE)
+        stale = re.search(rf"^{re.escape(head)}(?:\n\|.*)*", page, re.MULTILINE)
         if not stale:
             raise ValueError(f"there is no table {head}")
-        page = page.replace(stale[0], f"{table}\n")
+        page = page.replace(stale[0], table)
     return page
 
 
