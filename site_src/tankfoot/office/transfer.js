@@ -77,7 +77,7 @@ function parsed(text) {
   try {
     return JSON.parse(text);
   } catch (wrong) {
-    return refuse(wrong instanceof RangeError ? "too-deep" : "not-json", "", { deepest: DEEPEST });
+    return wrong instanceof RangeError ? refuse("too-deep", "", { deepest: DEEPEST }) : refuse("not-json", "", {});
   }
 }
 
