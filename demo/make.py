@@ -12,18 +12,20 @@ from tankfoot.office.transfer import export_file
 from tankfoot.physics.gas import co2_density
 from tankfoot.physics.roots import brent_root
 from tankfoot.physics.vessel import cone_height, head_volume, straight_volume
-from tankfoot.purge.machine import FIRST, LAST, next_state, steps
+from tankfoot.purge.machine import FIRST, LAST, LATEST, next_state, tables
 from tankfoot.purge.outcome import what_it_told
+from tankfoot.purge.stack import typical
 from tankfoot.quantities.units import units
 
 SEED = 20260302
+CAP_WAY = "Invented, ask your own site: bleed cap. Open its bleed a quarter turn, wait until it is quiet, then the clamp."
 RECORD = Path(__file__).parents[1] / "site_src/tankfoot/site/assets/demo/record.json"
 FIRST_DAY = datetime(2026, 3, 2, 7, tzinfo=UTC)
 AIR = 101325.0  # Pa
 SOLIDS_SHARE = 0.065  # of the headspace, before the colour change: makes about two psi at 10 psi
 SECONDS_OF_SOLIDS = 60.0
 # The plan of a batch: days after the fill, what is purged, the beer's temperature in °F.
-BATCH = ((2, "trub", 64), (6, "yeast", 62), (11, "hops", 52), (15, "routine", 35))
+BATCH = ((2, "trub", 64), (6, "yeast", 62), (11, "hops", 52), (15, "mixed", 35))
 # Shape of each tank: diameter, straight height, depth of the head (m), cone (°), bore (mm), hold and rated
 # (psi), share filled, days from the first day to the first fill, days a batch takes.
 TANKS = (
@@ -52,11 +54,12 @@ DETOURS = {
     9: {"rinse": ("skip", "Hose was needed next door; rinsed after lunch.")},
     17: {"gate-clamp": ("tank-side", None)},
     26: {"topup": ("skip", "Gas bottle empty, topped up an hour later.")},
-    41: {"hookup": ("trouble", None)},
+    41: {"flowing": ("trouble", None)},
 }
+SECONDS_OTHERWISE = 15
 SECONDS_AT = {
     "choose": 20, "ready": 70, "sanitise": 40, "contact": 60, "pressure": 35, "gas": 20, "margin": 10,
-    "hookup": 90, "run": 12, "after": 30, "result": 25, "gate-valve": 12, "gate-pressure": 25, "gate-cap": 15,
+    "hookup": 90, "run": 12, "after": 30, "result": 25, "gate-valve": 12, "gate-pressure": 25, "gate-count": 34, "gate-cap": 15,
     "gate-clamp": 15, "gate-wrong": 20, "takedown": 60, "rinse": 80, "cap": 30, "topup": 150, "finish": 20,
 }
 
@@ -101,7 +104,7 @@ def tank(rng, row):
     volume = straight_volume(diameter, cone_height(diameter, math.radians(angle)), straight)
     volume += head_volume(diameter, depth)
     body = {
-        "name": name, "diameter": diameter, "straight_height": straight,
+        "name": name, "stack": typical()["usual"], "cap_way": CAP_WAY, "diameter": diameter, "straight_height": straight,
         "cone_angle": nine(math.radians(angle)), "head_depth": depth, "head_volume": None,
         "bore": nine(bore / 1000.0), "arm_height": nine(diameter / 3.0),
         "rated_pressure": nine(si(rated, "psi")), "hold_pressure": nine(si(hold, "psi")),
@@ -145,11 +148,12 @@ def walk(moment, detours, times):
     """The events of one purge, by the table: the first way on from each step, but for the ``detours``."""
     events, state, detours = [], FIRST, dict(detours)
     while state != LAST:
-        event, reason = detours.pop(state, (next(iter(steps()[state].events)), None))
-        moment += timedelta(seconds=times[state])
+        event, reason = detours.pop(state, (next(iter(tables()[LATEST][state].events)), None))
+        moment += timedelta(seconds=times.get(state, SECONDS_OTHERWISE))
         data = {"data": {"reason": reason}} if reason else {}
+        before = [each["event"] for each in events]
         events.append({"at": instant(moment), "state": state, "event": event, **data})
-        state = next_state(state, event)
+        state = next_state(state, event, before)
     return events, moment
 
 
@@ -167,7 +171,8 @@ def purge(rng, number, moment, one, solids, temperature, overrun):
     times = {state: round(seconds * rng.uniform(0.7, 1.5)) for state, seconds in SECONDS_AT.items()}
     events, end = walk(moment, DETOURS.get(number, {}), times | {"flowing": until_change, "beer": overrun})
     made = entry(rng, "purge", moment, {
-        "tank": one.entry["id"], "tank_name": body["name"], "solids": solids, "state": LAST, "notes": "",
+        "tank": one.entry["id"], "tank_name": body["name"], "solids": solids, "table": LATEST, "initials": None,
+        "state": LAST, "notes": "",
         "events": events, "gas_shut": True, "photo": None,
         **told(readings, events, one.overruns),
     })

@@ -7,7 +7,9 @@ from pathlib import Path
 
 import rfc8785
 
-VERSION_1 = Path(__file__).parent / "fixtures" / "record-v1.json"
+FIXTURES = Path(__file__).parent / "fixtures"
+VERSION_1 = FIXTURES / "record-v1.json"
+CURRENT = FIXTURES / "record-v2.json"
 STRANGE = (
     None, True, False, 0, 1, -1, 0.5, 1e-7, 1e21, 1e300, -1e300, "", " ", "x", "tank", "é😀", "x" * 41,
     "x" * 5000, "2026-02-30T06:00:00.000Z", "2026-02-28T24:00:00.000Z", "2026-02-28T06:00:60.000Z",
@@ -23,6 +25,11 @@ def version_1():
     return json.loads(VERSION_1.read_text(encoding="utf-8"))
 
 
+def current():
+    """A file with every kind of entry, as it is written today."""
+    return json.loads(CURRENT.read_text(encoding="utf-8"))
+
+
 def sealed(data):
     """``data`` with the count and the sum that fit its entries."""
     digest = hashlib.sha256(rfc8785.dumps(data["entries"])).hexdigest()
@@ -31,7 +38,7 @@ def sealed(data):
 
 def entry_changed(place, **members):
     """The text of a sealed file whose entry at ``place`` has other ``members``."""
-    data = version_1()
+    data = current()
     data["entries"][place] |= members
     return json.dumps(sealed(data))
 

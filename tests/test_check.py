@@ -5,24 +5,24 @@ import math
 from pathlib import Path
 
 import pytest
-from records import VERSION_1, entry_changed, sealed, version_1
+from records import CURRENT, current, entry_changed, sealed
 from tankfoot.cli import main
 from tankfoot.office import check
 
 
 def changed(**members):
-    return json.dumps(version_1() | members)
+    return json.dumps(current() | members)
 
 
-TWICE = sealed(version_1() | {"entries": version_1()["entries"][:1] * 2})
+TWICE = sealed(current() | {"entries": current()["entries"][:1] * 2})
 WRONG = {
     "empty": ("", "The file is not JSON, or was cut short."),
-    "cut short": (VERSION_1.read_text(encoding="utf-8")[:-10], "The file is not JSON, or was cut short."),
+    "cut short": (CURRENT.read_text(encoding="utf-8")[:-10], "The file is not JSON, or was cut short."),
     "another's": ('{"format": "else"}', "The file is not an export from Tankfoot"),
     "a list": ("[]", "The file is not an export from Tankfoot"),
-    "newer": (changed(schema_version=2), "The file was written by a newer Tankfoot: its"),
-    "no version": (changed(schema_version="1"), "schema_version must be the whole number 1"),
-    "miscounted": (changed(count=7), "count does not fit: there are 8 entries."),
+    "newer": (changed(schema_version=3), "The file was written by a newer Tankfoot: its"),
+    "no version": (changed(schema_version="1"), "schema_version must be a whole number from 1 to 2"),
+    "miscounted": (changed(count=7), "count does not fit: there are 13 entries."),
     "another sum": (changed(sha256="0" * 64), "sha256 does not fit: the entries give "),
     "deep": ("[" * 100_000, "The file has lists or objects inside one another more than 32 deep."),
     "not a number": (changed(entries=[math.nan]), "The file is not JSON"),
@@ -53,11 +53,11 @@ def test_check_names_the_entry(tmp_path, capsys):
 
 
 def test_what_a_file_holds_is_counted():
-    assert check.summary(version_1()["entries"]).startswith("1 tank, 2 purges, 1 checklist run")
+    assert check.summary(current()["entries"]).startswith("2 tanks, 3 purges, 1 checklist run")
 
 
 def test_check_reckons_the_purges_of_an_old_file_again(capsys):
-    assert main(["check", str(VERSION_1)]) == 2
+    assert main(["check", str(CURRENT)]) == 2
     said = capsys.readouterr().err.splitlines()
     (overrun,) = [line for line in said if "overrun" in line]
     # by hand: 9.5 s of 70 s of the stored 31.48 L are 4.27 L, and the file says 4.2 L
@@ -110,7 +110,7 @@ def test_check_does_not_read_a_huge_file(tmp_path, capsys, monkeypatch):
 
 def test_check_refuses_what_is_not_utf8(tmp_path, capsys):
     file = tmp_path / "export.json"
-    file.write_bytes(VERSION_1.read_text(encoding="utf-8").encode("utf-16"))
+    file.write_bytes(CURRENT.read_text(encoding="utf-8").encode("utf-16"))
     assert main(["check", str(file)]) == 2
     assert capsys.readouterr().err.startswith("The file is not text in UTF-8")
 

@@ -6,7 +6,7 @@ import struct
 
 import pytest
 import test_tanks
-from records import VERSION_1, sealed, spoilt, torn, version_1
+from records import CURRENT, current, sealed, spoilt, torn
 from tankfoot.office.csv_export import purges_csv
 from tankfoot.office.merge import merge_entries
 from tankfoot.office.transfer import export_file, read_file
@@ -62,7 +62,7 @@ def test_the_canonical_text_is_the_same(call):
 
 
 def test_the_export_file_is_the_same(call):
-    entries = version_1()["entries"]
+    entries = current()["entries"]
     assert call("office/transfer", "exportFile", [[entries, "1.2.3", MADE]]) == [export_file(entries, "1.2.3", MADE)]
 
 
@@ -74,7 +74,7 @@ def as_json(contents):
 def test_spoilt_entries_are_refused_alike(call):
     rng, files = random.Random(3), []
     for _ in range(400):
-        files.append(json.dumps(sealed(spoilt(rng, version_1(), rng.randint(1, 4)))))
+        files.append(json.dumps(sealed(spoilt(rng, current(), rng.randint(1, 4)))))
     theirs = call("office/transfer", "readFile", [[file] for file in files])
     for file, their in zip(files, theirs, strict=True):
         ours = as_json(read_file(file))
@@ -83,14 +83,14 @@ def test_spoilt_entries_are_refused_alike(call):
 
 
 def test_torn_files_are_refused_alike(call):
-    rng, whole = random.Random(4), VERSION_1.read_text(encoding="utf-8")
+    rng, whole = random.Random(4), CURRENT.read_text(encoding="utf-8")
     files = [torn(rng, whole) for _ in range(400)]
     files += ["", "null", "[]", "1e999", "{}", "\ufeff" + whole, "[" * 50_000]
-    files += [json.dumps(version_1() | more) for more in (
+    files += [json.dumps(current() | more) for more in (
         {"schema_version": 2}, {"schema_version": 0}, {"count": 1.5}, {"count": 3}, {"made": "yesterday"},
         {"entries": {}}, {"entries": [json.loads("[" * 40 + "]" * 40)]}, {"app_version": ""},
     )]
-    files.append(json.dumps(version_1() | {"entries": []}).replace("[]", "[1e999]"))
+    files.append(json.dumps(current() | {"entries": []}).replace("[]", "[1e999]"))
     theirs = call("office/transfer", "readFile", [[file] for file in files])
     for file, their in zip(files, theirs, strict=True):
         ours = as_json(read_file(file))
@@ -112,7 +112,7 @@ def test_records_are_merged_alike(call):
 
 
 def spoilt_but_right(rng):
-    entries = rng.sample(version_1()["entries"], rng.randint(0, 8))
+    entries = rng.sample(current()["entries"], rng.randint(0, 8))
     for entry in entries:
         entry["edited"] = rng.choice(("2026-03-01T07:05:09.120Z", "2026-03-01T07:05:09.121Z"))
         entry["note"] = rng.choice(("a", "\ue000", "😀", 1e21, 5e-324, 100.0, -0.0, 0))
@@ -121,9 +121,9 @@ def spoilt_but_right(rng):
 
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_the_table_is_the_same(system, call):
-    rng, records = random.Random(6), [version_1()["entries"]]
+    rng, records = random.Random(6), [current()["entries"]]
     for _ in range(200):
-        file = json.dumps(sealed(spoilt(rng, version_1(), 3)))
+        file = json.dumps(sealed(spoilt(rng, current(), 3)))
         records.append(read_file(file).entries)
     theirs = call("office/csv_export", "purgesCsv", [[record, system] for record in records])
     assert theirs == [purges_csv(record, system) for record in records]

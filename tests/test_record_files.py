@@ -8,7 +8,7 @@ from pathlib import Path
 import jsonschema
 import pytest
 from hypothesis import given
-from records import VERSION_1, sealed, spoilt, torn, version_1
+from records import CURRENT, VERSION_1, current, sealed, spoilt, torn, version_1
 from tankfoot.calculators import calculators
 from tankfoot.office.formats import documents
 from tankfoot.office.transfer import export_file, read_file
@@ -20,14 +20,41 @@ from values import json_values, unhurried
 DOCS = Path(__file__).parents[1] / "docs"
 
 
-def test_a_file_of_schema_version_1_is_read_whole():
+def test_a_file_of_today_is_read_whole():
+    contents = read_file(CURRENT.read_text(encoding="utf-8"))
+    assert contents.problems == []
+    assert contents.entries == current()["entries"]
+
+
+# What schema version 2 added, written out by hand: docs/formats.md.
+ADDED_IN_2 = {"purge": {"table": "1", "initials": None}, "tank": {"stack": None, "cap_way": None}}
+
+
+def test_a_file_of_schema_version_1_is_read_whole_and_migrated():
     contents = read_file(VERSION_1.read_text(encoding="utf-8"))
     assert contents.problems == []
-    assert contents.entries == version_1()["entries"]
+    for ours, theirs in zip(contents.entries, version_1()["entries"], strict=True):
+        for new, old in [(ours["body"], theirs["body"]), *zip(_bodies(ours), _bodies(theirs), strict=True)]:
+            added = ADDED_IN_2.get(theirs["kind"], {}) if old else {}
+            solids = {"solids": "mixed"} if old.get("solids") == "routine" else {}
+            assert new == old | solids | added
+        assert {**ours, "body": 0, "history": 0} == {**theirs, "body": 0, "history": 0}
+
+
+def _bodies(entry):
+    return [past["body"] for past in entry["history"]]
+
+
+def test_what_is_damaged_in_an_old_file_is_refused_alone_and_never_breaks_the_migration():
+    rng = random.Random(7)
+    for _ in range(300):
+        contents = read_file(json.dumps(sealed(spoilt(rng, version_1(), rng.randint(1, 4)))))
+        assert contents.entries
+        assert all(problem.says.strip() for problem in contents.problems)
 
 
 def test_an_exported_file_is_read_again_with_every_key():
-    entries = version_1()["entries"]
+    entries = current()["entries"]
     text = export_file(entries, "1.2.3", "2026-03-01T07:05:09.120Z")
     head = json.loads(text)
     # reference library: rfc8785
@@ -60,14 +87,14 @@ def alone(entries):
 
 def test_the_schema_for_others_is_a_json_schema():
     jsonschema.Draft202012Validator.check_schema(json_schema())
-    jsonschema.validate(version_1(), json_schema())
+    jsonschema.validate(current(), json_schema())
 
 
 def test_entries_are_judged_as_a_json_schema_library_judges_them():
     rng, outside, accepted, refused = random.Random(1), judge(), 0, 0
     for _ in range(300):
-        entries = spoilt(rng, version_1(), rng.randint(1, 3))["entries"]
-        text = json.dumps(sealed(version_1() | {"entries": entries}))
+        entries = spoilt(rng, current(), rng.randint(1, 3))["entries"]
+        text = json.dumps(sealed(current() | {"entries": entries}))
         right = read_file(text).entries
         for entry in alone(entries):
             ours = entry in right
@@ -87,10 +114,10 @@ def test_whatever_the_form_of_a_tank_takes_the_record_takes():
 
 
 def test_no_file_however_torn_breaks_the_reader():
-    rng, whole = random.Random(2), VERSION_1.read_text(encoding="utf-8")
+    rng, whole = random.Random(2), CURRENT.read_text(encoding="utf-8")
     for _ in range(1500):
         contents = read_file(torn(rng, whole))
-        assert contents.entries == [] or contents.entries == version_1()["entries"]
+        assert contents.entries == [] or contents.entries == current()["entries"]
         assert contents.problems or contents.entries
         assert all(file_sentence(problem) for problem in contents.problems)
 

@@ -3,6 +3,7 @@
 import { canonical, DEEPEST, digest, NotCanonical } from "../record/canonical.js";
 import { exportFile as fileShape, FORMAT, SCHEMA_VERSION } from "../record/declared.js";
 import { LARGEST } from "./declared.js";
+import { migrated } from "../record/migrate.js";
 import { checkEntry, checkShape } from "../record/validate.js";
 
 /** @typedef {import("../record/validate.js").Problem} Problem */
@@ -70,7 +71,7 @@ async function entriesOf(text) {
   const found = await digestOf(data.entries);
   if (data.count !== data.entries.length) refuse("count", "count", { found: data.entries.length });
   if (data.sha256 !== found) refuse("sha256", "sha256", { found });
-  return data.entries;
+  return data.entries.map((entry) => migrated(entry, data.schema_version));
 }
 
 function parsed(text) {

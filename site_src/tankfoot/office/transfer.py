@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 
 from tankfoot.record.canonical import DEEPEST, NotCanonical, canonical, digest
 from tankfoot.record.entry import EXPORT_FILE, FORMAT, SCHEMA_VERSION, Problem, check_entry, check_shape
+from tankfoot.record.migrate import migrated
 
 LARGEST = 200_000_000  # bytes; a year of purges with photos stays well below
 
@@ -66,7 +67,7 @@ def _entries(text):
         raise _refused("count", "count", found=len(data["entries"]))
     if data["sha256"] != found:
         raise _refused("sha256", "sha256", found=found)
-    return data["entries"]
+    return [migrated(entry, int(data["schema_version"])) for entry in data["entries"]]
 
 
 def _parsed(text):

@@ -1,42 +1,115 @@
-/** The guided purge as a state machine over a table. Twin of machine.py. */
+/** The guided purge as a state machine over a table: which step follows which event. Twin of machine.py. */
 
-import { steps } from "./declared.js";
+import { begins, rows } from "./declared.js";
 
 export const FIRST = "choose";
 export const LAST = "saved";
+export const LATEST = "2";
+export const GAS_FIRST = "2-gas-first";
+const ANYWHERE = ["trouble", "hand"];
+const OLD = 1800.0;
 
-/** An event that its step does not know. `code` is a stable word shared with Python. */
-export class WrongEvent extends Error {
-  code = "wrong-event";
+/** @typedef {{at: string, state: string, event: string, data?: object}} Event */
+
+/** An event that its step does not know. */
+export class WrongEvent extends Error {}
+
+/** @type {Object<string, Object<string, object>>} the steps of every table by their state */
+export const tables = madeOf(rows);
+
+function madeOf(declared) {
+  const made = {};
+  for (const [name, { steps, changes }] of Object.entries(declared)) {
+    made[name] = stepsOf(steps, {});
+    for (const [other, ways] of Object.entries(changes)) made[other] = stepsOf(steps, ways);
+  }
+  return made;
 }
 
-/** The state after `event` in `state`; throws WrongEvent where the table has no such event, or no such state. */
-export function nextState(state, event) {
-  const step = own(steps, state);
-  if (step && event === "trouble" && state !== FIRST && state !== LAST) return state;
-  const target = event === "skip" ? step?.skip : step && own(step.events, event);
-  if (!target) throw new WrongEvent(`${event} does not exist at ${state}`);
+function stepsOf(steps, changes) {
+  return Object.fromEntries(steps.map((row) => [row.state, {
+    ...row,
+    events: Object.fromEntries(Object.entries(row.events).map(([event, target]) => (
+      [event, changes[`${row.state}.${event}`] ?? target]
+    ))),
+    skip: changes[`${row.state}.skip`] ?? row.skip ?? null,
+    again: row.again ?? null,
+    hold: row.hold ?? null,
+  }]));
+}
+
+/** @param {string[]} before the names of the events that stand before it; throws WrongEvent where it is unknown there */
+export function nextState(state, event, before = [], table = LATEST) {
+  const step = Object.hasOwn(tables[table], state) ? tables[table][state] : null;
+  if (step && ANYWHERE.includes(event) && state !== FIRST && state !== LAST) return state;
+  let target = step && targetOf(step, event);
+  if (target !== null && typeof target === "object") {
+    const keys = [...(before.includes("closed") ? ["ran"] : []), kindOf(before), "else"];
+    target = target[keys.find((key) => Object.hasOwn(target, key))] ?? null;
+  }
+  if (target === null) throw new WrongEvent(`${event} does not exist at ${state}`);
   return target;
 }
 
-/** A member that an object has itself: every object knows a "constructor". */
-function own(object, key) {
-  return Object.hasOwn(object, key) ? object[key] : undefined;
+function targetOf(step, event) {
+  if (event === "aged") return step.again;
+  if (event === "skip") return step.skip;
+  return Object.hasOwn(step.events, event) ? step.events[event] : null;
 }
 
-/** The events that still stand once every "undo" has taken back the last other one, if there was one. */
+/** @param {string[]} names of events @returns {string} how the tank stood when their purge began */
+export function kindOf(names) {
+  const began = names.find((name) => Object.hasOwn(begins, name));
+  return began === undefined ? "closed" : begins[began];
+}
+
+/** The events that still stand once every "undo" has taken back the last other one; an "aged" is never taken back. */
 export function standing(events) {
   const kept = [];
   for (const event of events) {
-    if (event.event === "undo") kept.pop();
-    else kept.push(event);
+    if (event.event !== "undo") kept.push(event);
+    else if (kept.length && kept.at(-1).event !== "aged") kept.pop();
   }
   return kept;
 }
 
-/** The state that the events of a purge lead to from the first step: only those that stand count; throws WrongEvent. */
-export function stateAfter(events) {
-  return standing(events).reduce((state, { event }) => nextState(state, event), FIRST);
+/** The state that a list of events leads to from the first step. */
+export function stateAfter(events, table = LATEST) {
+  let state = FIRST;
+  const names = [];
+  for (const { event } of standing(events)) {
+    state = nextState(state, event, names, table);
+    names.push(event);
+  }
+  return state;
+}
+
+/** Whether the check at the step that events lead to has grown old. @param {string} now an instant */
+export function grownOld(events, now, hand = null, table = LATEST) {
+  if (!standing(events).length || tables[table][stateAfter(events, table)].again === null) return false;
+  const last = events.findLast(({ event }) => event !== "undo").event;
+  const isAnother = hand !== null && hand !== handOf(events);
+  return ANYWHERE.includes(last) || isAnother || (Date.parse(now) - Date.parse(events.at(-1).at)) / 1000.0 >= OLD;
+}
+
+/** The initials of the hand at the tank, null where no event names one. */
+export function handOf(events) {
+  return events.findLast(({ data }) => data?.by)?.data.by ?? null;
+}
+
+/** Why the tank is out of use by what stands in events, each reason once; none that was cleared since. */
+export function holdsOf(events, table = LATEST) {
+  let state = FIRST;
+  let reasons = [];
+  const names = [];
+  for (const { event } of standing(events)) {
+    state = nextState(state, event, names, table);
+    names.push(event);
+    const { hold } = tables[table][state];
+    if (event === "cleared") reasons = [];
+    else if (hold && !reasons.includes(hold)) reasons.push(hold);
+  }
+  return reasons;
 }
 
 /** When the event last happened, in ms since the epoch, null where it did not. */

@@ -10,7 +10,7 @@ from marshmallow import ValidationError
 from tankfoot.calculators import calculators
 from tankfoot.calculators.reckon import reckon
 from tankfoot.physics.combine import agree, inverse_variance_mean
-from tankfoot.purge.machine import run_times, table
+from tankfoot.purge.machine import run_times, sums
 from tankfoot.quantities.format import TWELVE
 
 RESULTS = ("volume_lost", *calculators()["purge-split"].results, "top_up_mass")
@@ -36,7 +36,7 @@ class Told:
 
 def work_out(name, texts, system):
     """The Outcome of one sum of the purge table; its inputs are the purge's readings."""
-    row = table()["sums"][name]
+    row = sums()["sums"][name]
     given = {into: texts[reading] for into, reading in row["inputs"].items() if texts.get(reading)}
     return reckon(calculators()[row["calculator"]], given, system)
 
@@ -99,7 +99,7 @@ def _top_up(texts, volume_lost, system):
 
 def read(name, text, system):
     """A reading's declared quantity, and its text read and held against the limits."""
-    calculator, like = table()["readings"][name].split(".")
+    calculator, like = sums()["readings"][name].split(".")
     declared = calculators()[calculator].forms[system].fields[like]
     try:
         return declared, declared.deserialize(text)

@@ -9,13 +9,16 @@ from tankfoot.record.limits import LINE, LIST, MOST_LINES, MOST_PARTS, PART
 from tankfoot.record.strict import Many, Named, One, Shape, Value
 
 FORMAT = "tankfoot-record"
-SCHEMA_VERSION = 1
+SCHEMA_VERSION = 2
 UUID = "^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$"
 INSTANT = "^(19|20)[0-9]{2}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}\\.[0-9]{3}Z$"
 NAME = "^[a-z0-9]+(-[a-z0-9]+)*$"
-SOLIDS = ["trub", "yeast", "hops", "fruit", "routine"]
+SOLIDS = ["trub", "yeast", "hops", "fruit", "mixed"]
+PARTS = ["clamp", "butterfly", "diaphragm", "sight-glass", "pipe", "elbow", "tee", "hose", "cap"]
+HOLDS = ["valve-leaks", "plug", "above-plate", "below-zero", "dented", "other"]
 LONGEST_PHOTO = 8_000_000
 MOST_EVENTS = 10_000
+MOST_IN_STACK = 12
 
 
 def _or_null(kind, null):
@@ -86,6 +89,8 @@ def anything(*, required=True):
 
 class Tank(Shape):
     name = text(40, least=1)
+    stack = Many("stack", one_of(*PARTS), {"most": str(MOST_IN_STACK)}, maxItems=MOST_IN_STACK, null=True)
+    cap_way = text(400, null=True)
     diameter = quantity("metres", 0, 20, above=True)
     straight_height = quantity("metres", 0, 100000)
     cone_angle = quantity("radians", 0, math.pi, above=True, high_text="pi")
@@ -118,6 +123,8 @@ class Purge(Shape):
     tank = uuid(null=True)
     tank_name = text(40)
     solids = one_of(*SOLIDS)
+    table = name()
+    initials = text(40, null=True)
     state = name()
     events = many("events", PurgeEvent, MOST_EVENTS)
     readings = Named("texts", text(LONGEST_TEXT))
@@ -126,6 +133,24 @@ class Purge(Shape):
     agree = flag(null=True)
     notes = text(100_000)
     photo = uuid(null=True)
+
+
+class TankHold(Shape):
+    tank = uuid()
+    why = one_of(*HOLDS)
+    note = text(1000)
+    by = text(40, null=True)
+    purge = uuid(null=True)
+    lifted = instant(null=True)
+    lifted_by = text(40, null=True)
+    lifted_why = text(1000, null=True)
+
+
+class Review(Shape):
+    list = name()
+    version = hexadecimal(8)
+    by = text(80, least=1)
+    on = patterned("day", "^(19|20)[0-9]{2}-[0-9]{2}-[0-9]{2}$")
 
 
 class LineEvent(Shape):
@@ -202,7 +227,7 @@ class Photo(Shape):
 
 BODIES = {
     "tank": Tank(), "purge": Purge(), "list-run": ListRun(), "training": Training(), "site-list": SiteList(),
-    "photo": Photo(),
+    "photo": Photo(), "tank-hold": TankHold(), "review": Review(),
 }
 
 
@@ -224,7 +249,9 @@ class Entry(Shape):
 
 class ExportFile(Shape):
     format = one_of(FORMAT)
-    schema_version = Value("whole", {"number": str(SCHEMA_VERSION)}, type="integer", enum=[SCHEMA_VERSION])
+    schema_version = Value(
+        "whole", {"number": str(SCHEMA_VERSION)}, type="integer", enum=[*range(1, SCHEMA_VERSION + 1)]
+    )
     app_version = text(40, least=1)
     made = instant()
     count = Value("count", type="integer", minimum=0)

@@ -114,8 +114,8 @@ class Inside(Value):
 class Many(Inside):
     """A list."""
 
-    def __init__(self, what, inner, facts=None, **keywords):
-        super().__init__(what, inner, facts, type="array", **keywords)
+    def __init__(self, what, inner, facts=None, *, null=False, **keywords):
+        super().__init__(what, inner, facts, type=["array", "null"] if null else "array", **keywords)
 
     def described(self):
         return self.keywords | {"items": self.inner.described()}

@@ -66,6 +66,7 @@ function holds(shape, value) {
 
 /** What is inside a value, as far as its shape knows: [key or place, shape, item]. */
 function inside(shape, value) {
+  if (value === null) return [];
   if (shape.items) return value.map((item, place) => [place, shape.items, item]);
   if (shape.additionalProperties) return Object.keys(value).map((key) => [key, shape.additionalProperties, value[key]]);
   const known = Object.entries(shape.properties ?? {}).filter(([name]) => Object.hasOwn(value, name));

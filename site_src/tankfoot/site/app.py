@@ -13,7 +13,7 @@ from tankfoot.calculators.reckon import reckon
 from tankfoot.checklists import cards, checklists, regions
 from tankfoot.checklists.practice import EXERCISE, stacks
 from tankfoot.checklists.schema import EMPTY_ANSWERS, PROMISES
-from tankfoot.purge.machine import steps, table
+from tankfoot.purge.machine import LATEST, begins, sums, tables
 from tankfoot.quantities.format import format_plain
 from tankfoot.quantities.text import read_quantity
 from tankfoot.quantities.units import offered
@@ -139,16 +139,26 @@ def calculator_page(name):
 
 def purge():
     readings = {}
-    for name, like in table()["readings"].items():
+    for name, like in sums()["readings"].items():
         calculator, field = like.split(".")
         readings[name] = calculators()[calculator].fields[field]
-    shown = {step.state: [_shown_sum(result) for result in step.shows] for step in steps().values()}
-    return render_template("purge.html", own=words("purge"), steps=steps(), readings=readings, sums_at=shown)
+    shown = {step.state: [_shown_sum(result) for result in step.shows] for step in tables()[LATEST].values()}
+    own = words("purge") | {"steps": words("purge_steps")}
+    return render_template(
+        "purge.html", own=own, steps=tables()[LATEST], begins=begins(), readings=readings, sums_at=shown,
+        list_line=list_line,
+    )
+
+
+def list_line(name):
+    """A line of a checklist by its name, such as "before-breaking-a-clamp.cap-within-reach"."""
+    list_, id = name.split(".")
+    return next(line for line in checklists()[list_].lines if line.id == id)
 
 
 def _shown_sum(shown):
     name, result = shown.split(".")
-    return name, table()["sums"][name]["calculator"], result
+    return name, sums()["sums"][name]["calculator"], result
 
 
 def checklist_index():
@@ -197,12 +207,12 @@ def record():
 
 
 def record_entry():
-    own, of_record = words("purge"), words("record")
+    own, of_record = words("purge") | {"steps": words("purge_steps")}, words("record")
     entry_words = {
         "steps": {
             state: {"title": step["title"], "events": step.get("events", {})} for state, step in own["steps"].items()
         },
-        "readings": {name: _reading_label(own, name, like) for name, like in table()["readings"].items()},
+        "readings": {name: _reading_label(own, name, like) for name, like in sums()["readings"].items()},
         "everywhere": {**of_record["everywhere"], "undo": own["undo"]},
     }
     return render_template("entry.html", own=of_record["entry"], of_purge=own, entry_words=entry_words)

@@ -6,7 +6,8 @@ from tankfoot.calculators import calculators
 from tankfoot.checklists import regions
 from tankfoot.office.csv_export import COLUMNS
 from tankfoot.office.transfer import LARGEST
-from tankfoot.purge.machine import table
+from tankfoot.purge.machine import begins, rows, sums
+from tankfoot.purge.stack import typical
 from tankfoot.quantities.units import KINDS, SYSTEMS, dimension, symbols_by_name, units
 from tankfoot.record.entry import BODIES, ENTRY, EXPORT_FILE, FORMAT, SCHEMA_VERSION
 from tankfoot.wording import words
@@ -71,10 +72,18 @@ def _record():
 
 def _purge():
     return {
-        "steps": {row["state"]: {"events": row["events"], "skip": row.get("skip")} for row in table()["steps"]},
-        "readings": {name: like.split(".") for name, like in table()["readings"].items()},
-        "sums": table()["sums"],
+        "typical": typical(),
+        "begins": begins(),
+        "rows": {name: {"steps": [_row(row) for row in file["steps"]], "changes": file.get("changes", {})}
+                 for name, file in rows().items()},
+        "readings": {name: like.split(".") for name, like in sums()["readings"].items()},
+        "sums": sums()["sums"],
     }
+
+
+def _row(row):
+    """What the browser needs of a step beside its page."""
+    return {key: value for key, value in row.items() if key not in ("saves", "shows", "lines", "has", "aside")}
 
 
 def _checklists():

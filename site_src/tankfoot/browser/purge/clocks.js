@@ -24,7 +24,9 @@ export function startClocks(page, current) {
         alarm();
       }
     }
-    if (state === "flowing" || state === "beer") showRun(page, purge.body);
+    const section = page.querySelector(`[data-step=${state}]`);
+    if (section.querySelector("[data-stopwatch]")) showRun(section, purge.body);
+    if (section.querySelector("[data-count]")) showCount(section, purge);
   };
   setInterval(tick, TICK);
   return tick;
@@ -35,10 +37,16 @@ function showCountdown(page, left) {
   page.querySelector("[data-event=time-over]").disabled = left > 0;
 }
 
-function showRun(page, { events, state, readings }) {
-  const opened = instantOf(events, "opened");
+/** A wait before the right answer: it counts from the tap that led here. */
+function showCount(section, { body: { events }, step: { wait } }) {
+  const left = Math.ceil(wait - (Date.now() - Date.parse(events.at(-1).at)) / 1000);
+  section.querySelector("[data-count]").textContent = String(Math.min(wait, Math.max(0, left)));
+  section.querySelector("[data-waits]").disabled = left > 0;
+}
+
+function showRun(section, { events, readings }) {
+  const opened = instantOf(events, "opened") ?? instantOf(events, "already-open");
   const now = Date.now();
-  const section = page.querySelector(`[data-step=${state}]`);
   section.querySelector("[data-stopwatch]").textContent = minutes(Math.max(0, Math.floor((now - opened) / 1000)));
   const place = section.querySelector("[data-running-volume]");
   if (!readings.flow) return;

@@ -3,21 +3,27 @@
  * refuses it, a RecordTrouble is thrown and all is as before. Nothing here knows of the page, or of another purge.
  */
 
-import { FIRST, LAST, standing, stateAfter } from "../../purge/machine.js";
+import {
+  FIRST, GAS_FIRST, grownOld, handOf, holdsOf, LAST, LATEST, standing, stateAfter, tables,
+} from "../../purge/machine.js";
+import { typical } from "../../purge/declared.js";
 import { drawStop } from "../../purge/margin.js";
 import { whatItTold } from "../../purge/outcome.js";
+import { abovePlate } from "../../purge/plate.js";
 import { tankAfter } from "../../tanks/after.js";
 import { usualResult } from "../../usual/purges.js";
 import { edited, get, inTurn, latestPurges, newEntry, put } from "../storage/record.js";
 import { refreshCurrentTank, tankTexts } from "../storage/current_tank.js";
+import { holdsOfTank } from "../storage/holds.js";
 import { settings } from "../storage/settings.js";
-import { textOfReading } from "./reading_texts.js";
+import { siOfReading, textOfReading } from "./reading_texts.js";
 
 const FROM_THE_TANK = [
   "headspace", "temperature", "air_pressure", "rated_pressure", "pressure_found", "target_pressure", "floor_pressure",
   "beer_value",
 ];
 const GAS_SHUT = { "gas-shut": true, "gas-on": false, "keep-gas-on": false }; // what a tap says of it
+const ALWAYS_TAKEN = ["undo", "above-plate", "below-zero", "cleared"]; // beside a step's facts
 
 /** The entry of a purge that has not begun yet. @param {object|null} tank the tank's entry */
 export function freshPurge(tank) {
@@ -25,7 +31,8 @@ export function freshPurge(tank) {
   const texts = { ...settings().values, ...known, target_pressure: known.hold_pressure };
   const readings = Object.fromEntries(FROM_THE_TANK.filter((name) => texts[name]).map((name) => [name, texts[name]]));
   const body = {
-    tank: tank?.id ?? null, tank_name: tank?.body.name ?? "", solids: "trub", state: FIRST, open: 1, events: [],
+    tank: tank?.id ?? null, tank_name: tank?.body.name ?? "", solids: "trub",
+    table: settings().gas_first ? GAS_FIRST : LATEST, initials: null, state: FIRST, open: 1, events: [],
     readings, gas_shut: null, result: {}, agree: null, notes: "", photo: null,
   };
   return { ...newEntry("purge", body), demo: tank?.demo ?? false };
@@ -37,7 +44,9 @@ export function freshPurge(tank) {
  */
 export function openRun(purge, tank = null) {
   let past = []; // the bodies of the tank's latest purges
+  let holds = []; // why the tank is out of use
   let isBusy = false; // a tap is being saved
+  let isUsualSaid = false; // the hand has said that the usual stack is what hangs there
 
   /** Changes in turn, each made from what the last one left, so that none undoes another. */
   function save(change) {
@@ -46,12 +55,48 @@ export function openRun(purge, tank = null) {
 
   async function write(body) {
     const changed = edited(purge, body);
-    const ends = body.state === LAST && purge.body.state !== LAST;
-    const also = ends && tank ? [edited(tank, tankAfter(tank.body, body, settings().system))] : [];
-    await put(changed, ...also);
+    const held = holdsAfter(body);
+    const changedTank = tankChanged(body);
+    await put(changed, ...held, ...(changedTank ? [changedTank] : []));
     purge = changed;
-    also.forEach(refreshCurrentTank);
+    holds = [...holds.filter(({ id }) => held.every((each) => each.id !== id)), ...held];
+    if (changedTank) {
+      tank = changedTank;
+      refreshCurrentTank(tank);
+    }
     return true;
+  }
+
+  /** The tank with the rated pressure that was asked for, and once the purge is over as that leaves it. */
+  function tankChanged(body) {
+    if (!tank) return null;
+    const { rated_pressure: rated } = body.readings;
+    const isAsked = rated && (tank.body.rated_pressure ?? null) === null;
+    const known = isAsked ? { ...tank.body, rated_pressure: siOfReading("rated_pressure", rated) } : tank.body;
+    const ends = body.state === LAST && purge.body.state !== LAST;
+    if (!ends && !isAsked) return null;
+    return edited(tank, ends ? tankAfter(known, body, settings().system) : known);
+  }
+
+  /** The tank's holds that this change of the purge makes or lifts. */
+  function holdsAfter(body) {
+    if (!tank) return [];
+    const reasons = holdsOf(body.events, body.table);
+    const own = holds.filter(({ body: hold }) => hold.purge === purge.id && hold.lifted === null);
+    const last = body.events.at(-1);
+    const lifted = { lifted: last?.at, lifted_by: last?.data?.by ?? null, lifted_why: last?.data?.reason ?? null };
+    return [
+      ...reasons.filter((why) => own.every(({ body: hold }) => hold.why !== why)).map(newHold),
+      ...own.filter(({ body: hold }) => !reasons.includes(hold.why)).map((hold) => edited(hold, { ...hold.body, ...lifted })),
+    ];
+  }
+
+  function newHold(why) {
+    const body = {
+      tank: tank.id, why, note: "", by: handOf(purge.body.events), purge: purge.id,
+      lifted: null, lifted_by: null, lifted_why: null,
+    };
+    return { ...newEntry("tank-hold", body), demo: purge.demo };
   }
 
   /** A purge whose readings are in has its result; one that is saved is open no more. */
@@ -67,51 +112,102 @@ export function openRun(purge, tank = null) {
     return { ...body, readings, result, agree };
   }
 
+  /** Adds an event, and what goes with it. */
+  function add(event, data, more = {}) {
+    const taken = { at: now(), state: purge.body.state, event, ...(Object.keys(data).length > 0 && { data }) };
+    return save((body) => {
+      const events = [...body.events, taken];
+      const readings = { ...body.readings, ...more.readings };
+      return { ...body, ...more, events, readings, state: stateAfter(events, body.table) };
+    });
+  }
+
+  /** Whether an instruction must not be followed; a fact is never refused. */
+  async function isRefused(event, readings) {
+    const { pressures = [], facts = [] } = tables[purge.body.table][purge.body.state];
+    if (ALWAYS_TAKEN.includes(event) || facts.includes(event)) return false;
+    if (abovePlate(pressures, readings, settings().system)) return true;
+    return event === "fits" && await drawStop(readings, settings().system) !== null;
+  }
+
   return {
+    get id() { return purge.id; },
     get body() { return purge.body; },
     get demo() { return purge.demo; },
+    get tank() { return tank; },
+    get step() { return tables[purge.body.table][purge.body.state]; },
     get isBusy() { return isBusy; },
     get isBegun() { return purge.body.events.length > 0; },
     get isOver() { return purge.body.state === LAST; },
-    get canUndo() { return standing(purge.body.events).length > 0 && purge.body.state !== LAST; },
+    get canUndo() {
+      return standing(purge.body.events).length > 0 && purge.body.state !== LAST && purge.body.events.at(-1).event !== "aged";
+    },
+    /** What hangs under the tank, else what usually hangs under one: then `isStackKnown` is false until it is said. */
+    get stack() { return tank?.body.stack ?? typical.usual; },
+    get isStackKnown() { return isUsualSaid || Boolean(tank?.body.stack); },
+    /** Why the tank is out of use, but for what this purge itself found. */
+    get holds() { return holds.filter(({ body }) => body.lifted === null && body.purge !== purge.id); },
 
-    /** Reads the tank's latest purges: they tell what is usual. */
+    /** Reads the tank's latest purges, which tell what is usual, and its holds. */
     async readPast() {
-      const latest = await latestPurges(tank.id);
+      const latest = tank ? await latestPurges(tank.id) : [];
       past = latest.filter(({ id }) => id !== purge.id).map(({ body }) => body);
+      holds = tank ? await holdsOfTank(tank.id) : [];
     },
 
     /**
      * One tap, kept with its instant: it leads on to the next state.
      *
      * @param {string} event of the table, or "undo"
-     * @param {object} said with it: `texts` of readings, the `reason` of a skip, other members of the `body`
-     * @returns {Promise<boolean>} false where it is not taken: another is being saved, or the draw must not begin
+     * @param {object} said with it: `texts` of readings, `data` of the event, other members of the `body`
+     * @returns {Promise<boolean>} false where it is not taken: another is being saved, the step has grown old, or what
+     *   it says must not be done now
      */
-    async tap(event, { texts = {}, reason = null, body: more = {} } = {}) {
+    async tap(event, { texts = {}, data = {}, body: more = {} } = {}) {
       if (isBusy) return false;
       isBusy = true;
-      const taken = { at: now(), state: purge.body.state, event, ...(reason && { data: { reason } }) };
       const gas = event in GAS_SHUT ? { gas_shut: GAS_SHUT[event] } : {};
       try {
-        if (event === "fits" && await drawStop({ ...purge.body.readings, ...texts }, settings().system)) return false;
-        return await save((body) => {
-          const events = [...body.events, taken];
-          return { ...withReadings(body, texts), ...more, ...gas, events, state: stateAfter(events) };
-        });
+        if (await isRefused(event, { ...purge.body.readings, ...texts })) return false;
+        return await add(event, data, { ...more, ...gas, readings: texts });
       } finally {
         isBusy = false;
       }
     },
 
-    /** Readings as they are typed. */
-    keepReadings(texts) {
-      return save((body) => withReadings(body, texts));
+    /** Whether the check at this step has grown old by now, or another hand is here; then it begins again. */
+    async lookAtAge(hand) {
+      if (isBusy || !grownOld(purge.body.events, now(), hand || null, purge.body.table)) return false;
+      isBusy = true;
+      try {
+        return await add("aged", hand ? { by: hand } : {});
+      } finally {
+        isBusy = false;
+      }
     },
 
-    /** The same before the first tap, which makes the entry: nothing is written. */
-    noteReadings(texts) {
-      purge = { ...purge, body: withReadings(purge.body, texts) };
+    /** Another hand has taken over where nothing grows old: it stands in the purge from here on. */
+    takeOver(hand) {
+      return add("hand", { by: hand });
+    },
+
+    /** The usual stack is what hangs there; the tank remembers it. */
+    async sayStackIsUsual() {
+      if (tank) {
+        const changed = edited(tank, { ...tank.body, stack: typical.usual });
+        await put(changed);
+        tank = changed;
+      }
+      isUsualSaid = true;
+      return true;
+    },
+
+    /** Readings as they are typed; whether they are on the disk, where the first tap makes the entry. */
+    async keepReadings(texts) {
+      const read = (body) => ({ ...body, readings: { ...body.readings, ...texts } });
+      if (purge.body.events.length) return save(read);
+      purge = { ...purge, body: read(purge.body) };
+      return false;
     },
 
     /** Members of the body that no step asks for: notes, a photo's id. */
@@ -121,11 +217,10 @@ export function openRun(purge, tank = null) {
 
     /** The moment at which the hand went to the emergency cards. */
     keepTrouble() {
-      const taken = { at: now(), state: purge.body.state, event: "trouble" };
-      return save((body) => ({ ...body, events: [...body.events, taken] }));
+      return add("trouble", {});
     },
 
-    /** It stays in the record as it is, and is not offered again: that it is not `open` says that it was left. */
+    /** It stays in the record as it is, and is not offered again. */
     leave() {
       return inTurn(() => {
         const { open, ...body } = purge.body;
@@ -141,15 +236,11 @@ export function openRun(purge, tank = null) {
       return true;
     },
 
-    /** What to expect of the draw, m3; null where nothing is known. */
+    /** What usually left this tank, m3; null where nothing is known of it. */
     usualDraw() {
       return usualResult(past, "volume_lost");
     },
   };
-}
-
-function withReadings(body, texts) {
-  return { ...body, readings: { ...body.readings, ...texts } };
 }
 
 function now() {

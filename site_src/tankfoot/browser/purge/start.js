@@ -1,21 +1,43 @@
-/** Which tank is purged. */
+/** What is purged: the tank, and what must be known of it before a purge begins. */
 
+import { words } from "../../wording/words.js";
 import { byName } from "../parts/by_name.js";
-import { ofKind } from "../storage/record.js";
-import { settings } from "../storage/settings.js";
 import { element } from "../parts/figures.js";
 import { orShowTrouble } from "../parts/trouble.js";
-import { inAddress } from "../parts/address.js";
+import { holdsOfTank } from "../storage/holds.js";
+import { ofKind } from "../storage/record.js";
+import { settings } from "../storage/settings.js";
 
-/** Shows the tanks to pick from; resolves to the one asked for in the address or the current one, or null. */
-export async function showTanks(page, pick) {
+/**
+ * Shows the tanks to pick from; `pick` is called with the one that is picked, at first with the one asked for.
+ *
+ * @param {string|null} asked the id of a tank @param {object[]} running purges that have a port open now
+ */
+export async function showChoice(page, asked, running, pick) {
   const tanks = byName(await orShowTrouble(ofKind("tank")) ?? []);
-  const asked = inAddress().get("tank") ?? settings().tank?.id;
+  const chosen = tanks.find(({ id }) => id === (asked ?? settings().tank?.id)) ?? null;
   page.querySelector("[data-no-tanks]").hidden = tanks.length > 0;
   page.querySelector("[data-tanks]").replaceChildren(...tanks.map((entry) => {
-    const radio = element("input", { type: "radio", name: "tank", value: entry.id, checked: entry.id === asked });
-    radio.addEventListener("change", () => pick(entry));
+    const radio = element("input", { type: "radio", name: "tank", value: entry.id, checked: entry === chosen });
+    radio.addEventListener("change", () => take(entry));
     return element("label", {}, radio, element("span", { textContent: entry.body.name }));
   }));
-  return tanks.find(({ id }) => id === asked) ?? null;
+  page.querySelector("[data-hand]").value = settings().initials;
+  await take(chosen);
+
+  async function take(tank) {
+    await pick(tank);
+    const holds = tank ? (await orShowTrouble(holdsOfTank(tank.id)) ?? []).filter(({ body }) => body.lifted === null) : [];
+    showHeld(page, tank, holds);
+    page.querySelector("[data-port-open]").hidden = running.length === 0;
+    page.querySelector("[data-step=choose] [data-event=begin]").hidden = holds.length > 0 || running.length > 0;
+  }
+}
+
+function showHeld(page, tank, holds) {
+  const place = page.querySelector("[data-held]");
+  place.hidden = holds.length === 0;
+  if (!holds.length) return;
+  place.querySelector("[data-held-why]").textContent = holds.map(({ body }) => words(`purge.held.${body.why}`)).join(" ");
+  place.querySelector("[data-held-link]").hash = new URLSearchParams({ id: tank.id }).toString();
 }

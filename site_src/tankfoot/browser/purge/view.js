@@ -2,121 +2,128 @@
 
 import { words } from "../../wording/words.js";
 import { get } from "../storage/record.js";
+import { saveSettings, settings } from "../storage/settings.js";
 import { written } from "../parts/dates.js";
 import { stayAwake } from "../parts/device.js";
 import { flipSign } from "../parts/fields.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { startClocks } from "./clocks.js";
+import { askGate } from "./gate.js";
 import { openNotes } from "./notes.js";
+import { offerPurges } from "./open_purges.js";
 import { keepPhoto } from "./photo.js";
 import { textOfReading } from "./reading_texts.js";
 import { fieldsIn, readingsIn, showReadings } from "./readings.js";
 import { freshPurge, openRun } from "./run.js";
-import { showTanks } from "./start.js";
+import { guardSecondTaps } from "./second_tap.js";
+import { showChoice } from "./start.js";
+import { showStops } from "./stops.js";
 import { showSums } from "./sums.js";
-import { unfinishedPurges } from "./unfinished.js";
-import { inAddress } from "../parts/address.js";
 
 const page = document.querySelector("[data-purge]");
-const NEEDS_NOTHING = ["undo", "skip", "more-gas", "keep-gas-on"]; // taps that no reading of the step is asked for
-const WAKEFUL = ["contact", "run", "flowing", "beer"];
+const NEEDS_NOTHING = ["undo", "skip", "more-gas", "keep-gas-on", "above-plate", "below-zero"]; // taps that ask for no reading
+const AGE_EVERY = 5000; // ms
 const notes = openNotes(page.querySelector("[data-notes]"), (said) => kept(run.keep({ notes: said })));
+const heading = page.querySelector("[data-of-tank]");
+const title = heading.textContent;
+const notTaken = page.querySelector("[data-not-taken]");
+const screenChanged = guardSecondTaps((isNot) => tellNotTaken(isNot ? "second_tap" : null));
 
 let run = null; // the purge under way
+let gate = null; // the question that is asked
+let shownFor = null; // how many events stood when the screen was shown last
 
 const tick = startClocks(page, () => run);
 listen();
-await begin();
+await offerPurges(page, { resume, choose });
 page.dataset.ready = "true";
-
-async function begin() {
-  const open = await orShowTrouble(unfinishedPurges()) ?? [];
-  const wanted = inAddress().get("go-on");
-  const left = open.find(({ id }) => id === wanted) ?? open[0];
-  if (!left) await choose();
-  else if (left.id === wanted) await resume(left);
-  else offer(left);
-}
-
-/** An unfinished purge comes first: go on with it, or leave it. */
-function offer(left) {
-  for (const each of page.querySelectorAll("[data-step]")) each.hidden = true;
-  const { tank_name: name, solids, events } = left.body;
-  const since = written(events[0].at);
-  page.querySelector("[data-resume]").hidden = false;
-  page.querySelector("[data-resume-what]").textContent = [name, words(`purge.solids.${solids}`), since].filter(Boolean).join(", ");
-  page.querySelector("[data-go-on]").onclick = () => resume(left);
-  page.querySelector("[data-leave]").onclick = () => leave(left);
-}
+setInterval(lookAtAge, AGE_EVERY);
 
 async function resume(entry) {
   const found = entry.body.tank ? await orShowTrouble(get(entry.body.tank)) : null;
   await take(found ?? null, entry);
-  page.querySelector("[data-resume]").hidden = true;
+  const { initials } = settings();
+  if (await orShowTrouble(run.lookAtAge(initials))) show();
 }
 
-async function leave(entry) {
-  if (!await orShowTrouble(openRun(entry).leave())) return;
-  page.querySelector("[data-resume]").hidden = true;
-  await choose();
-}
-
-async function choose() {
-  const chosen = await showTanks(page, (entry) => take(entry, freshPurge(entry)));
-  await take(chosen, freshPurge(chosen));
+async function choose(asked, isRunning) {
+  await showChoice(page, asked, isRunning, (tank) => take(tank, freshPurge(tank)));
 }
 
 async function take(tank, purge) {
+  page.querySelector("[data-resume]").hidden = true;
   run = openRun(purge, tank);
-  if (tank) await orShowTrouble(run.readPast());
+  await orShowTrouble(run.readPast());
   show();
 }
 
 function listen() {
-  for (const button of page.querySelectorAll("[data-event]")) {
-    button.addEventListener("click", () => happen(button.dataset.event, button));
-  }
+  page.addEventListener("click", ({ target }) => {
+    const button = target.closest("[data-event]");
+    if (button) happen(button.dataset.event, button);
+  });
   page.querySelector("[data-undo]").addEventListener("click", () => happen("undo"));
+  for (const button of page.querySelectorAll("[data-stack-usual]")) {
+    button.addEventListener("click", async () => { if (await orShowTrouble(run.sayStackIsUsual())) show(); });
+  }
   document.addEventListener("visibilitychange", lookAgain);
   for (const link of [...page.querySelectorAll("[data-event-link]"), document.querySelector(".trouble")]) {
     link.addEventListener("click", (event) => toTheCards(event, link.href));
   }
   for (const field of fieldsIn(page)) {
     for (const input of [field.entry, field.unit]) input.addEventListener("change", keepReadings);
-    if (field.name === "planned_draw") field.entry.addEventListener("input", showStepSums);
+    field.entry.addEventListener("input", showStepSums);
     field.entry.addEventListener("focus", () => field.entry.select());
     field.box.querySelector("[data-flip]")?.addEventListener("click", () => {
       flipSign(field);
       keepReadings();
     });
   }
+  page.querySelector("[data-hand]").addEventListener("change", ({ target }) => saveSettings({ initials: target.value.trim() }));
   page.querySelector("[data-photo]").addEventListener("change", ({ target }) => addPhoto(target.files[0]));
 }
 
 /** One tap: it is saved with its instant, then the screen moves. */
 async function happen(event, button) {
   if (run.isBusy) return;
-  const reason = event === "skip" ? reasonAt(button) : null;
-  const needsReadings = !NEEDS_NOTHING.includes(event);
+  const isFact = run.step.facts?.includes(event);
+  if (event !== "undo" && !isFact && await lookAtAge()) return;
+  if (event !== "undo" && gate?.isTooQuick()) return tellNotTaken("too_quick");
+  const needsReadings = !isFact && !NEEDS_NOTHING.includes(event);
   const here = readingsIn(section(), needsReadings);
+  const data = dataOf(event, button);
   if (needsReadings) here.wrong?.entry.focus();
-  if (reason === "" || (needsReadings && here.wrong)) return;
-  const isTaken = await kept(run.tap(event, { texts: here.texts, reason, body: choices(event) }));
-  if (isTaken !== false) show();
+  if (data === null || (needsReadings && here.wrong)) return;
+  if (await kept(run.tap(nameOf(event), { texts: here.texts, data, body: choices(event) }))) show();
 }
 
-function reasonAt(button) {
-  const why = button.closest("details").querySelector("[data-why]");
-  const reason = why.value.trim();
-  if (!reason) why.focus();
-  return reason;
+/** How the tank stands is said by the event that begins the purge. */
+function nameOf(event) {
+  return event === "begin" ? page.querySelector("[name=tank-state]:checked").value : event;
+}
+
+/** What stands beside an event: why a step was skipped, who put the tank back into use, who begins; null where it lacks. */
+function dataOf(event, button) {
+  if (event === "skip") return filled({ reason: button.closest("details").querySelector("[data-why]") });
+  if (event === "cleared") {
+    return filled({ by: section().querySelector("[data-cleared-by]"), reason: section().querySelector("[data-cleared-why]") });
+  }
+  const by = settings().initials;
+  return event === "begin" && by ? { by } : {};
+}
+
+/** The texts of fields, all of which have to be filled. */
+function filled(fields) {
+  const empty = Object.values(fields).find((field) => !field.value.trim());
+  empty?.focus();
+  return empty ? null : Object.fromEntries(Object.entries(fields).map(([name, field]) => [name, field.value.trim()]));
 }
 
 /** What stands on the screen beside the readings and goes with a tap. */
 function choices(event) {
-  if (event === "begin") return { solids: page.querySelector("[name=solids]:checked").value };
   if (event === "save") return { notes: notes.said() };
-  return {};
+  if (event !== "begin") return {};
+  return { solids: page.querySelector("[name=solids]:checked").value, initials: settings().initials || null };
 }
 
 /** What `work` resolves to, said on the screen once it is on the disk; undefined after the page said why it is not. */
@@ -128,9 +135,7 @@ async function kept(work) {
 }
 
 async function keepReadings() {
-  const { texts } = readingsIn(section());
-  if (run.isBegun) await kept(run.keepReadings(texts));
-  else run.noteReadings(texts);
+  await kept(run.keepReadings(readingsIn(section()).texts));
   await showStepSums();
 }
 
@@ -141,17 +146,30 @@ async function addPhoto(file) {
   page.querySelector("[data-photo-kept]").textContent = words("purge.photo_saved");
 }
 
-/** To the emergency cards: the moment is saved first, and the purge is found again as it was left. */
+/** To the emergency cards at once: the moment is saved on the way, and the purge is found again as it was left. */
 function toTheCards(event, address) {
   if (!run?.isBegun || run.isOver) return;
   event.preventDefault();
-  kept(run.keepTrouble()).finally(() => location.assign(address));
+  const saved = kept(run.keepTrouble());
+  Promise.race([saved, new Promise((resolve) => { setTimeout(resolve, 150); })]).finally(() => location.assign(address));
 }
 
-/** What another window did meanwhile shows as soon as this one is looked at again. */
+/** What another window did meanwhile shows as soon as this one is looked at again, and a check that has grown old. */
 async function lookAgain() {
   if (document.hidden || !run?.isBegun) return;
   if (await orShowTrouble(run.lookAgain())) show();
+  await lookAtAge();
+}
+
+async function lookAtAge() {
+  if (!run?.isBegun || run.isBusy || !await orShowTrouble(run.lookAtAge(settings().initials))) return false;
+  show();
+  return true;
+}
+
+function tellNotTaken(why) {
+  notTaken.hidden = why === null;
+  notTaken.textContent = why === null ? "" : words(`purge.${why}`);
 }
 
 function section() {
@@ -159,23 +177,28 @@ function section() {
 }
 
 function show() {
-  const { state, tank_name: name, notes: noted } = run.body;
+  const { state, events, tank_name: name, notes: noted } = run.body;
+  const isMoved = shownFor !== events;
+  shownFor = events;
   for (const each of page.querySelectorAll("[data-step]")) each.hidden = each.dataset.step !== state;
-  page.querySelector("[data-of-tank]").textContent = state === "choose" || !name
-    ? words("purge.title") : words("purge.of_tank", { tank: name });
+  heading.textContent = state === "choose" || !name ? title : name;
   page.querySelector("[data-undo]").hidden = !run.canUndo;
+  section().querySelector("[data-why-again]").hidden = events.at(-1)?.event !== "aged";
   showReadings(section(), known(run.body));
   notes.show(noted);
   for (const why of section().querySelectorAll("[data-why]")) why.value = "";
+  gate = run.step.gate && isMoved ? askGate(section(), run) : gate && run.step.gate ? gate : null;
   if (state !== "choose") section().querySelector("h2").focus({ preventScroll: true });
   scrollTo(0, 0);
-  stayAwake(WAKEFUL.includes(state));
+  stayAwake(run.step.running || state === "contact");
+  if (isMoved) screenChanged();
   showStepSums();
   tick();
 }
 
-function showStepSums() {
-  return showSums(section(), run.body);
+async function showStepSums() {
+  await showSums(section(), run.body);
+  await showStops(section(), run);
 }
 
 /** What is known of a step's readings before anything is typed at it; nothing stands in where nothing is known. */

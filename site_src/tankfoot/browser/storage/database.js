@@ -1,7 +1,9 @@
 /** The database behind the record: opened once, asked again where the phone dropped it, its troubles told by a code. */
 
+import { migrated } from "../../record/migrate.js";
+
 const NAME = "tankfoot";
-const VERSION = 2;
+const VERSION = 3;
 const OPEN_WITHIN = 8000; // ms; some phones never answer the first time they are asked
 
 let opening = null;
@@ -71,6 +73,16 @@ function upgrade({ result: database, transaction }, from) {
     entries.createIndex("by-day", ["kind", "created"]);
     entries.createIndex("of-tank-by-day", ["kind", "body.tank", "created"]);
   }
+  if (from > 0 && from < 3) migrateEach(transaction.objectStore("entries"), 1);
+}
+
+/** Brings every entry from a schema version to the one of today, within the upgrade: all of it or nothing. */
+function migrateEach(store, version) {
+  store.openCursor().onsuccess = ({ target: { result: cursor } }) => {
+    if (!cursor) return;
+    cursor.update(migrated(cursor.value, version));
+    cursor.continue();
+  };
 }
 
 /** Makes way for a newer version of the app in another tab, and forgets a connection that was closed. */

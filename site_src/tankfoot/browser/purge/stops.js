@@ -1,0 +1,57 @@
+/** What closes the way on at a step: a pressure above the plate or below zero, a cap without a way down, a stack unsaid. */
+
+import { abovePlate } from "../../purge/plate.js";
+import { settings } from "../storage/settings.js";
+import { siOfReading } from "./reading_texts.js";
+import { readingsIn } from "./readings.js";
+
+const ONLY_THEN = { "above-plate": "isAbove", "below-zero": "isBelow" }; // answers that make sense at such a stop alone
+
+/** @param {HTMLElement} here the section of the step @param {object} run */
+export async function showStops(here, run) {
+  const { pressures = [], facts = [] } = run.step;
+  const readings = { ...run.body.readings, ...readingsIn(here).texts };
+  const found = {
+    isAbove: abovePlate(pressures, readings, settings().system) !== null,
+    isBelow: pressures.some((name) => readings[name] && siOfReading(name, readings[name]) < 0.0),
+  };
+  showIf(here, "[data-plate-stop]", found.isAbove);
+  showIf(here, "[data-zero-stop]", found.isBelow && !found.isAbove);
+  const isStopped = found.isAbove || found.isBelow;
+  for (const button of here.querySelectorAll(".events [data-event], details [data-event]")) {
+    const { event } = button.dataset;
+    const then = ONLY_THEN[event];
+    if (then) button.hidden = !found[then];
+    else if (pressures.length && !facts.includes(event)) button.hidden = isStopped || isClosedBySums(here, event);
+    else if (pressures.length && event === "opened") button.hidden = isStopped;
+  }
+  showStack(here, run);
+  showCapWay(here, run);
+}
+
+/** The margin closes its own way on: see sums.js. */
+function isClosedBySums(here, event) {
+  return event === "fits" && here.querySelector("[data-vacuum-stop]:not([hidden])") !== null;
+}
+
+function showStack(here, run) {
+  showIf(here, "[data-stack-asked]", !run.isStackKnown);
+  showIf(here, "[data-own-stack]", run.isStackKnown);
+  const link = here.querySelector("[data-stack-link]");
+  if (link && run.tank) link.hash = new URLSearchParams({ id: run.tank.id }).toString();
+}
+
+function showCapWay(here, run) {
+  const place = here.querySelector("[data-cap-way]");
+  if (!place) return;
+  const way = run.tank?.body.cap_way ?? "";
+  place.querySelector("[data-cap-way-says]").textContent = way;
+  place.hidden = !way;
+  showIf(here, "[data-no-cap-way]", !way);
+  here.querySelector("[data-event=cap-off]").hidden = !way;
+}
+
+function showIf(here, selector, isShown) {
+  const place = here.querySelector(selector);
+  if (place) place.hidden = !isShown;
+}

@@ -1,0 +1,32 @@
+/** Entries of an earlier schema version as those of today. Twin of migrate.py. */
+
+const ADDED_IN_2 = { purge: { table: "1", initials: null }, tank: { stack: null, cap_way: null } };
+const STEPS = [to2];
+
+/** @param {any} entry of a schema version, damaged or not @param {number} version */
+export function migrated(entry, version) {
+  return STEPS.slice(version - 1).reduce((older, step) => step(older), entry);
+}
+
+function to2(entry) {
+  if (!isObject(entry) || typeof entry.kind !== "string" || !Object.hasOwn(ADDED_IN_2, entry.kind)) return entry;
+  const added = ADDED_IN_2[entry.kind];
+  const changed = { ...entry };
+  if (Object.hasOwn(entry, "body")) changed.body = bodyTo2(entry.body, added);
+  if (Array.isArray(entry.history)) {
+    changed.history = entry.history.map((past) => (
+      isObject(past) && Object.hasOwn(past, "body") ? { ...past, body: bodyTo2(past.body, added) } : past
+    ));
+  }
+  return changed;
+}
+
+function bodyTo2(body, added) {
+  if (!isObject(body) || !Object.keys(body).length) return body;
+  const missing = Object.entries(added).filter(([key]) => !Object.hasOwn(body, key));
+  return { ...body, ...(body.solids === "routine" ? { solids: "mixed" } : {}), ...Object.fromEntries(missing) };
+}
+
+function isObject(value) {
+  return value !== null && typeof value === "object" && !Array.isArray(value);
+}

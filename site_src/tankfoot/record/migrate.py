@@ -1,0 +1,43 @@
+"""Entries of an earlier schema version as those of today. Each step is kept for good, and none is ever changed.
+
+Version 2 says of a purge which table it was made with and whose initials stand in it, and of a tank what hangs under
+it and how a cap is let down there; solids that are none of the others are "mixed", where version 1 said "routine".
+"""
+
+
+def migrated(entry, version):
+    """``entry``, any JSON value of schema ``version``, in the shapes of today; itself where nothing is to be changed.
+
+    What is damaged stays so: an entry is judged after it was migrated, never here.
+
+    >>> migrated({"kind": "purge", "deleted": False, "body": {"solids": "routine"}, "history": []}, 1)["body"]
+    {'solids': 'mixed', 'table': '1', 'initials': None}
+    """
+    for step in STEPS[version - 1 :]:
+        entry = step(entry)
+    return entry
+
+
+def _to_2(entry):
+    if not isinstance(entry, dict) or not isinstance(entry.get("kind"), str) or entry["kind"] not in ADDED_IN_2:
+        return entry
+    added, changed = ADDED_IN_2[entry["kind"]], dict(entry)
+    if "body" in entry:
+        changed["body"] = _body_to_2(entry["body"], added)
+    if isinstance(entry.get("history"), list):
+        changed["history"] = [
+            {**past, "body": _body_to_2(past["body"], added)} if isinstance(past, dict) and "body" in past else past
+            for past in entry["history"]
+        ]
+    return changed
+
+
+def _body_to_2(body, added):
+    if not isinstance(body, dict) or not body:
+        return body
+    solids = {"solids": "mixed"} if body.get("solids") == "routine" else {}
+    return {**body, **solids, **{key: value for key, value in added.items() if key not in body}}
+
+
+ADDED_IN_2 = {"purge": {"table": "1", "initials": None}, "tank": {"stack": None, "cap_way": None}}
+STEPS = [_to_2]
