@@ -14,7 +14,7 @@ from tankfoot.calculators import SIGNALS, calculators
 from tankfoot.calculators.reckon import reckon
 from tankfoot.checklists import cards, checklists, regions
 from tankfoot.checklists.practice import stacks
-from tankfoot.purge.machine import Step, table
+from tankfoot.purge.machine import Step, rows, sums
 from tankfoot.quantities.units import KINDS, SYSTEMS
 from tankfoot.site.app import PACKAGE, modules
 from tankfoot.site.declared import DECLARED, declared_js
@@ -24,7 +24,7 @@ from tankfoot.wording import LANGUAGE, problem_sentence, words
 
 OF_A_SUM = ("RESULTS", "CAUTIONS", "SOURCES", "refusals", "compute", "remarks")
 OF_A_TWIN = ("refusals", "compute", "remarks")
-TABLE = "purge/table.toml"
+SUMS = "purge/sums.toml"
 
 
 def check_content():
@@ -34,7 +34,8 @@ def check_content():
 
 
 def _faults():
-    for file in (*sorted((PACKAGE / "wording" / LANGUAGE).iterdir()), PACKAGE / TABLE):
+    tables = sorted((PACKAGE / "purge" / "tables").iterdir())
+    for file in (*sorted((PACKAGE / "wording" / LANGUAGE).iterdir()), *tables, PACKAGE / SUMS):
         yield from _unread(file)
     for calculator in calculators().values():
         for check in (_module_faults, _twin_faults, _word_faults, _example_faults):
@@ -174,39 +175,58 @@ def _number_faults(checklist, file):
 
 
 def _step_faults():
-    file, said, rows = f"wording/{LANGUAGE}/purge.toml", words("purge"), table()["steps"]
-    states = [row["state"] for row in rows]
-    for row in rows:
-        step = f"{TABLE}: the step {row['state']}"
-        yield from _unknown(row, [field.name for field in fields(Step)], f"{step}: a key")
-        targets = [*row["events"].values(), row.get("skip", row["state"])]
-        yield from _unknown(targets, states, f"{step}: where it leads")
-        yield from _unknown(row.get("saves", []), table()["readings"], f"{step}: a reading it saves")
-        events = {"title": None, "events": _each(row["events"])}
-        labels = _each(row.get("saves", []), _each(("label", "help")))
-        yield from _unsaid(file, said, {"steps": {row["state"]: events}, "fields": labels})
-    yield from _unknown(said["steps"], states, f"{file}: a step")
+    said = words("purge_steps")
+    for name, file in rows().items():
+        states = [row["state"] for row in file["steps"]]
+        for row in file["steps"]:
+            yield from _row_faults(f"purge/tables/{name}.toml: the step {row['state']}", row, states, said)
+        for changes in file.get("changes", {}).values():
+            targets = [target for change in changes.values() for target in _targets(change)]
+            yield from _unknown(targets, states, f"purge/tables/{name}.toml: where a change leads")
+    known = {row["state"] for file in rows().values() for row in file["steps"]}
+    yield from _unknown(said, known, f"wording/{LANGUAGE}/purge_steps.toml: a step")
+
+
+def _row_faults(step, row, states, said):
+    yield from _unknown(row, [field.name for field in fields(Step)], f"{step}: a key")
+    leads = [*row["events"].values(), row.get("skip", row["state"]), row.get("again", row["state"])]
+    yield from _unknown([each for lead in leads for each in _targets(lead)], states, f"{step}: where it leads")
+    for key in ("saves", "pressures"):
+        yield from _unknown(row.get(key, []), sums()["readings"], f"{step}: a reading in {key}")
+    for key in ("facts", "aside"):
+        yield from _unknown(row.get(key, []), row["events"], f"{step}: an event in {key}")
+    for line in row.get("lines", []):
+        list_, _, id = line.partition(".")
+        yield from _unknown([list_], checklists(), f"{step}: the list of a line")
+        yield from _unknown([id], [each.id for each in checklists()[list_].lines], f"{step}: a line of {list_}")
+    yield from _unsaid(
+        f"wording/{LANGUAGE}/purge_steps.toml", said, {row["state"]: {"title": None, "events": _each(row["events"])}}
+    )
+    labels = _each(row.get("saves", []), _each(("label", "help")))
+    yield from _unsaid(f"wording/{LANGUAGE}/purge.toml", words("purge"), {"fields": labels})
+    for shown in row.get("shows", []):
+        name, _, result = shown.partition(".")
+        yield from _unknown([name], sums()["sums"], f"{step}: a sum it shows")
+        known = calculators()[sums()["sums"][name]["calculator"]].results
+        yield from _unknown([result], known, f"{step}: a result it shows")
+
+
+def _targets(lead):
+    return lead.values() if isinstance(lead, dict) else [lead]
 
 
 def _reading_faults():
-    for name, like in table()["readings"].items():
+    for name, like in sums()["readings"].items():
         id, _, field = like.partition(".")
-        yield from _unknown([id], calculators(), f"{TABLE}: the sum of the reading {name}")
-        yield from _unknown([field], calculators()[id].fields, f"{TABLE}: the input of the reading {name}")
+        yield from _unknown([id], calculators(), f"{SUMS}: the sum of the reading {name}")
+        yield from _unknown([field], calculators()[id].fields, f"{SUMS}: the input of the reading {name}")
 
 
 def _sum_faults():
-    sums = table()["sums"]
-    for name, row in sums.items():
+    for name, row in sums()["sums"].items():
         id = row["calculator"]
-        yield from _unknown([id], calculators(), f"{TABLE}: the calculator of the sum {name}")
-        yield from _unknown(row["inputs"], calculators()[id].fields, f"{TABLE}: an input of the sum {name}")
-    for row in table()["steps"]:
-        for shown in row.get("shows", []):
-            name, _, result = shown.partition(".")
-            yield from _unknown([name], sums, f"{TABLE}: a sum that {row['state']} shows")
-            known = calculators()[sums[name]["calculator"]].results
-            yield from _unknown([result], known, f"{TABLE}: a result that {row['state']} shows")
+        yield from _unknown([id], calculators(), f"{SUMS}: the calculator of the sum {name}")
+        yield from _unknown(row["inputs"], calculators()[id].fields, f"{SUMS}: an input of the sum {name}")
 
 
 def _link_faults():
