@@ -1,7 +1,7 @@
 /** The guided purge: one step a screen, each tap on the disk before the screen moves. */
 
 import { words } from "../../wording/words.js";
-import { get } from "../storage/record.js";
+import { get, unfinishedPurges } from "../storage/record.js";
 import { written } from "../parts/dates.js";
 import { stayAwake } from "../parts/device.js";
 import { flipSign } from "../parts/fields.js";
@@ -14,7 +14,6 @@ import { fieldsIn, readingsIn, showReadings } from "./readings.js";
 import { freshPurge, openRun } from "./run.js";
 import { showTanks } from "./start.js";
 import { showSums } from "./sums.js";
-import { unfinishedPurges } from "./unfinished.js";
 import { inAddress } from "../parts/address.js";
 
 const page = document.querySelector("[data-purge]");
