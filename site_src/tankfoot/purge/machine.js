@@ -15,7 +15,7 @@ export function nextState(state, event) {
   const step = own(steps, state);
   if (step && event === "trouble" && state !== FIRST && state !== LAST) return state;
   const target = event === "skip" ? step?.skip : step && own(step.events, event);
-  if (!target) throw new WrongEvent(`${event} does not exist at ${state}`);
+  if (!target) throw new WrongEvent(`${state}: ${event}`);
   return target;
 }
 
