@@ -1,14 +1,16 @@
 """What a range of a twin's arguments may name: things drawn at random that are no plain numbers."""
 
 import math
-from collections.abc import Callable
-from dataclasses import asdict, dataclass
-from typing import Any
+from dataclasses import asdict
 
-from cases import LENGTHS, ODD_TEXTS
+import drawn_records
+from both import Both
+from cases import LENGTHS, ODD_TEXTS, a_case
+from tankfoot.calculators import calculators
+from tankfoot.calculators.reckon import Outcome, reckon
 from tankfoot.physics.room import Release
 from tankfoot.quantities.propagate import within_reach
-from tankfoot.quantities.units import KINDS, SYSTEMS, symbols_by_name, units
+from tankfoot.quantities.units import KINDS, SYSTEMS, offered, symbols_by_name, units
 
 PIECES = (3, 3, 4, 6, 9)
 EASY_ROOTS = ("x - 1.0", "x * x - 2.0", "x * x * x - x - 5.0", "2.0 - 0.3 * x", "0.7 - 1.0 / (1.0 + x)")
@@ -18,14 +20,6 @@ SUMS = (
 )
 SCRAPS = ("5", "12", ".", ",", "-", "−", "+", "e", "E", " ", "\u00a0", "±", "+/-", "%", "psi", "nan")
 SHOWN_AT_MOST = 1e290  # a unit's factor must not make it infinite
-
-
-@dataclass(frozen=True)
-class Both:
-    """One argument that each language has in its own shape; ``for_python`` gets a list for what it is asked."""
-
-    for_python: Callable[[list], Any]
-    json: Any
 
 
 def formula(text):
@@ -158,12 +152,44 @@ def formula_and_doubts(rng):
     return [made, inputs, {name: doubts[name] for name in rng.choice(("ab", "a", "b", "ba", ""))}]
 
 
-DRAWN = {
+def sum_with_a_curve(rng):
+    """What the figure of a sum is made of: the plot and the module that declare it, inputs, results, units."""
+    calculator = calculators()[rng.choice([id for id, one in calculators().items() if hasattr(one.module, "PLOT")])]
+    outcome = Outcome(problems=[("", "")])
+    while outcome.problems:
+        case = a_case(rng, calculator)
+        outcome = reckon(calculator, case.texts, case.system)
+    plot = calculator.module.PLOT
+    kinds = {
+        axis: calculator.results.get(name) or calculator.fields[name].kind
+        for axis, name in (("across", plot.across), ("up", plot.up))
+    }
+    path = f"calculators/{calculator.id.replace('-', '_')}.js"
+    return [
+        Both(lambda told: plot, asdict(plot)),
+        Both(lambda told: calculator.module, {"$module": path}),
+        {name: reading and reading.si for name, reading in outcome.inputs.items()},
+        {name: found and found.value for name, found in outcome.results.items()},
+        {axis: offered(kind, case.system)[0] for axis, kind in kinds.items()},
+    ]
+
+
+def drawn_curve(rng):
+    """What a figure says, the words that say it, and those of dashed lines."""
+    marks = rng.sample(("rated", "floor", "even"), rng.randint(0, 3))
+    says = {"x": "3 bbl", "y": "−5 psi", "x0": "0 bbl"}
+    words = {"says": rng.choice(("From {x0} to {x}: {y}", "{y}")), "marks": {name: f"line {name}" for name in marks}}
+    return [{"says": says, "marks": [{"name": name} for name in marks]}, words, "Dashed: {marks}."]
+
+
+DRAWN = drawn_records.DRAWN | {
     "float": number,
     "release": release,
     "unit": lambda rng: rng.choice(list(units())),
 }
-ARGUMENTS = {
+ARGUMENTS = drawn_records.ARGUMENTS | {
+    "sum with a curve": sum_with_a_curve,
+    "drawn curve": drawn_curve,
     "float and its ±": number_and_doubt,
     "result": result,
     "typed quantity": typed_quantity,

@@ -8,7 +8,6 @@ a file declares none, those of the files that import it. Excused are the mutants
 
 import argparse
 import random
-import re
 import sys
 import time
 import tomllib
@@ -18,12 +17,13 @@ from functools import cache
 from pathlib import Path
 
 from cases import SEED, cases
+from direct import answer, compare_calls
 from engines import Raised, engines, root_of, sources
 from mutations import Mutant, mutants
 from parity import compare, reckoned
 from tankfoot.calculators import calculators
 from tankfoot.site.joined import IMPORT, beside
-from twins import PACKAGE, answer, calls, compare_calls, is_sum, twins
+from twins import twins
 
 EXCUSES = Path(__file__).with_name("excused.toml")
 CASES = 300  # of a function; a sum gets as many as its parity
@@ -51,15 +51,9 @@ class Found:
 
 
 @cache
-def files():
-    """The paths of all JavaScript of the shared rooms."""
-    return sorted(f"{path.parent.name}/{path.name}" for path in PACKAGE.glob("*/*.js"))
-
-
-@cache
 def texts():
-    """{path: text} of these and of all that they import."""
-    return sources(files())
+    """{path: text} of all JavaScript of the shared rooms, and of all that it imports."""
+    return sources(twins())
 
 
 @cache
@@ -75,14 +69,12 @@ def checks(path, count=CASES, sums_only=False):
     ids = [id for id in calculators() if path in EVERY_SUM or path in _reached(_file(id))]
     if sums_only or path in EVERY_SUM:
         return [_sum(id) for id in ids]
-    module = twins().get(path)
-    if module and is_sum(module):
-        curve = [_functions("calculators/plot.js", count)] if hasattr(module, "curve") else []
+    twin = twins()[path]
+    if twin.is_sum:
+        curve = [_functions("calculators/plot.js", count)] if hasattr(twin.module, "curve") else []
         return [_sum(ids[0]), *curve]
-    if module and hasattr(module, "RANGES"):
-        return [_functions(path, count)]
-    users = [user for user in files() if path in _imports(user) and hasattr(twins().get(user), "RANGES")]
-    return [_functions(user, count) for user in users]
+    users = [user for user in twins() if path in _imports(user)]
+    return [_functions(called, count) for called in (path, *users) if twins()[called].ranges]
 
 
 def _file(id):
@@ -109,7 +101,7 @@ def _sum(id):
 
 @cache
 def _functions(path, count):
-    given = calls(path, twins()[path], count)
+    given = twins()[path].calls(count)
     ours = [answer(call) for call in given]
     return Check(lambda evaluate, root: bool(compare_calls(evaluate, root, given, ours)))
 
@@ -160,7 +152,7 @@ def main(arguments=None):
     parser.add_argument("--sums-only", action="store_true", help="look with whole sums alone, as if no ranges were")
     parser.add_argument("--in-browser", action="store_true", help="in Chromium, even where Node is found")
     asked = parser.parse_args(arguments)
-    wanted = [path for path in files() if not asked.rooms or {path, path.split("/")[0]} & set(asked.rooms)]
+    wanted = [path for path in twins() if not asked.rooms or {path, path.split("/")[0]} & set(asked.rooms)]
     started, results = time.perf_counter(), []
     with engines(asked.in_browser) as start:
         engine = Engines(start)

@@ -1,28 +1,15 @@
 """Every function that both languages have answers alike, called directly over the arguments it declares."""
 
 import json
-import re
 import time
 
 import pytest
+from direct import answer, compare_calls, iterates, same
 from drawn import formula
 from tankfoot.site.joined import EXPORT
-from twins import (
-    EXCUSED,
-    PACKAGE,
-    Call,
-    answer,
-    calls,
-    camel,
-    compare_calls,
-    exports,
-    functions,
-    iterates,
-    same,
-    twins,
-)
+from twins import EXCUSED, PACKAGE, Call, camel, twins
 
-TWINS = {path: module for path, module in twins().items() if path.startswith(("physics/", "quantities/"))}
+TWINS = {path: twin for path, twin in twins().items() if twin.module and not twin.is_sum}
 ROOMS = sorted({path.split("/")[0] for path in TWINS})
 
 
@@ -39,42 +26,37 @@ def evaluate(chromium, served):
 @pytest.mark.parametrize("room", ROOMS)
 def test_every_function_answers_alike_in_both_languages(room, evaluate, served, pytestconfig, tell):
     count, started = pytestconfig.getoption("twin_cases"), time.perf_counter()
-    given = [call for path in TWINS if path.startswith(f"{room}/") for call in calls(path, TWINS[path], count)]
+    given = [call for path in TWINS if path.startswith(f"{room}/") for call in TWINS[path].calls(count)]
     differences = compare_calls(evaluate, served.address, given)
     tell(f"functions of {room}: {len(given)} calls in {time.perf_counter() - started:.1f} s")
     shown = [f"{call}: {difference}" for call, difference in differences[:3]]
     assert not differences, f"{len(differences)} differences, such as {shown}"
 
 
-@pytest.mark.parametrize("path", TWINS)
-def test_every_function_declares_its_arguments(path):
-    excused = set(EXCUSED.get(path.replace(".js", ".py"), ()))
-    assert set(getattr(TWINS[path], "RANGES", ())) == set(functions(TWINS[path])) - excused
-
-
-@pytest.mark.parametrize("path", TWINS)
-def test_everything_that_javascript_exports_is_compared(path):
-    compared = {call.name for call in calls(path, TWINS[path], 1)}
-    assert exports(path) - set(EXCUSED.get(path, ())) == compared
+@pytest.mark.parametrize("path", [path for path, twin in twins().items() if not twin.is_sum])
+def test_everything_that_javascript_exports_is_called(path):
+    twin = twins()[path]
+    assert twin.exports == {*map(camel, twin.ranges), *twin.constants}
 
 
 def test_nothing_is_excused_that_is_not_there():
     for path, names in EXCUSED.items():
         text = (PACKAGE / path).read_text(encoding="utf-8")
-        assert set(names) <= {name for _, name in EXPORT.findall(text)} | set(re.findall(r"^def (\w+)", text, re.M))
+        assert set(names) <= {name for _, name in EXPORT.findall(text)}
 
 
 @pytest.mark.parametrize("path", TWINS)
 def test_the_arguments_reach_answers(path):
-    # A quarter: the ranges of most go past what has an answer, on purpose, at one end.
-    for name in TWINS[path].RANGES:
-        made = [answer(call).get("value") for call in calls(path, TWINS[path], 100) if call.name == camel(name)]
-        assert sum(value not in ("no answer", None) for value in made) >= len(made) / 4, name
+    # A quarter: the ranges of some go past what has an answer, on purpose, at one end.
+    made = [(call.name, answer(call)) for call in TWINS[path].calls(100)]
+    for name in {name for name, _ in made}:
+        reached = [told.get("value") for called, told in made if called == name]
+        assert sum(value != "no answer" for value in reached) >= len(reached) / 4, name
 
 
 def test_the_same_calls_come_every_time():
     def told():
-        return json.dumps(calls("physics/roots.js", TWINS["physics/roots.js"], 50), default=vars_of)
+        return json.dumps(TWINS["physics/roots.js"].calls(50), default=vars_of)
 
     def vars_of(thing):
         return [thing.name, thing.arguments] if isinstance(thing, Call) else thing.json
@@ -89,8 +71,8 @@ def test_a_formula_is_asked_the_same_things():
 
 def test_only_a_function_with_a_root_in_it_gets_the_wider_tolerance():
     # Source: the volume of a frustum is a cubic of its depth; its depth has no closed form here.
-    ours = functions(TWINS["physics/cone.js"])
-    assert iterates(ours["solids_depth"]) and not iterates(ours["solids_volume"])
+    cone = TWINS["physics/cone.js"].module
+    assert iterates(cone.solids_depth) and not iterates(cone.solids_volume)
 
 
 @pytest.mark.parametrize(("our", "their"), [

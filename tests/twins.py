@@ -1,94 +1,97 @@
-"""Holds the two languages together function by function, over the arguments that each module declares in ``RANGES``.
+"""What stands in both languages, and the calls that hold it together, drawn from what modules declare in ``RANGES``.
 
-``RANGES`` stands at the end of a Python module that has a JavaScript twin, one entry for each public function: a list
-with what each argument may be, or the name of a way to draw them all. An argument is
+``RANGES`` stands at the end of a Python module that has a JavaScript twin, one entry for each function: a list with
+what each argument may be, or the name of a way to draw them all. An argument is
 
 - (low, high), a number between the two, and (low, high, *others) where single values matter besides;
 - [one, another, ...], one of them;
-- a name of something that ``drawn.py`` draws.
+- the name of something that ``drawn.py`` draws.
 """
 
 import inspect
-import json
 import math
 import random
 from collections.abc import Callable
-from dataclasses import asdict, dataclass, is_dataclass
-from functools import partial
+from dataclasses import dataclass
+from functools import cached_property, partial
 from importlib import import_module
 from pathlib import Path
-from types import CodeType
+from types import ModuleType
 
 import tankfoot
 from cases import SEED
-from drawn import ARGUMENTS, DRAWN, Both
-from parity import CLOSE, CLOSE_BY_ITERATION
-from tankfoot.physics.roots import brent_root
+from drawn import ARGUMENTS, DRAWN
 from tankfoot.site.joined import EXPORT
 
 PACKAGE = Path(tankfoot.__file__).parent
-NUMBERS = (int, float)  # and no truth value, which Python takes for one
 WIDE = 100.0  # high over low from which on numbers are drawn over decades as well
 
-# Public functions of twin modules that are not called directly, and why.
+# Where the Python of a JavaScript file has another name.
+OTHER_NAME = {"record/validate.js": "record/entry.py"}
+# What JavaScript exports and nobody calls directly, and why.
 EXCUSED = {
-    "calculators/reckon.py": {"reckon": "the parity of every sum is its comparison"},
     "calculators/reckon.js": {
-        "calculatorModule": "loads a module; the parity of every sum goes through it",
-        "reckon": "the parity of every sum is its comparison",
-        "readField": "marshmallow does it in Python; the parity of every sum goes through it",
-        "fieldProblem": "marshmallow does it in Python; the parity of every sum goes through it",
+        "calculatorModule": "loads a module; every parity goes through it",
+        "reckon": "every parity is its comparison",
+        "readField": "marshmallow does it in Python; every parity goes through it",
+        "fieldProblem": "marshmallow does it in Python; every parity goes through it",
     },
-    "quantities/text.js": {"offered": "stands in units.py; the parity of every sum compares the units"},
-    "wording/sentences.js": {"problemSentence": "the parity of every sum compares each sentence"},
+    "office/transfer.js": {"checkSize": "Python asks a file for its size, check.py"},
+    "purge/machine.js": {
+        "stateAfter": "takes events; Python's takes their names",
+        "instantOf": "answers in ms, Python with the text; the table of purges and what a purge tells go through it",
+        "runTimes": "answers {run, overrun}, Python a pair; the table of purges and what a purge tells go through it",
+        "isBeforeLast": "asks the phone's clock",
+    },
+    "purge/outcome.js": {
+        "read": "answers with each language's own declaration; what a purge tells goes through it",
+        "median": "stands in the browser alone",
+    },
+    "tanks/due.js": dict.fromkeys(("endOf", "byDue", "inDaysOrHours"), "stands in the browser alone"),
+    "quantities/text.js": {"offered": "stands in units.py; every parity compares the units"},
+    "wording/sentences.js": {"problemSentence": "every parity compares the sentence of each refusal"},
 }
 
-# Runs in the page. What is no finite number has no answer, as in within_reach; what a formula was asked is told too.
-CALL_IN_BROWSER = """
-async (given) => {
-  const { root, calls } = JSON.parse(given);
-  const { take } = await import(`${root}js/tankfoot.js`);
-  const modules = {};
-  let asked;
-  const formula = (text) => {
-    const fn = new Function("x", `const { sqrt } = Math; return (${text});`);
-    return (x) => {
-      asked.push(typeof x === "number" ? x : Object.values(x));
-      return fn(x);
-    };
-  };
-  const made = (value) => {
-    if (value === null || typeof value !== "object") return value;
-    if (Array.isArray(value)) return value.map(made);
-    if ("$formula" in value) return formula(value.$formula);
-    if ("$module" in value) return modules[value.$module];
-    return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, made(inner)]));
-  };
-  const load = async (path) => { modules[path] ??= await take(path); };
-  const finite = (key, value) => (typeof value === "number" && !Number.isFinite(value) ? "no answer" : value);
-  const answers = [];
-  for (const [path, name, given] of calls) {
-    asked = [];
-    try {
-      for (const [, inner] of JSON.stringify(given).matchAll(/"[$]module":"([^"]+)"/g)) await load(inner);
-      await load(path);
-      const thing = modules[path][name];
-      const value = typeof thing === "function" ? await thing(...made(given)) : thing;
-      answers.push({ value: value ?? null, asked });
-    } catch (error) {
-      if (error instanceof RangeError) answers.push({ value: "no answer", asked });
-      else if (error.code || error.constructor === Error) answers.push({ refused: error.code ?? null });
-      else answers.push({ raised: String(error) });
-    }
-  }
-  return JSON.stringify(answers, finite);
-}
-"""
+
+@dataclass(frozen=True)
+class Twin:
+    """A JavaScript file of the shared rooms, by its ``path``, and the Python ``module`` it is the twin of, if any."""
+
+    path: str
+    module: ModuleType | None
+
+    @property
+    def is_sum(self):
+        """Whether it is a calculator, which the parity of its sum compares."""
+        return hasattr(self.module, "Inputs")
+
+    @property
+    def ranges(self):
+        return getattr(self.module, "RANGES", {})
+
+    @cached_property
+    def exports(self):
+        """The names that the JavaScript gives to others, but for classes and what is excused."""
+        found = EXPORT.findall((PACKAGE / self.path).read_text(encoding="utf-8"))
+        return {name for kind, name in found if not kind.startswith("class")} - set(EXCUSED.get(self.path, ()))
+
+    @property
+    def constants(self):
+        """The names of what both languages have and no call leads to."""
+        return sorted(name for name in self.exports if name.isupper() and hasattr(self.module, name))
+
+    def calls(self, count):
+        """``count`` calls of each function, the same ones every time, and one for each constant."""
+        made = [Call(self.path, name, partial(getattr, self.module, name), []) for name in self.constants]
+        for name, ranges in self.ranges.items():
+            function, rng = getattr(self.module, name), random.Random(f"{SEED} {self.path} {name}")
+            made += [Call(self.path, camel(name), function, given) for given in drawn(function, ranges, count, rng)]
+        return made
 
 
 @dataclass(frozen=True)
 class Call:
-    """One call of a twin: the ``path`` of its JavaScript, its names there and in Python, and the arguments."""
+    """One call: the ``path`` of the JavaScript, the ``name`` there, the ``function`` in Python, and the arguments."""
 
     path: str
     name: str
@@ -100,46 +103,19 @@ class Call:
 
 
 def twins():
-    """{path of a JavaScript file: the Python module of that name beside it}, for every room."""
-    found = sorted(path for path in PACKAGE.glob("*/*.js") if path.with_suffix(".py").exists())
-    return {
-        f"{path.parent.name}/{path.name}": import_module(f"tankfoot.{path.parent.name}.{path.stem}")
-        for path in found
-    }
+    """{path: Twin} of every JavaScript file in a room that has both languages."""
+    paths = sorted(f"{path.parent.name}/{path.name}" for path in PACKAGE.glob("*/*.js"))
+    return {path: Twin(path, _module(OTHER_NAME.get(path, path.replace(".js", ".py")))) for path in paths}
 
 
-def is_sum(module):
-    """Whether a module is a calculator, whose comparison is the parity of its sum."""
-    return hasattr(module, "Inputs")
-
-
-def functions(module):
-    """{name: function} of what a module defines for others."""
-    return {
-        name: thing for name, thing in vars(module).items()
-        if inspect.isroutine(thing) and thing.__module__ == module.__name__ and not name.startswith("_")
-    }
+def _module(path):
+    name = path.removesuffix(".py").replace("/", ".")
+    return import_module(f"tankfoot.{name}") if (PACKAGE / path).exists() else None
 
 
 def camel(name):
     first, *rest = name.split("_")
     return first + "".join(part.capitalize() for part in rest)
-
-
-def exports(path):
-    """The names that a twin's JavaScript gives to others, classes left out."""
-    text = (PACKAGE / path).read_text(encoding="utf-8")
-    return {name for kind, name in EXPORT.findall(text) if not kind.startswith("class")}
-
-
-def calls(path, module, count):
-    """``count`` calls of each function of a twin, the same ones every time; a constant that both have is called too."""
-    constants = sorted(exports(path) & set(vars(module)) - set(functions(module)))
-    return [Call(path, name, partial(getattr, module, name), []) for name in constants] + [
-        Call(path, camel(name), functions(module)[name], arguments)
-        for name, ranges in module.RANGES.items()
-        for arguments in drawn(functions(module)[name], ranges, count, random.Random(f"{SEED} {path} {name}"))
-    ]
 
 
 def drawn(function, ranges, count, rng):
@@ -189,74 +165,3 @@ def _coincide(rng, ranges, given):
     together = sum(given[i] for i in sorted(others))
     if isinstance(ranges[changed], tuple) and ranges[changed][0] <= together <= ranges[changed][1]:
         given[changed] = together
-
-
-def compare_calls(evaluate, root, given, ours=None):
-    """Differences between Python and JavaScript over calls: [(call, sentence)]; ``ours`` where it is known."""
-    asked = {"root": root, "calls": [[call.path, call.name, call.arguments] for call in given]}
-    theirs = json.loads(evaluate(CALL_IN_BROWSER, json.dumps(asked, default=lambda both: both.json)))
-    ours = ours or [answer(call) for call in given]
-    return [
-        (call, f"{our} != {their}")
-        for call, our, their in zip(given, ours, theirs, strict=True)
-        if not same(our, their, CLOSE_BY_ITERATION if iterates(call.function) else CLOSE)
-    ]
-
-
-def answer(call):
-    """Python's answer in the browser's shape."""
-    told = []
-    arguments = [_python(argument, told) for argument in call.arguments]
-    try:
-        return {"value": _plain(call.function(*arguments)), "asked": told}
-    except (ArithmeticError, ValueError):
-        return {"value": "no answer", "asked": told}
-    except Exception as refused:
-        if not type(refused).__module__.startswith("tankfoot."):
-            raise
-        return {"refused": getattr(refused, "code", None)}
-
-
-def _python(value, told):
-    if isinstance(value, Both):
-        return value.for_python(told)
-    return value
-
-
-def _plain(value):
-    if is_dataclass(value):
-        value = asdict(value)
-    if isinstance(value, dict):
-        return {key: _plain(inner) for key, inner in value.items()}
-    if isinstance(value, list | tuple):
-        return [_plain(inner) for inner in value]
-    return "no answer" if isinstance(value, float) and not math.isfinite(value) else value
-
-
-def same(our, their, close):
-    """Whether two answers agree: numbers within ``close``, relative; all else to the character."""
-    if isinstance(our, dict) and isinstance(their, dict):
-        return our.keys() == their.keys() and all(same(our[key], their[key], close) for key in our)
-    if isinstance(our, list) and isinstance(their, list):
-        return len(our) == len(their) and all(same(a, b, close) for a, b in zip(our, their, strict=True))
-    if type(our) in NUMBERS and type(their) in NUMBERS:
-        return math.isclose(our, their, rel_tol=close, abs_tol=0.0)
-    return type(our) is type(their) and our == their
-
-
-def iterates(function):
-    """Whether a function, or one that it calls, finds a root step by step."""
-    seen, wanted = set(), [function]
-    while wanted:
-        one = wanted.pop()
-        if one is brent_root:
-            return True
-        if one not in seen and hasattr(one, "__code__"):
-            seen.add(one)
-            wanted += [vars_ for name in _names(one.__code__) if callable(vars_ := one.__globals__.get(name))]
-    return False
-
-
-def _names(code):
-    inner = (const for const in code.co_consts if isinstance(const, CodeType))
-    return {*code.co_names, *(name for each in inner for name in _names(each))}
