@@ -13,7 +13,7 @@ from tankfoot.quantities.propagate import within_reach
 from tankfoot.quantities.units import KINDS, SYSTEMS, offered, symbols_by_name, units
 
 PIECES = (3, 3, 4, 6, 9)
-EASY_ROOTS = ("x - 1.0", "x * x - 2.0", "x * x * x - x - 5.0", "2.0 - 0.3 * x", "0.7 - 1.0 / (1.0 + x)")
+EASY_ROOTS = ("x - 1.0", "0.1 * x", "x * x - 2.0", "x * x * x - x - 5.0", "2.0 - 0.3 * x", "0.7 - 1.0 / (1.0 + x)")
 SUMS = (
     '{"y": x["a"] * x["b"]}', '{"y": x["a"] / x["b"], "z": x["a"]}', '{"y": sqrt(x["a"]), "z": null}',
     '{"y": sqrt(x["b"]) * x["a"] + x["b"], "z": 3.0 - x["b"]}', '{"y": x["a"] * x["a"] * x["b"] * x["b"]}',
@@ -60,7 +60,8 @@ def bracket(rng):
             f"x * x * x + {a!r} * x * x + {b!r} * x + {c!r}", f"{a!r} - {b!r} / (x * x + 0.1)",
             f"x * (1.0 + {abs(a)!r} * x * x * x * x) - {abs(b)!r}", f"(x - {a!r}) * (x - {a!r}) * (x - {a!r})",
         ))
-    return [formula(text), rng.choice((0.0, 1.0, rng.uniform(-3.0, 0.0))), rng.choice((2.0, rng.uniform(0.5, 30.0)))]
+    low, high = rng.choice((0.0, 1.0, rng.uniform(-3.0, 0.0))), rng.choice((1.0, 2.0, rng.uniform(0.5, 30.0)))
+    return [formula(text), low, high]
 
 
 def measured_twice_or_more(rng):

@@ -130,7 +130,7 @@ def file_as_json(rng):
 def file(rng):
     """The text of an export file: right, with entries spoilt or there twice, with another head, or torn."""
     if rng.random() < 0.2:
-        return torn(rng, json.dumps(sealed(some_entries(rng))))
+        return rng.choice(("null", "[]", "7", '"x"', "", "{}", torn(rng, json.dumps(sealed(some_entries(rng))))))
     data = spoilt(rng, some_entries(rng), rng.choice((0, 0, 1, 2, 3)))
     if rng.random() < 0.2:
         data["entries"] += data["entries"][:2]
@@ -147,9 +147,19 @@ def right_entries():
 
 
 def checked_entries(rng):
-    """Some entries that are right, no id twice."""
-    taken = rng.sample(right_entries(), rng.randint(0, 12))
+    """Some entries that are right, no id twice, with several purges of two days among them."""
+    taken = rng.sample(right_entries(), rng.randint(0, 12)) + [_moved(rng, entry) for entry in rng.sample(_purges(), 3)]
     return list({entry["id"]: entry for entry in taken}.values())
+
+
+def _purges():
+    return [entry for entry in right_entries() if entry["kind"] == "purge" and not entry["deleted"]]
+
+
+def _moved(rng, entry):
+    """The same purge under another id and on another day."""
+    body = json.loads(json.dumps(entry["body"]).replace("-02T", f"-{rng.choice(('02', '05'))}T"))
+    return entry | {"id": f"{rng.randrange(10**8):08d}{entry['id'][8:]}", "body": body}
 
 
 def problems(rng):

@@ -35,8 +35,9 @@ EVERY_SUM = ("calculators/reckon.js", "wording/sentences.js")  # what no sum is 
 
 @dataclass(frozen=True)
 class Check:
-    """One comparison: ``differs(evaluate, root)`` tells whether the languages do."""
+    """One comparison: ``differs(evaluate, root)`` tells whether the languages do; ``needs`` is what it loads."""
 
+    needs: frozenset[str]
     differs: Callable[[Callable, str], bool]
 
 
@@ -96,21 +97,25 @@ def _sum(id):
     calculator = calculators()[id]
     given = cases(calculator, SUM_CASES)
     ours = [reckoned(calculator, case) for case in given]
-    return Check(lambda evaluate, root: bool(compare(evaluate, root, calculator, given, ours)))
+    return Check(frozenset(texts()), lambda evaluate, root: bool(compare(evaluate, root, calculator, given, ours)))
 
 
 @cache
 def _functions(path, count):
     given = twins()[path].calls(count)
     ours = [answer(call) for call in given]
-    return Check(lambda evaluate, root: bool(compare_calls(evaluate, root, given, ours)))
+    takes_sums = any(reached.startswith("calculators/") for reached in _reached(path))  # and loads them by name
+    needs = frozenset(texts()) if takes_sums else _reached(path)
+    return Check(needs, lambda evaluate, root: bool(compare_calls(evaluate, root, given, ours)))
 
 
 def is_found(evaluate, path, text, wanted):
     """Whether any of the ``wanted`` Checks differs once the file at ``path`` reads ``text``."""
-    root = root_of({**texts(), path: text})
+    broken = {**texts(), path: text}
     try:
-        return any(check.differs(evaluate, root) for check in wanted)
+        return any(
+            check.differs(evaluate, root_of({needed: broken[needed] for needed in check.needs})) for check in wanted
+        )
     except Raised:
         return True
 

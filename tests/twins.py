@@ -147,8 +147,10 @@ def _one(rng, span):
     if isinstance(span, list):
         return rng.choice(span)
     low, high, *others = span
-    if rng.random() < 0.25:
-        return rng.choice(span)
+    if rng.random() < 0.15:
+        return rng.choice((low, high))
+    if others and rng.random() < 0.25:
+        return rng.choice(others)
     if isinstance(low, int):
         return rng.randint(low, high)
     if low > 0.0 and high > WIDE * low and rng.random() < 0.5:
@@ -157,11 +159,11 @@ def _one(rng, span):
 
 
 def _coincide(rng, ranges, given):
-    """Makes one number that of another, or of some others together: where most borders are."""
+    """Makes one number that of another, or of some others together, or a little more: where most borders are."""
     numbers = [i for i, value in enumerate(given) if isinstance(value, float)]
     if len(numbers) < 2:
         return
     changed, *others = rng.sample(numbers, rng.randint(2, min(4, len(numbers))))
-    together = sum(given[i] for i in sorted(others))
+    together = sum(given[i] for i in sorted(others)) * rng.choice((1.0, 1.0, 1.0, 1.01))
     if isinstance(ranges[changed], tuple) and ranges[changed][0] <= together <= ranges[changed][1]:
         given[changed] = together

@@ -118,6 +118,6 @@ RANGES = {
     "short_tube_flow": [(0.0, 4e5), (950.0, 1150.0), (0.005, 0.2)],
     "force_on_cap": [(0.0, 4e5), (0.005, 0.2)],
     "jet_force": [(0.0, 4e5), (0.005, 0.2)],
-    "is_choked": [(5e4, 5e5, 2e5), (5e4, 5e5, CHOKING_RATIO * 2e5)],
+    "is_choked": [(5e4, 5e5, 2e5), (5e4, 5e5, CHOKING_RATIO * 2e5, CHOKING_RATIO * 2e5 + 10.0)],
     "gas_outflow": [(1e5, 5e5, 2e5), (5e4, 1e5), (0.5, 8.0), (0.005, 0.2)],
 }
