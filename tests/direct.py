@@ -3,6 +3,7 @@
 import json
 import math
 from dataclasses import asdict, is_dataclass
+from inspect import isgenerator
 from types import CodeType
 
 from both import Both
@@ -76,7 +77,8 @@ def answer(call):
     told = []
     arguments = [_python(argument, told) for argument in call.arguments]
     try:
-        return {"value": _plain(call.function(*arguments)), "asked": told}
+        value = call.function(*arguments)
+        return {"value": _plain(list(value) if isgenerator(value) else value), "asked": told}
     except (ArithmeticError, ValueError):
         return {"value": "no answer", "asked": told}
     except Exception as refused:

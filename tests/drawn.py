@@ -8,7 +8,9 @@ from both import Both
 from cases import LENGTHS, ODD_TEXTS, a_case
 from tankfoot.calculators import calculators
 from tankfoot.calculators.reckon import Outcome, reckon
+from tankfoot.physics.purging import OXYGEN_IN_AIR
 from tankfoot.physics.room import Release
+from tankfoot.physics.vessel import cone_volume, straight_volume
 from tankfoot.quantities.propagate import within_reach
 from tankfoot.quantities.units import KINDS, SYSTEMS, offered, symbols_by_name, units
 
@@ -17,6 +19,7 @@ EASY_ROOTS = ("x - 1.0", "0.1 * x", "x * x - 2.0", "x * x * x - x - 5.0", "2.0 -
 SUMS = (
     '{"y": x["a"] * x["b"]}', '{"y": x["a"] / x["b"], "z": x["a"]}', '{"y": sqrt(x["a"]), "z": null}',
     '{"y": sqrt(x["b"]) * x["a"] + x["b"], "z": 3.0 - x["b"]}', '{"y": x["a"] * x["a"] * x["b"] * x["b"]}',
+    '{"y": sqrt(1.0 - x["b"]) * x["a"]}',
 )
 SCRAPS = ("5", "12", ".", ",", "-", "−", "+", "e", "E", " ", "\u00a0", "±", "+/-", "%", "psi", "nan")
 SHOWN_AT_MOST = 1e290  # a unit's factor must not make it infinite
@@ -73,9 +76,39 @@ def measured_twice_or_more(rng):
     return [[5.0 + rng.uniform(-spread, spread) for _ in range(count)], [rng.uniform(0.01, 3.0) for _ in range(count)]]
 
 
+def level_in_a_tank(rng):
+    """A level anywhere in a tank, or where one part of it meets the next; now and then with no word of its head."""
+    diameter, cone, straight = rng.uniform(0.3, 6.0), rng.uniform(0.1, 5.0), rng.uniform(0.2, 6.0)
+    depth = rng.choice((0.0, 0.5 * diameter, rng.uniform(0.0, 0.5 * diameter)))
+    side = cone + straight
+    borders = (0.0, cone, side, side + depth, side + 0.05)
+    between = (rng.uniform(0.0, cone), rng.uniform(cone, side), rng.uniform(side, side + 1.2 * depth))
+    level = rng.choice(borders + between)
+    return [level, diameter, cone, straight, depth][: rng.choice((4, 5, 5))]
+
+
+def volume_in_a_tank(rng):
+    """A volume in a tank, up to a border between two of its parts, or no volume that it can hold there."""
+    _, diameter, cone, straight, *_ = level_in_a_tank(rng)
+    full = straight_volume(diameter, cone, straight)
+    borders = (0.0, cone_volume(diameter, cone), full, -0.001, 1.001 * full)
+    return [rng.choice((*borders, rng.uniform(0.0, full), rng.uniform(0.0, 0.1 * full))), diameter, cone, straight]
+
+
+def pops(rng):
+    """Pops of a hose or a tank: now and then the share wanted is reached to the bit, or by the last pop allowed."""
+    exact = [OXYGEN_IN_AIR / 2.0, 0.0, 1e5, 1.1e5, 2e5]
+    last = [0.0142, 0.0, 1e5, 1.98e5, 2e5]  # 0.2095 / 2 x 0.99^199 is 0.01418
+    any_other = [
+        10.0 ** rng.uniform(-6.0, -0.6), rng.choice((0.0, 0.001)), rng.uniform(8e4, 1.1e5), rng.uniform(8e4, 2e5),
+        rng.uniform(1.5e5, 4e5),
+    ]
+    return rng.choice((exact, last, *[any_other] * 10))
+
+
 def release(rng):
     """CO2 let out into a room: at once, over minutes, over hours."""
-    duration = rng.choice((0.0, 600.0, rng.uniform(1.0, 40000.0)))
+    duration = rng.choice((0.0, 0.05, 600.0, rng.uniform(1.0, 40000.0), rng.uniform(1.0, 40000.0)))
     made = Release(rng.choice((0.0004, rng.uniform(0.0, 0.002))), 10.0 ** rng.uniform(-4.0, 0.0), duration,
                    10.0 ** rng.uniform(-5.0, -2.5))
     return Both(lambda told: made, asdict(made))
@@ -126,13 +159,14 @@ def result(rng):
 
 def typed_quantity(rng):
     """What somebody may type, right and wrong, for a kind of quantity; bare numbers are in a unit of it."""
-    kind = rng.choice(list(KINDS))
+    kind = rng.choice(("temperature", *[rng.choice(list(KINDS))] * 4))
     own = units()[rng.choice([symbol for offer in KINDS[kind].values() for symbol in offer])]
     unit = rng.choice(("", own.symbol, *own.aliases, rng.choice(list(symbols_by_name()))))
     number = rng.choice((f"{rng.uniform(-99.0, 99.0):.3g}", f"{rng.randint(0, 9999)}", "1e308", "1,250", "0,125"))
     spread = rng.choice((f"{rng.uniform(-1.0, 9.0):.2f}", "0", "1e308", "nan", "5"))
     text = rng.choice((
-        rng.choice(ODD_TEXTS + LENGTHS), "".join(rng.choices(SCRAPS, k=rng.randint(1, 5))), f"{number} {unit}",
+        rng.choice(ODD_TEXTS), rng.choice(LENGTHS), "".join(rng.choices(SCRAPS, k=rng.randint(1, 5))),
+        f"{number} {unit}",
         f"{number}\u00a0{unit} ± {spread}", f"{number} ± {spread} {rng.choice((unit, own.symbol))}",
         f"{number} {unit} ± {spread} {rng.choice(('%', own.symbol))}",
     ))
@@ -201,5 +235,8 @@ ARGUMENTS = drawn_records.ARGUMENTS | {
     "table": lambda rng: list(table(rng)),
     "place in a table": place_in_a_table,
     "bracket": bracket,
+    "pops": pops,
+    "level in a tank": level_in_a_tank,
+    "volume in a tank": volume_in_a_tank,
     "measured twice or more": measured_twice_or_more,
 }

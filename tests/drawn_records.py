@@ -1,6 +1,7 @@
 """Purges, entries and files drawn at random, for the twins of the rooms that know them."""
 
 import json
+import math
 import random
 import struct
 from datetime import UTC, datetime, timedelta
@@ -30,6 +31,7 @@ def body(readings, *, seconds=60.0, overrun=None, gas_shut=True):
     return {"events": events(seconds, overrun), "readings": readings, "gas_shut": gas_shut}
 
 
+LONG = 10_000  # what has no smaller limit is not tried at it
 LETTERS = ("a", "b", '"', "\\", "\n", "\u2028", "é", "\ue000", "😀", "\ud83d")
 TYPED = {
     "headspace": ("bbl", 0.5, 40.0), "temperature": ("°F", 30.0, 70.0), "air_pressure": ("kPa", 75.0, 103.0),
@@ -48,7 +50,9 @@ def purge(rng):
     seconds = rng.choice((round(rng.uniform(1.0, 300.0), 3), 0.0, 45.0))
     made = body(readings, seconds=seconds, overrun=rng.choice((None, 0.0, round(seconds * rng.random(), 3))),
                 gas_shut=rng.choice((True, True, False, None)))
-    if rng.random() < 0.2:
+    if rng.random() < 0.1:
+        made["events"].pop(rng.randrange(len(made["events"])))
+    elif rng.random() < 0.2:
         made["events"].insert(rng.randrange(len(made["events"])), {**made["events"][0], "event": "undo"})
     return made, rng.choice(list(SYSTEMS))
 
@@ -65,7 +69,7 @@ def planned_draw(rng):
         "headspace": f"{rng.uniform(1.0, 20.0):.2f}{rng.choice(('', ' bbl', ' ± 5 %'))}",
         "temperature": f"{rng.uniform(30.0, 60.0):.1f} °F",
         "pressure_before": f"{rng.choice((0.0, rng.uniform(0.5, 18.0))):.1f} psi",
-        "planned_draw": f"{10 ** rng.uniform(-2.0, 1.0):.3f}{rng.choice(('', ' bbl', ' hL'))}",
+        "planned_draw": f"{10 ** rng.uniform(-2.0, 1.0):.3f}{rng.choice(('', ' bbl', ' hL', ' ± 20 %'))}",
     }
     if rng.random() < 0.5:
         texts["floor_pressure"] = f"{rng.uniform(0.0, 12.0):.1f} psi"
@@ -113,7 +117,27 @@ def shape(rng):
         kind = entry["kind"]
     inside = entry.get("body") if isinstance(entry, dict) else entry
     made, value = rng.choice(((ENTRY, entry), (BODIES[kind], inside), (EXPORT_FILE, file_as_json(rng))))
+    if isinstance(value, dict) and rng.random() < 0.6:
+        value = value | _on_a_limit(rng, made.described())
     return [Both(lambda told: made, made.described()), value, rng.choice(("", "entries[0].body"))]
+
+
+def _on_a_limit(rng, described):
+    """{name: value} of one member at the end of what it may be, or just beyond."""
+    made = [(name, value) for name, inner in described["properties"].items() for value in _ends(inner)]
+    return dict([rng.choice(made)]) if made else {}
+
+
+def _ends(shape):
+    for limit in ("minimum", "exclusiveMinimum", "maximum"):
+        if limit in shape:
+            yield from (shape[limit], math.nextafter(shape[limit], -math.inf), math.nextafter(shape[limit], math.inf))
+    if shape.get("maxLength", LONG) < LONG:
+        yield from (letter * (shape["maxLength"] + more) for letter in ("x", "😀") for more in (0, 1))
+    if shape.get("maxItems", LONG) < LONG:
+        yield from ([None] * (shape["maxItems"] + more) for more in (0, 1))
+    if "format" in shape:
+        yield from (text for text in STRANGE if isinstance(text, str) and text.startswith("2026"))
 
 
 def some_entries(rng):

@@ -23,7 +23,7 @@ from mutations import Mutant, mutants
 from parity import compare, reckoned
 from tankfoot.calculators import calculators
 from tankfoot.site.joined import IMPORT, beside
-from twins import twins
+from twins import SHARE_OF_A_SUM, twins
 
 EXCUSES = Path(__file__).with_name("excused.toml")
 CASES = 300  # of a function; a sum gets as many as its parity
@@ -72,8 +72,7 @@ def checks(path, count=CASES, sums_only=False):
         return [_sum(id) for id in ids]
     twin = twins()[path]
     if twin.is_sum:
-        curve = [_functions("calculators/plot.js", count)] if hasattr(twin.module, "curve") else []
-        return [_sum(ids[0]), *curve]
+        return [_functions(path, SUM_CASES * SHARE_OF_A_SUM), _sum(ids[0])]
     users = [user for user in twins() if path in _imports(user)]
     return [_functions(called, count) for called in (path, *users) if twins()[called].ranges]
 

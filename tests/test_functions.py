@@ -9,7 +9,7 @@ from drawn import formula
 from tankfoot.site.joined import EXPORT
 from twins import EXCUSED, PACKAGE, Call, camel, twins
 
-TWINS = {path: twin for path, twin in twins().items() if twin.module and not twin.is_sum}
+TWINS = {path: twin for path, twin in twins().items() if twin.module}
 ROOMS = sorted({path.split("/")[0] for path in TWINS})
 
 

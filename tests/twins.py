@@ -21,9 +21,11 @@ from types import ModuleType
 import tankfoot
 from cases import SEED
 from drawn import ARGUMENTS, DRAWN
+from drawn_sums import arguments_of_a_sum
 from tankfoot.site.joined import EXPORT
 
 PACKAGE = Path(tankfoot.__file__).parent
+SHARE_OF_A_SUM = 4  # so many times fewer calls, for the parity has its own cases
 WIDE = 100.0  # high over low from which on numbers are drawn over decades as well
 
 # Where the Python of a JavaScript file has another name.
@@ -82,11 +84,24 @@ class Twin:
 
     def calls(self, count):
         """``count`` calls of each function, the same ones every time, and one for each constant."""
+        if self.is_sum:
+            return self._calls_of_a_sum(count)
         made = [Call(self.path, name, partial(getattr, self.module, name), []) for name in self.constants]
         for name, ranges in self.ranges.items():
             function, rng = getattr(self.module, name), random.Random(f"{SEED} {self.path} {name}")
             made += [Call(self.path, camel(name), function, given) for given in drawn(function, ranges, count, rng)]
         return made
+
+
+    def _calls_of_a_sum(self, count):
+        """Those of all functions but ``compute``, which the parity compares."""
+        id = self.module.__name__.rpartition(".")[2].replace("_", "-")
+        rng = random.Random(f"{SEED} {self.path}")
+        return [
+            Call(self.path, name, getattr(self.module, name), arguments_of_a_sum(rng, id, name))
+            for name in sorted(self.exports & {"refusals", "remarks", "curve"})
+            for _ in range(count // SHARE_OF_A_SUM)
+        ]
 
 
 @dataclass(frozen=True)

@@ -143,8 +143,8 @@ RANGES = {
     "cone_volume": [(0.3, 6.0), (0.1, 5.0)],
     "head_volume": [(0.3, 6.0), (0.0, 0.15)],
     "head_volume_up_to": [(0.0, 3.0), (0.3, 6.0), (0.0, 3.0)],
-    "volume_at_level": [(0.0, 12.0), (0.3, 6.0), (0.1, 5.0), (0.2, 6.0), (0.0, 3.0)],
+    "volume_at_level": "level in a tank",
     "straight_volume": [(0.3, 6.0), (0.1, 5.0), (0.2, 6.0)],
-    "level_at_volume": [(-1.0, 60.0, 0.0, 0.1), (0.3, 6.0), (0.1, 5.0), (0.2, 6.0)],
-    "radius_at_level": [(0.0, 12.0), (0.3, 6.0), (0.1, 5.0), (0.2, 6.0), (0.0, 3.0)],
+    "level_at_volume": "volume in a tank",
+    "radius_at_level": "level in a tank",
 }
