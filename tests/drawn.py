@@ -4,6 +4,7 @@ import math
 from dataclasses import asdict
 
 import drawn_records
+import drawn_tanks
 from both import Both
 from cases import LENGTHS, ODD_TEXTS, a_case
 from tankfoot.calculators import calculators
@@ -217,12 +218,12 @@ def drawn_curve(rng):
     return [{"says": says, "marks": [{"name": name} for name in marks]}, words, "Dashed: {marks}."]
 
 
-DRAWN = drawn_records.DRAWN | {
+DRAWN = drawn_records.DRAWN | drawn_tanks.DRAWN | {
     "float": number,
     "release": release,
     "unit": lambda rng: rng.choice(list(units())),
 }
-ARGUMENTS = drawn_records.ARGUMENTS | {
+ARGUMENTS = drawn_records.ARGUMENTS | drawn_tanks.ARGUMENTS | {
     "sum with a curve": sum_with_a_curve,
     "drawn curve": drawn_curve,
     "float and its ±": number_and_doubt,

@@ -11,7 +11,7 @@ from both import Both
 from cases import ODD_TEXTS, SEED
 from records import STRANGE, sealed, spoilt, torn, version_1
 from tankfoot.office.transfer import read_file
-from tankfoot.purge.machine import SKIP, TROUBLE, UNDO, steps, table
+from tankfoot.purge.machine import FIRST, SKIP, TROUBLE, UNDO, WrongEvent, state_after, steps, table
 from tankfoot.quantities.units import SYSTEMS
 from tankfoot.record.entry import BODIES, ENTRY, EXPORT_FILE, Problem
 
@@ -85,8 +85,20 @@ def sum_of_a_purge(rng):
 
 
 def events_of_a_purge(rng):
-    names = ("opened", "colour-change", "closed", UNDO, TROUBLE)
-    return [{"state": "run", "event": rng.choice(names), "at": f"{place}"} for place in range(rng.randint(0, 8))]
+    """The events of a purge in the order of the work, some of them taken back; at times one that does not belong."""
+    state, made = FIRST, []
+    for place in range(rng.randint(0, 12)):
+        known = [*steps()[state].events, TROUBLE, SKIP]
+        name = rng.choice((*known, UNDO, "opened"))
+        made.append({"state": state, "event": name, "at": f"2026-03-02T07:00:{place:02d}.000Z"})
+        try:
+            state = state_after(made)
+        except WrongEvent:
+            if rng.random() < 0.9:
+                made.pop()
+            else:
+                break
+    return made
 
 
 def event_of_a_purge(rng):

@@ -40,18 +40,19 @@ EXCUSED = {
     },
     "office/transfer.js": {"checkSize": "Python asks a file for its size, check.py"},
     "purge/machine.js": {
-        "stateAfter": "takes events; Python's takes their names",
         "instantOf": "answers in ms, Python with the text; the table of purges and what a purge tells go through it",
         "runTimes": "answers {run, overrun}, Python a pair; the table of purges and what a purge tells go through it",
         "isBeforeLast": "asks the phone's clock",
     },
     "purge/outcome.js": {
         "read": "answers with each language's own declaration; what a purge tells goes through it",
-        "median": "stands in the browser alone",
     },
-    "tanks/due.js": dict.fromkeys(("endOf", "byDue", "inDaysOrHours"), "stands in the browser alone"),
     "quantities/text.js": {"offered": "stands in units.py; every parity compares the units"},
-    "wording/sentences.js": {"problemSentence": "every parity compares the sentence of each refusal"},
+    "wording/sentences.js": {
+        "problemSentence": "every parity compares the sentence of each refusal",
+        "filled": "Python has it built in; every parity compares sentences",
+    },
+    "wording/words.js": dict.fromkeys(("locale", "words", "listed"), "asks the page for its language"),
 }
 
 

@@ -118,5 +118,6 @@ def _seconds(start, end):
 
 RANGES = {
     "next_state": ["state of a purge", "event of a purge"],
+    "state_after": ["events of a purge"],
     "standing": ["events of a purge"],
 }

@@ -12,7 +12,6 @@ from tankfoot.quantities.units import KINDS, SYSTEMS, dimension, symbols_by_name
 from tankfoot.record.entry import BODIES, ENTRY, EXPORT_FILE, FORMAT, SCHEMA_VERSION
 from tankfoot.wording import words
 
-
 PURGE_WORDS = ("title", "solids", "ways", "no_volume")
 
 
