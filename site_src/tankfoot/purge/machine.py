@@ -114,3 +114,10 @@ def run_times(events):
 
 def _seconds(start, end):
     return (datetime.fromisoformat(end) - datetime.fromisoformat(start)).total_seconds()
+
+
+RANGES = {
+    "next_state": ["state of a purge", "event of a purge"],
+    "state_after": ["events of a purge"],
+    "standing": ["events of a purge"],
+}
