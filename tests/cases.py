@@ -41,10 +41,11 @@ class Case:
 def cases(calculator, count):
     """``count`` cases of a ``calculator``, the same ones every time."""
     rng = random.Random(f"{SEED} {calculator.id}")
-    return [_case(rng, calculator) for _ in range(count)]
+    return [a_case(rng, calculator) for _ in range(count)]
 
 
-def _case(rng, calculator):
+def a_case(rng, calculator):
+    """One case of a ``calculator``, drawn by ``rng``."""
     system = rng.choice(list(SYSTEMS))
     like_the_page = rng.random() < 0.5
     draw = _like_the_example if like_the_page else _anywhere

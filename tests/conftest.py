@@ -22,6 +22,10 @@ def pytest_addoption(parser):
         help="generated cases a calculator, through Python and the browser (500; before a release 10000)",
     )
     parser.addoption(
+        "--twin-cases", type=int, default=200, metavar="N",
+        help="generated calls of each function that has a twin (200; before a release 10000)",
+    )
+    parser.addoption(
         "--kills", type=int, default=4, metavar="N",
         help="times that the browser is killed in the middle of a tap (4; before a release 50)",
     )

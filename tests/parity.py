@@ -18,8 +18,9 @@ FLOOR = 1e-3  # of the displayed resolution, where a result passes through zero
 RECKON_IN_BROWSER = """
 async (given) => {
   const { root, id, cases } = JSON.parse(given);
-  const { calculatorModule, reckon } = (await import(`${root}js/tankfoot.js`)).take("calculators/reckon.js");
-  const { problemSentence } = (await import(`${root}js/tankfoot.js`)).take("wording/sentences.js");
+  const { take } = await import(`${root}js/tankfoot.js`);
+  const { calculatorModule, reckon } = await take("calculators/reckon.js");
+  const { problemSentence } = await take("wording/sentences.js");
   const twin = await calculatorModule(id);
   return JSON.stringify(cases.map(({ texts, system }) => {
     try {
@@ -36,19 +37,21 @@ SUPERSCRIPTS = str.maketrans("⁻⁰¹²³⁴⁵⁶⁷⁸⁹", "-0123456789")
 SHOWN_NUMBER = re.compile(r"[0-9]+(?:\.([0-9]+))?(?:×10([⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+))?")
 
 
-def compare(evaluate, root, calculator, generated):
+def compare(evaluate, root, calculator, generated, ours=None):
     """Differences between Python and the browser over ``generated`` cases: [(case, sentence)].
 
-    ``evaluate(function, text)`` runs a JavaScript function of one text in the browser and returns its answer.
+    ``evaluate(function, text)`` runs a JavaScript function of one text in the browser and returns its answer;
+    ``ours`` is what Python reckoned of the cases, where that is known.
     """
     given = {"root": root, "id": calculator.id, "cases": [asdict(case) for case in generated]}
     theirs = json.loads(evaluate(RECKON_IN_BROWSER, json.dumps(given)))
     assert len(theirs) == len(generated)
     close = CLOSE_BY_ITERATION if iterates(calculator.module) else CLOSE
+    ours = ours or [reckoned(calculator, case) for case in generated]
     return [
         (case, difference)
-        for case, their in zip(generated, theirs, strict=True)
-        for difference in _differences(reckoned(calculator, case), their, close)
+        for case, our, their in zip(generated, ours, theirs, strict=True)
+        for difference in _differences(our, their, close)
     ]
 
 

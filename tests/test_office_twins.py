@@ -6,6 +6,7 @@ import struct
 
 import pytest
 import test_tanks
+from drawn_records import edited_entries
 from records import CURRENT, current, sealed, spoilt, torn
 from tankfoot.office.csv_export import purges_csv
 from tankfoot.office.merge import merge_entries
@@ -101,7 +102,7 @@ def test_torn_files_are_refused_alike(call):
 def test_records_are_merged_alike(call):
     rng, pairs = random.Random(5), []
     for _ in range(300):
-        mine, theirs = (spoilt_but_right(rng) for _ in range(2))
+        mine, theirs = (edited_entries(rng) for _ in range(2))
         pairs.append([mine, theirs])
     theirs = call("office/merge", "mergeEntries", pairs)
     for (mine, other), their in zip(pairs, theirs, strict=True):
@@ -109,14 +110,6 @@ def test_records_are_merged_alike(call):
         assert their["plan"] == [vars(step) for step in merged.plan]
         assert their["entries"] == merged.entries
         assert their["changed"] == merged.changed
-
-
-def spoilt_but_right(rng):
-    entries = rng.sample(current()["entries"], rng.randint(0, 8))
-    for entry in entries:
-        entry["edited"] = rng.choice(("2026-03-01T07:05:09.120Z", "2026-03-01T07:05:09.121Z"))
-        entry["note"] = rng.choice(("a", "\ue000", "😀", 1e21, 5e-324, 100.0, -0.0, 0))
-    return entries
 
 
 @pytest.mark.parametrize("system", SYSTEMS)

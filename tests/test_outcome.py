@@ -3,17 +3,15 @@
 import json
 import math
 import random
-from datetime import UTC, datetime, timedelta
 from importlib.resources import files
 from pathlib import Path
 
 import numpy as np
 import pytest
-from cases import ODD_TEXTS
+from drawn_records import body, purge
 from tankfoot.cli import main
 from tankfoot.office.transfer import export_file
 from tankfoot.purge.outcome import UnreadReading, what_it_told
-from tankfoot.quantities.units import SYSTEMS
 from uncertainties import ufloat
 
 CLOSE = 1e-12  # relative
@@ -31,49 +29,6 @@ TOLD_IN_BROWSER = """async (given) => {
   }
   return JSON.stringify(answers);
 }"""
-
-
-def events(seconds, overrun=None):
-    """A port opened for ``seconds``, the last ``overrun`` of them past the colour change."""
-    opened = datetime(2026, 3, 2, 7, tzinfo=UTC)
-    at = {"opened": 0.0, **({} if overrun is None else {"colour-change": seconds - overrun}), "closed": seconds}
-    return [{"state": "run", "event": name, "at": instant(opened + timedelta(seconds=s))} for name, s in at.items()]
-
-
-def instant(moment):
-    return moment.strftime("%Y-%m-%dT%H:%M:%S.") + f"{moment.microsecond // 1000:03d}Z"
-
-
-def body(readings, *, seconds=60.0, overrun=None, gas_shut=True):
-    return {"events": events(seconds, overrun), "readings": readings, "gas_shut": gas_shut}
-
-
-TYPED = {
-    "headspace": ("bbl", 0.5, 40.0), "temperature": ("°F", 30.0, 70.0), "air_pressure": ("kPa", 75.0, 103.0),
-    "pressure_before": ("psi", 5.0, 20.0), "pressure_after": ("psi", 0.0, 10.0), "target_pressure": ("psi", 5.0, 16.0),
-    "rated_pressure": ("psi", 14.0, 30.0), "flow": ("gal/min", 0.5, 30.0), "collected_volume": ("gal", 0.5, 60.0),
-    "collected_mass": ("lb", 5.0, 500.0), "beer_share": ("%", 0.0, 100.0), "usual_overrun": ("gal", 0.0, 9.0),
-    "beer_value": ("$/bbl", 50.0, 300.0),
-}
-
-
-def drawn(rng):
-    """A purge's body and a system of units: most of it plausible, some of it not."""
-    readings = {name: typed(rng, *row) for name, row in TYPED.items() if rng.random() < 0.75}
-    if rng.random() < 0.2:
-        readings[rng.choice(list(TYPED))] = rng.choice(ODD_TEXTS)
-    seconds = rng.choice((round(rng.uniform(1.0, 300.0), 3), 0.0, 45.0))
-    made = body(readings, seconds=seconds, overrun=rng.choice((None, 0.0, round(seconds * rng.random(), 3))),
-                gas_shut=rng.choice((True, True, False, None)))
-    if rng.random() < 0.2:
-        made["events"].insert(rng.randrange(len(made["events"])), {**made["events"][0], "event": "undo"})
-    return made, rng.choice(list(SYSTEMS))
-
-
-def typed(rng, unit, low, high):
-    number = f"{rng.uniform(low, high):.{rng.randrange(4)}f}"
-    spread = rng.choice(("", "", f" ± {0.05 * low + 0.1:.2f}", " ± 0", " ± 1e-200"))
-    return number + spread + rng.choice(("", f" {unit}", f" {unit}"))
 
 
 @pytest.fixture(scope="module")
@@ -103,7 +58,7 @@ def same(our, their):
 
 def test_a_purge_tells_the_same_in_both_languages(theirs):
     rng = random.Random(20261125)
-    bodies = [drawn(rng) for _ in range(BODIES)]
+    bodies = [purge(rng) for _ in range(BODIES)]
     found = [ours(*given) for given in bodies]
     for given, our, their in zip(bodies, found, theirs(bodies), strict=True):
         assert same(our, their), (given, our, their)
@@ -167,7 +122,7 @@ def test_ten_psi_that_come_down_to_eight_tell_a_reasonable_volume_on_the_invente
     entries = json.loads(RECORD.read_text(encoding="utf-8"))["entries"]
     beer = {each["id"]: each["body"]["beer_volume"] for each in entries if each["kind"] == "tank"}
     purges = [each["body"] for each in entries if each["kind"] == "purge" and not each["deleted"]]
-    for one in {purge["tank"]: purge for purge in purges}.values():
+    for one in {each["tank"]: each for each in purges}.values():
         readings = one["readings"] | {"pressure_before": "10 psi", "pressure_after": "8 psi"}
         readings.pop("collected_volume", None)
         told = what_it_told(one | {"readings": readings}, "us")

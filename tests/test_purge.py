@@ -176,8 +176,8 @@ def test_with_the_gas_on_no_draw_is_stopped(purge):
     tap(purge, "keep-gas-on")
     expect(step(purge)).to_have_attribute("data-step", "hookup")
     kept = purge.evaluate("""async () => {
-      const { unfinished } = (await import(new URL("../js/tankfoot.js", location))).take("browser/storage/record.js");
-      return (await unfinished())[0].body.gas_shut;
+      const { take } = await import(new URL("../js/tankfoot.js", location));
+      return (await take("browser/storage/record.js").unfinishedPurges())[0].body.gas_shut;
     }""")
     assert kept is False
 

@@ -4,10 +4,9 @@ import json
 import random
 
 import pytest
-from cases import ODD_TEXTS
+from drawn_records import planned_draw
 from tankfoot.purge.margin import FLOOR, ZERO, draw_stop
 from tankfoot.purge.outcome import UnreadReading
-from tankfoot.quantities.units import SYSTEMS
 
 FULL = {"headspace": "3 ± 0 bbl", "pressure_before": "10 ± 0 psi", "temperature": "36 ± 0 °F"}
 STOPS_IN_BROWSER = """async (given) => {
@@ -63,20 +62,6 @@ def test_nothing_stands_in_for_a_plan_that_was_not_made():
     assert (unread.value.name, unread.value.code) == ("planned_draw", "empty")
 
 
-def drawn(rng):
-    texts = {
-        "headspace": f"{rng.uniform(1.0, 20.0):.2f}{rng.choice(('', ' bbl', ' ± 5 %'))}",
-        "temperature": f"{rng.uniform(30.0, 60.0):.1f} °F",
-        "pressure_before": f"{rng.choice((0.0, rng.uniform(0.5, 18.0))):.1f} psi",
-        "planned_draw": f"{10 ** rng.uniform(-2.0, 1.0):.3f}{rng.choice(('', ' bbl', ' hL'))}",
-    }
-    if rng.random() < 0.5:
-        texts["floor_pressure"] = f"{rng.uniform(0.0, 12.0):.1f} psi"
-    if rng.random() < 0.2:
-        texts[rng.choice(list(texts))] = rng.choice(ODD_TEXTS)
-    return texts, rng.choice(list(SYSTEMS))
-
-
 def ours(texts, system):
     try:
         return draw_stop(texts, system)
@@ -86,7 +71,7 @@ def ours(texts, system):
 
 def test_both_languages_stop_the_same_draws(chromium, served):
     rng = random.Random(20261125)
-    cases = [drawn(rng) for _ in range(600)]
+    cases = [planned_draw(rng) for _ in range(600)]
     page = chromium.new_page(service_workers="block")
     page.goto(served.address)
     given = json.dumps({"url": served.script, "cases": cases})

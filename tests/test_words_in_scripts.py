@@ -14,7 +14,7 @@ SCRIPTS = sorted(path for path in PACKAGE.rglob("*.js"))
 
 # What stands in it is no word for a person: it is for who reads the browser's console, or a selector of the page.
 NOT_SHOWN = re.compile(
-    r"(?:new \w*(?:Error|Exception)\(|console\.\w+\(|querySelector(?:All)?\(|closest\(|matches\(|className: )"
+    r"(?:throw new \w+\(|new DOMException\(|console\.\w+\(|querySelector(?:All)?\(|closest\(|matches\(|className: )"
     r"(?:\"[^\"\n]*\"|`[^`\n]*`)"
 )
 # A comment, a pattern, a text in quotes, the beginning of a template, a brace.

@@ -174,3 +174,9 @@ def caption(drawn, words, dashed):
     says = words["says"].format(**drawn["says"])
     marks = ", ".join(words["marks"][mark["name"]] for mark in drawn["marks"])
     return f"{says} {dashed.format(marks=marks)}" if marks else says
+
+
+RANGES = {
+    "figure": "sum with a curve",
+    "caption": "drawn curve",
+}

@@ -47,3 +47,11 @@ def is_finished(lines, asked, body):
     True
     """
     return not lines_left(lines, body["events"]) and not people_wanted(asked, body)
+
+
+RANGES = {
+    "standing_lines": ["ticks"],
+    "lines_left": ["lines", "ticks"],
+    "people_wanted": ["people asked for", "list run"],
+    "is_finished": ["lines", "people asked for", "list run"],
+}

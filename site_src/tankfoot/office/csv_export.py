@@ -85,3 +85,8 @@ def _quoted(cell):
     if any(character in cell for character in BREAKS):
         return '"' + cell.replace('"', '""') + '"'
     return cell
+
+
+RANGES = {
+    "purges_csv": ["checked entries", "system"],
+}

@@ -64,3 +64,8 @@ def _action(mine, theirs):
 
 def _by_id(entries):
     return [entries[id] for id in sorted(entries)]
+
+
+RANGES = {
+    "merge_entries": ["edited entries", "edited entries", "problems"],
+}

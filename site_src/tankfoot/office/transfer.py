@@ -112,3 +112,9 @@ def _entry_problems(entry, where, twice):
     if id in twice:
         found.append(Problem(f"{where}.id", "twice"))
     return [replace(problem, id=id) for problem in found]
+
+
+RANGES = {
+    "export_file": ["checked entries", ["1.2.3"], ["2026-03-01T07:05:09.120Z"]],
+    "read_file": ["file"],
+}

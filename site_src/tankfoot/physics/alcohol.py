@@ -42,3 +42,10 @@ def isopropyl_mass_fraction(strength):
     0.6272
     """
     return brent_root(lambda w: isopropyl_strength(w) - strength, 0.0, 1.0)
+
+
+RANGES = {
+    "isopropyl_density": [(0.0, 1.0, 0.05, 0.1, 0.2, 0.4, 0.6, 0.8)],
+    "isopropyl_strength": [(0.0, 1.0)],
+    "isopropyl_mass_fraction": [(0.0, 1.0, 1.02)],
+}

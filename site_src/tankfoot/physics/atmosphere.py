@@ -25,3 +25,8 @@ def standard_air_pressure(altitude):
     """
     geopotential = EARTH_RADIUS * altitude / (EARTH_RADIUS + altitude)
     return SEA_LEVEL_PRESSURE * math.pow(1.0 - LAPSE_RATE * geopotential / SEA_LEVEL_TEMPERATURE, EXPONENT)
+
+
+RANGES = {
+    "standard_air_pressure": [(-500.0, 11000.0, 0.0)],
+}

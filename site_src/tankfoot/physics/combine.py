@@ -33,3 +33,9 @@ def agree(values, uncertainties):
             if abs(a - b) > COVERAGE * math.sqrt(ua * ua + ub * ub):
                 return False
     return True
+
+
+RANGES = {
+    "inverse_variance_mean": "measured twice or more",
+    "agree": "measured twice or more",
+}

@@ -65,3 +65,11 @@ def solids_depth(volume, outlet, angle, diameter):
     slope = math.tan(angle / 2.0)
     sharp = math.pow(3.0 * volume / (math.pi * slope * slope), 1.0 / 3.0)
     return brent_root(lambda h: frustum_volume(h, outlet, angle) - volume, 0.0, MORE_THAN_ENOUGH * sharp)
+
+
+RANGES = {
+    "cone_height": [(0.3, 4.0), (0.0, 0.2), (0.35, 2.1)],
+    "frustum_volume": [(0.0, 3.0), (0.0, 0.2), (0.35, 2.1)],
+    "solids_volume": [(0.0, 6.0), (0.0, 0.2), (0.35, 2.1), (0.3, 4.0, None)],
+    "solids_depth": [(0.0, 20.0, 1e-4, 0.1), (0.0, 0.2), (0.35, 2.1), (0.3, 4.0, None)],
+}

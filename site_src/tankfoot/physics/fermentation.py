@@ -74,3 +74,12 @@ def time_to_lift(headspace, draw, gas, outside, lift):
         return None
     growth = math.log1p(lift * draw / surplus) / CO2_HEAT_CAPACITY_RATIO
     return headspace / draw * math.expm1(growth)
+
+
+RANGES = {
+    "co2_from_extract": [(0.0, 50.0)],
+    "co2_made": [(0.1, 50.0), (0.99, 1.17), (0.0, 1e-4)],
+    "co2_volume_flow": [(0.0, 0.1), (8e4, 4e5), (265.0, 310.0)],
+    "lift_pressure": [(0.0, 3.0), (900.0, 1200.0)],
+    "time_to_lift": [(0.01, 50.0), (1e-5, 0.01, 0.001), (0.0, 0.01, 0.001), (8e4, 1.1e5), (0.0, 2e4, 0.0)],
+}

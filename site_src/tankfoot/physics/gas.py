@@ -53,3 +53,11 @@ def co2_normal_density():
     1.9767
     """
     return co2_density(NORMAL_PRESSURE, NORMAL_TEMPERATURE)
+
+
+RANGES = {
+    "co2_second_virial": [(265.0, 320.0)],
+    "co2_compressibility": [(0.0, 4e5), (265.0, 310.0)],
+    "co2_density": [(0.0, 4e5), (265.0, 310.0)],
+    "co2_normal_density": [],
+}

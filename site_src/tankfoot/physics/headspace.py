@@ -46,3 +46,10 @@ def settled_pressure(headspace, beer, carbonation, pressure, temperature, beer_f
         return headspace * co2_density(settled, temperature) + dissolved - before
 
     return brent_root(surplus, water_vapour_pressure(temperature), HIGHEST_PRESSURE)
+
+
+RANGES = {
+    "draw_volume": [(0.01, 50.0), (8e4, 4e5), (8e4, 4e5), (265.0, 310.0)],
+    "pressure_at_density": [(0.0, 7.5), (265.0, 310.0)],
+    "settled_pressure": [(0.01, 20.0), (1e-12, 50.0), (0.0, 12.0), (8e4, 4e5), (265.0, 310.0), (0.9, 1.0)],
+}

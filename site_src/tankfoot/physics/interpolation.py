@@ -51,3 +51,9 @@ def pchip(xs, ys, slopes, x):
         + ys[i + 1] * t * t * (3.0 - 2.0 * t)
         - h * slopes[i + 1] * t * t * u
     )
+
+
+RANGES = {
+    "pchip_slopes": "table",
+    "pchip": "place in a table",
+}

@@ -109,3 +109,15 @@ def gas_outflow(inside, outside, density, bore):
         fall = math.log1p((inside - outside) / outside)
         share = -2.0 * k / (k - 1.0) * math.exp(-2.0 / k * fall) * math.expm1(-(k - 1.0) / k * fall)
     return SHORT_TUBE_COEFFICIENT * bore_area(bore) * math.sqrt(share * inside * density)
+
+
+RANGES = {
+    "bore_area": [(0.005, 0.2)],
+    "port_overpressure": [(0.0, 3e5), (0.0, 8.0), (950.0, 1150.0)],
+    "exit_speed": [(0.0, 4e5), (950.0, 1150.0)],
+    "short_tube_flow": [(0.0, 4e5), (950.0, 1150.0), (0.005, 0.2)],
+    "force_on_cap": [(0.0, 4e5), (0.005, 0.2)],
+    "jet_force": [(0.0, 4e5), (0.005, 0.2)],
+    "is_choked": [(5e4, 5e5, 2e5), (5e4, 5e5, CHOKING_RATIO * 2e5, CHOKING_RATIO * 2e5 + 10.0)],
+    "gas_outflow": [(1e5, 5e5, 2e5), (5e4, 1e5), (0.5, 8.0), (0.005, 0.2)],
+}

@@ -125,3 +125,16 @@ def flow_at(speed, bore):
     4.805
     """
     return bore_area(bore) * speed
+
+
+RANGES = {
+    "diaphragm_valve_coefficient": [(0.25, 1.0, 0.5, 0.75)],
+    "step_coefficients": [(0.01, 0.1), (0.01, 0.1)],
+    "reynolds_number": [(0.0, 15.0), (0.01, 0.1), (950.0, 1150.0), (0.0008, 0.1)],
+    "friction_factor": [(1.0, 1e6, LAMINAR_BELOW, 3000.0, TURBULENT_ABOVE)],
+    "friction_loss": [(0.0, 15.0), (0.0, 30.0), (0.01, 0.1), (950.0, 1150.0), (0.0008, 0.5)],
+    "hose_speed": [
+        (100.0, 3e5), (0.01, 0.1), (2.3, 21.0), (0.0, 30.0), (0.01, 0.1), (950.0, 1150.0), (0.0008, 0.5),
+    ],
+    "flow_at": [(0.0, 15.0), (0.01, 0.1)],
+}

@@ -47,3 +47,10 @@ def oxygen_mass(share, pressure, volume, temperature):
     279
     """
     return share * pressure * volume * OXYGEN_MOLAR_MASS / (GAS_CONSTANT * temperature)
+
+
+RANGES = {
+    "oxygen_after_pop": [(0.0, 0.2095), (0.0, 0.001), (8e4, 2e5), (1e5, 4e5)],
+    "pops_to_reach": "pops",
+    "oxygen_mass": [(0.0, 0.2095), (8e4, 4e5), (0.001, 50.0), (273.15, 310.0)],
+}

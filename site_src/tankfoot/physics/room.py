@@ -136,3 +136,14 @@ def worst_mean_share(release, window):
     if difference(earliest) >= 0.0:  # all at once, or levelled off to the last digit
         return mean_share(release, earliest, window)
     return mean_share(release, brent_root(difference, earliest, release.duration), window)
+
+
+RANGES = {
+    "released_volume": [(0.0, 900.0), (263.15, 313.15), (7e4, 1.1e5)],
+    "share_during": "release and a time while it lasts",
+    "peak_share": ["release"],
+    "share_at": ["release", (0.0, 1e5, 600.0)],
+    "time_above": ["release", (0.0005, 0.3, 0.005, 0.03)],
+    "mean_share": "release and a window past its end",
+    "worst_mean_share": ["release", (600.0, 28800.0, 900.0)],
+}

@@ -55,3 +55,8 @@ def brent_root(function, low, high):
             c, fc = a, fa
             step = last_step = b - a
     return b
+
+
+RANGES = {
+    "brent_root": "bracket",
+}

@@ -82,3 +82,12 @@ def holding_pressure(carbonation, temperature, beer_factor):
         lambda pressure: co2_in_beer(pressure, temperature, beer_factor) - carbonation,
         water_vapour_pressure(temperature), HIGHEST_PRESSURE,
     )
+
+
+RANGES = {
+    "water_vapour_pressure": [(273.0, 313.0)],
+    "co2_solubility": [(272.0, 313.0)],
+    "co2_in_water": [(1e4, 1e6), (272.0, 313.0)],
+    "co2_in_beer": [(1e4, 1e6), (272.0, 313.0), (0.9, 1.0)],
+    "holding_pressure": [(0.0, 40.0), (272.0, 313.0), (0.9, 1.0)],
+}

@@ -134,3 +134,17 @@ def radius_at_level(level, diameter, cone, straight, depth=0.0):
         return 0.0
     a2 = 0.25 * diameter * diameter
     return math.sqrt(max(0.0, a2 - y * ((a2 - depth * depth) / depth + y)))
+
+
+RANGES = {
+    "cone_height": [(0.3, 6.0), (0.2, 3.0)],
+    "cone_angle": [(0.3, 6.0), (0.1, 5.0)],
+    "cross_section": [(0.3, 6.0)],
+    "cone_volume": [(0.3, 6.0), (0.1, 5.0)],
+    "head_volume": [(0.3, 6.0), (0.0, 0.15)],
+    "head_volume_up_to": [(0.0, 3.0), (0.3, 6.0), (0.0, 3.0)],
+    "volume_at_level": "level in a tank",
+    "straight_volume": [(0.3, 6.0), (0.1, 5.0), (0.2, 6.0)],
+    "level_at_volume": "volume in a tank",
+    "radius_at_level": "level in a tank",
+}

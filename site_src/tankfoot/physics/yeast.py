@@ -70,3 +70,13 @@ def live_share(live, dead):
     0.95
     """
     return live / (live + dead)
+
+
+RANGES = {
+    "plato_from_gravity": [(1.0, 1.17)],
+    "plato_per_gravity": [(0.99, 1.17)],
+    "cells_to_pitch": [(1e11, 2e12), (0.1, 50.0), (5.0, 30.0)],
+    "slurry_volume": [(1e11, 1e15), (1e14, 5e15), (0.05, 1.0)],
+    "cell_density": [(1.0, 2000.0), (1.0, 400.0), (1e-13, 1e-9), (1.0, 1000.0)],
+    "live_share": [(0.0, 500.0), (1.0, 500.0)],
+}

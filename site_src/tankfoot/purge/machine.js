@@ -11,8 +11,10 @@ const OLD = 1800.0;
 
 /** @typedef {{at: string, state: string, event: string, data?: object}} Event */
 
-/** An event that its step does not know. */
-export class WrongEvent extends Error {}
+/** An event that its step does not know. `code` is a stable word shared with Python. */
+export class WrongEvent extends Error {
+  code = "wrong-event";
+}
 
 /** @type {Object<string, Object<string, object>>} the steps of every table by their state */
 export const tables = madeOf(rows);
@@ -47,7 +49,7 @@ export function nextState(state, event, before = [], table = LATEST) {
     const keys = [...(before.includes("closed") ? ["ran"] : []), kindOf(before), "else"];
     target = target[keys.find((key) => Object.hasOwn(target, key))] ?? null;
   }
-  if (target === null) throw new WrongEvent(`${event} does not exist at ${state}`);
+  if (target === null) throw new WrongEvent(`${state}: ${event}`);
   return target;
 }
 

@@ -20,7 +20,9 @@ OLD = 1800.0  # s; after such a time away a check is no check any more. Common p
 
 
 class WrongEvent(Exception):
-    """An event that its step does not know."""
+    """An event that its step does not know. ``code`` is a stable word shared with the browser."""
+
+    code = "wrong-event"
 
 
 @dataclass(frozen=True)
@@ -216,3 +218,14 @@ def run_times(events):
 
 def _seconds(start, end):
     return (datetime.fromisoformat(end) - datetime.fromisoformat(start)).total_seconds()
+
+
+RANGES = {
+    "next_state": "step of a purge",
+    "kind_of": ["names of events"],
+    "standing": ["events of a purge"],
+    "state_after": "purge by its table",
+    "grown_old": "purge at an instant",
+    "hand_of": ["events of a purge"],
+    "holds_of": "purge by its table",
+}

@@ -40,3 +40,9 @@ def fast_draw(slow_draw, headspace):
 
 def _least(margin):
     return 0.0 if margin is None else margin.value - (margin.uncertainty or 0.0)
+
+
+RANGES = {
+    "draw_stop": "planned draw",
+    "fast_draw": [(0.0, 2.0), (0.05, 50.0)],
+}

@@ -98,5 +98,5 @@ function withoutEmpty(object) {
 
 /** As a text the sums can read; grammar and digits are those of both languages. */
 export function inLitres(si) {
-  return `${(si * 1000).toPrecision(12)} L`;
+  return `${Number((si * 1000).toPrecision(12))} L`;
 }

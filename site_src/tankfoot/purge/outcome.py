@@ -12,6 +12,7 @@ from tankfoot.calculators.reckon import reckon
 from tankfoot.physics.combine import agree, inverse_variance_mean
 from tankfoot.purge.machine import run_times, sums
 from tankfoot.quantities.format import TWELVE
+from tankfoot.record.canonical import number
 
 RESULTS = ("volume_lost", *calculators()["purge-split"].results, "top_up_mass")
 LEAST = 1e-9  # of a volume: a smaller ± counts as this, or the other ways would weigh nothing
@@ -123,6 +124,13 @@ def in_litres(si):
     """As a text the sums can read; grammar and digits are those of both languages.
 
     >>> in_litres(0.0314)
-    '31.4000000000 L'
+    '31.4 L'
     """
-    return f"{TWELVE.create_decimal(si * 1000.0):.12g} L"
+    return f"{number(float(TWELVE.create_decimal(si * 1000.0)))} L"
+
+
+RANGES = {
+    "work_out": "sum of a purge",
+    "what_it_told": ["purge", "system"],
+    "in_litres": [(0.0, 100.0)],
+}

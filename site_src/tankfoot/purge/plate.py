@@ -18,3 +18,6 @@ def above_plate(pressures, readings, system):
     rated = read("rated_pressure", readings["rated_pressure"], system)[1].si
     named = (name for name in pressures if readings.get(name))
     return next((name for name in named if read(name, readings[name], system)[1].si > rated), None)
+
+
+RANGES = {"above_plate": "pressures of a purge"}

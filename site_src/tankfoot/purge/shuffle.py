@@ -36,3 +36,8 @@ def shuffled(items, seed):
         other = next(numbers) % (place + 1)
         left[place], left[other] = left[other], left[place]
     return left
+
+
+RANGES = {
+    "shuffled": [[["a"], ["a", "b", "c"], list("abcdef"), []], "seed"],
+}

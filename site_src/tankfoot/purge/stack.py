@@ -86,3 +86,12 @@ def _point(turn, along, across):
     if turn == "down":
         return {"x": across, "y": along}
     return {"x": along if turn == "right" else SIZE - along, "y": across}
+
+
+RANGES = {
+    "problem": ["parts"],
+    "tank_side": ["stack"],
+    "outer": ["stack"],
+    "capped": ["stack"],
+    "view": ["stack", "seed"],
+}

@@ -133,3 +133,12 @@ def with_unit(number, symbol):
         sign = MINUS if number.startswith(MINUS) else ""
         return f"{sign}{MONEY_SIGN}{number.removeprefix(MINUS)}{symbol.removeprefix(MONEY_SIGN)}"
     return f"{number} {symbol}"
+
+
+RANGES = {
+    "format_number": ["float", [2, 3, 5, 6]],
+    "format_plain": ["float", [2, 3, 5, 6]],
+    "format_pair": "float and its ±",
+    "format_result": "result",
+    "with_unit": [["0", "12", "−0.5", "1.20×10⁹"], "unit"],
+}

@@ -54,3 +54,9 @@ def within_reach(function, inputs):
         return None
     finite = all(value is None or math.isfinite(value) for value in results.values())
     return results if finite else None
+
+
+RANGES = {
+    "propagate": "formula, inputs and their ±",
+    "within_reach": "formula and inputs",
+}

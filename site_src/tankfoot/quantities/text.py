@@ -107,3 +107,8 @@ def _find_unit(name, kind):
     if unit.dimension != dimension(kind):
         raise RefusedText("wrong-dimension")
     return unit
+
+
+RANGES = {
+    "read_quantity": "typed quantity",
+}

@@ -84,3 +84,9 @@ def _placed(digits, point):
 
 def _text(text):
     return LONE_SURROGATE.sub(lambda half: f"\\u{ord(half[0]):04x}", json.dumps(text, ensure_ascii=False))
+
+
+RANGES = {
+    "canonical": ["json", (1, 5, 32)],
+    "digest": ["json"],
+}

@@ -308,3 +308,9 @@ def _step(where, key):
     if key.startswith((".", "[")):
         return where + key
     return f"{where}.{key}" if where else key
+
+
+RANGES = {
+    "check_shape": "shape",
+    "check_entry": ["spoilt entry", ["", "entries[3]"]],
+}

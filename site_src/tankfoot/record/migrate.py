@@ -41,3 +41,6 @@ def _body_to_2(body, added):
 
 ADDED_IN_2 = {"purge": {"table": "1", "initials": None}, "tank": {"stack": None, "cap_way": None}}
 STEPS = [_to_2]
+
+
+RANGES = {"migrated": ["old entry", [1, 2]]}

@@ -20,19 +20,22 @@ const $take = (name) => $made[name] ??= $modules[name]();
 const $beside = (name) => (address) => $take(new URL(address, `file:///${name}`).pathname.slice(1));
 const $modules = {
 %s};
-for (const name of document.querySelector("[data-screens]").dataset.screens.split(" ")) $take(`${name}.js`);
-export { $take as take };
+%sexport { $take as take };
+"""
+START = """for (const name of document.querySelector("[data-screens]").dataset.screens.split(" ")) $take(`${name}.js`);
 """
 
 
-def joined(modules):
+def joined(modules, start=START):
     """One module made of ``modules``, texts by their path below js/; its ``take(path)`` gives what that one exports.
+    ``start`` is what it runs at once: the page's screens.
 
     What no other module imports outright may await at its top level: ``take`` gives a promise of it. ValueError where
     an import or export is written in a way that is not known here.
     """
-    needed = {_beside(path, address) for path, text in modules.items() for _, address in IMPORT.findall(text)}
-    return FRAME % "".join(_function(path, text, path not in needed) for path, text in sorted(modules.items()))
+    needed = {beside(path, address) for path, text in modules.items() for _, address in IMPORT.findall(text)}
+    functions = "".join(_function(path, text, path not in needed) for path, text in sorted(modules.items()))
+    return FRAME % (functions, start)
 
 
 def _function(path, text, is_last):
@@ -51,11 +54,12 @@ def _taken(path, names, address):
     >>> _taken("calculators/sum.js", "{ units, kinds as all }", "../quantities/units.js")
     'const { units, kinds: all } = $take("quantities/units.js");\\n'
     """
-    taken = f"$take({json.dumps(_beside(path, address))});\n"
+    taken = f"$take({json.dumps(beside(path, address))});\n"
     return f"const {names.replace(' as ', ': ')} = {taken}" if names else taken
 
 
-def _beside(path, address):
+def beside(path, address):
+    """The path of what a module at ``path`` imports by a relative ``address``."""
     return posixpath.normpath(posixpath.join(posixpath.dirname(path), address))
 
 

@@ -69,6 +69,7 @@ def chromium():
 
 def print_pdf(browser, html, output):
     """Prints the text ``html`` to the file ``output``; PrintError where the ``browser`` does not."""
+    says = words("command")["print"]
     with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as folder:
         page, made = Path(folder) / "sheets.html", Path(folder) / "sheets.pdf"
         page.write_text(html, encoding="utf-8")
@@ -79,9 +80,10 @@ def print_pdf(browser, html, output):
         try:
             said = subprocess.run(command, capture_output=True, text=True, timeout=PATIENCE, check=False).stderr
         except subprocess.TimeoutExpired as late:
-            raise PrintError(f"{browser} did not print within {PATIENCE} s") from late
+            raise PrintError(says["too_slow"].format(browser=browser, seconds=PATIENCE)) from late
         if not made.exists():
-            raise PrintError(f"{browser} printed nothing: {said.strip().splitlines()[-1:] or 'no reason given'}")
+            reason = (said.strip().splitlines() or [says["no_reason"]])[-1]
+            raise PrintError(says["printed_nothing"].format(browser=browser, reason=reason))
         shutil.copyfile(made, output)
 
 

@@ -5,6 +5,8 @@ from urllib.parse import urlsplit
 import segno
 from markupsafe import Markup
 
+from tankfoot.wording import words
+
 QUIET_ZONE = 4  # modules of blank paper around it: ISO/IEC 18004
 
 
@@ -20,7 +22,7 @@ def site_root(text):
     """
     parts = urlsplit(text)
     if parts.scheme != "https" or not parts.hostname or parts.query or parts.fragment or " " in text:
-        raise AddressError(f"{text!r} is no address of the site: give one such as https://cellar.example/tankfoot/")
+        raise AddressError(words("command")["print"]["wrong_address"].format(given=repr(text)))
     return text if text.endswith("/") else f"{text}/"
 
 

@@ -25,3 +25,8 @@ def tank_after(tank, purge, system):
     lost = purge["result"].get("volume_lost")
     left = tank["beer_volume"] - lost["value"] if lost else tank["beer_volume"]
     return {**tank, "beer_volume": max(0.0, left), "pressure": pressure}
+
+
+RANGES = {
+    "tank_after": ["tank", "finished purge", "system"],
+}

@@ -47,3 +47,10 @@ def in_days_or_hours(wait):
 
 def _milliseconds(instant):
     return (datetime.fromisoformat(instant) - EPOCH) / timedelta(milliseconds=1)
+
+
+RANGES = {
+    "end_of": ["ended entry"],
+    "by_due": "tanks and when",
+    "in_days_or_hours": [(-4e5, 4e5, HOUR, -HOUR, 1.5 * HOUR, 2.0 * DAY, 2.5 * DAY, 3590.0)],
+}

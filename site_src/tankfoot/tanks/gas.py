@@ -28,3 +28,9 @@ def vented_gas(body, air_pressure):
         return None
     full, empty = (co2_density(air_pressure + above, body["temperature"]) for above in (pressure, 0.0))
     return tank_shape(body)["headspace"] * (full - empty)
+
+
+RANGES = {
+    "last_pressure": ["tank"],
+    "vented_gas": ["tank", (6e4, 1.1e5)],
+}

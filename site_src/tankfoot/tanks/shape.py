@@ -28,3 +28,8 @@ def tank_shape(body):
         level = level_at_volume(beer, diameter, cone, straight)
     total = below_head + head
     return {"cone": cone, "total": total, "head": head, "level": level, "headspace": total - beer}
+
+
+RANGES = {
+    "tank_shape": ["tank"],
+}

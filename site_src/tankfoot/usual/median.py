@@ -11,3 +11,8 @@ def median(values):
         return None
     ordered, middle = sorted(values), len(values) // 2
     return ordered[middle] if len(values) % 2 else (ordered[middle - 1] + ordered[middle]) / 2.0
+
+
+RANGES = {
+    "median": ["values"],
+}

@@ -13,3 +13,8 @@ def usual_result(purges, name):
     0.004
     """
     return median([body["result"][name]["value"] for body in purges if name in body["result"]])
+
+
+RANGES = {
+    "usual_result": ["results", ["overrun", "volume_lost"]],
+}

@@ -2,14 +2,23 @@
 
 import { calculatorWords, fileWords, problemTemplates } from "./declared.js";
 
-/** Why an input is refused. @param {string} id @param {import("../calculators/reckon.js").Problem} problem */
+/**
+ * Why an input is refused.
+ *
+ * @param {string} id of a calculator
+ * @param {{field: string, code: string, facts: Object<string, string>}} problem
+ */
 export function problemSentence(id, { field, code, facts }) {
   const own = calculatorWords[id];
   const label = Object.hasOwn(own.labels, field) ? own.labels[field] : field;
   return filled(own.refusals[code] ?? problemTemplates[code], { label, ...facts });
 }
 
-/** What is wrong with a file or an entry, behind its place. @param {import("../record/validate.js").Problem} problem */
+/**
+ * What is wrong with a file or an entry, behind its place.
+ *
+ * @param {{where: string, code: string, facts: Object<string, any>}} problem
+ */
 export function fileSentence({ where, code, facts }) {
   const shown = facts.what ? { ...facts, what: shapeWords(facts) } : facts;
   return `${where} ${filled(fileWords.problems[code], shown)}`.trim();

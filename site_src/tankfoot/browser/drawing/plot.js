@@ -2,7 +2,7 @@
 
 import { caption, figure } from "../../calculators/plot.js";
 import { calculatorModule } from "../../calculators/reckon.js";
-import { unitOf } from "../parts/figures.js";
+import { unitOf } from "../storage/units.js";
 import { drawn } from "./section.js";
 
 /** A function that shows an outcome of the sum `id` in the figure `place`, and hides that where there is none. */

@@ -2,7 +2,7 @@
 
 import { formatIn } from "../../quantities/format.js";
 import { tankShape } from "../../tanks/shape.js";
-import { unitOf } from "../parts/figures.js";
+import { unitOf } from "../storage/units.js";
 
 /** The text of an SI value in the unit last chosen for its kind; null for null. */
 export function figure(si, kind) {

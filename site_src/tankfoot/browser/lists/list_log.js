@@ -1,31 +1,15 @@
-/** What the runs of a checklist tell: who, when, finished or not, what was skipped and why. */
+/** The runs of a checklist on its page: who, when, finished or not, what was skipped and why. */
 
 import { standingLines } from "../../checklists/standing.js";
-import { listed, words } from "../../wording/words.js";
-import { written } from "../parts/dates.js";
+import { words } from "../../wording/words.js";
 import { element } from "../parts/figures.js";
+import { runTexts } from "../parts/list_runs.js";
 
 const SHOWN = 20; // runs
 
 /** The last event of each line that is done or skipped, by the line. */
 export function standings(events) {
   return new Map(standingLines(events).map((event) => [event.line, event]));
-}
-
-/** A run in one sentence and one for each line that was skipped. @param {(line: string) => string} nameOf a line */
-export function runTexts({ created, body }, nameOf) {
-  const people = listed([body.initials, body.second].filter(Boolean));
-  const stands = [...standings(body.events).values()];
-  const run = [written(created), people].filter(Boolean).join(", ");
-  return [
-    words(body.finished ? "log.finished" : "log.not_finished", { run, count: stands.length }),
-    ...stands.filter(({ done }) => !done).map(({ line, reason }) => words("log.skipped", { line: nameOf(line), reason })),
-  ];
-}
-
-/** A round of practice in one sentence. @param {{right: boolean}[]} answers */
-export function scoreText(answers) {
-  return words("practice.score", { right: answers.filter(({ right }) => right).length, count: answers.length });
 }
 
 /** @param {HTMLElement} page of a checklist, whose lines give the names */

@@ -9,7 +9,7 @@ import { filled, problemSentence } from "../../wording/sentences.js";
 import { words } from "../../wording/words.js";
 import { isTouched, tankText, textOf } from "../parts/fields.js";
 import { amountText, element } from "../parts/figures.js";
-import { openSum } from "../sums/sum.js";
+import { openSum } from "../parts/sum.js";
 
 const LONG = 300; // s: from here on a time is read in minutes
 

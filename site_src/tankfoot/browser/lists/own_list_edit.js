@@ -36,9 +36,7 @@ form.addEventListener("click", tap);
 form.addEventListener("submit", (event) => { event.preventDefault(); save(); });
 page.querySelector("[data-heading]").textContent = words(entry ? "own.change" : basedOn ? "own.adapt" : "own.write");
 page.querySelector("[data-draft]").hidden = !draft || JSON.stringify(draft.list) === JSON.stringify(draft.base);
-for (const button of page.querySelectorAll("[data-drop]")) {
-  button.addEventListener("click", () => { keepDraft(null); location.reload(); });
-}
+for (const button of page.querySelectorAll("[data-drop]")) button.onclick = () => { keepDraft(null); location.reload(); };
 page.querySelector("[data-apart]").addEventListener("click", saveApart);
 page.querySelector("[data-gone]").hidden = !id || Boolean(entry);
 form.querySelector("[data-delete]").hidden = !entry;

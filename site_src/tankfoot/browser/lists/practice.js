@@ -5,7 +5,7 @@ import { words } from "../../wording/words.js";
 import { settings } from "../storage/settings.js";
 import { written } from "../parts/dates.js";
 import { element } from "../parts/figures.js";
-import { scoreText } from "./list_log.js";
+import { scoreText } from "../parts/list_runs.js";
 import { orShowTrouble } from "../parts/trouble.js";
 
 const PAST = 10; // scores shown

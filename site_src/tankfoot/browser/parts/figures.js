@@ -1,8 +1,7 @@
 /** Result figures made in the browser, looking like those the build makes. */
 
 import { formatResult } from "../../quantities/format.js";
-import { offered } from "../../quantities/text.js";
-import { settings } from "../storage/settings.js";
+import { unitOf } from "../storage/units.js";
 import { currencyText } from "./currency.js";
 
 export function element(tag, properties = {}, ...children) {
@@ -15,13 +14,6 @@ export function element(tag, properties = {}, ...children) {
 export function amountText({ value, uncertainty }, kind) {
   const shown = formatResult(value, uncertainty, unitOf(kind));
   return { text: currencyText(shown.text), give_or_take: currencyText(shown.give_or_take ?? "") };
-}
-
-/** The unit this phone shows a kind of quantity in. */
-export function unitOf(kind) {
-  const { system, units } = settings();
-  const symbols = offered(kind, system);
-  return symbols.includes(units[kind]) ? units[kind] : symbols[0];
 }
 
 /** One figure: its name, the number, its ±. */

@@ -1,6 +1,6 @@
 /** On the emergency cards: the way back to the purge that is under way. */
 
-import { unfinishedPurges } from "./unfinished.js";
+import { unfinishedPurges } from "../storage/record.js";
 
 const line = document.querySelector("[data-back-to-purge]");
 const [purge] = await unfinishedPurges();

@@ -7,7 +7,7 @@ import { written } from "../parts/dates.js";
 import { element } from "../parts/figures.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { openRun } from "./run.js";
-import { unfinishedPurges } from "./unfinished.js";
+import { unfinishedPurges } from "../storage/record.js";
 
 /**
  * The purge that the address names, or that of the tank it names, opens; else what is not finished is offered, else a

@@ -8,9 +8,9 @@ import { words } from "../../wording/words.js";
 import { problemSentence } from "../../wording/sentences.js";
 import { settings } from "../storage/settings.js";
 import { amountText } from "../parts/figures.js";
+import { purgeFigures } from "../parts/purge_figures.js";
 import { siOfReading } from "./reading_texts.js";
 import { readingsIn } from "./readings.js";
-import { purgeFigures } from "./result_figures.js";
 
 /** @param {HTMLElement} here the section of the step that a purge's body is at */
 export async function showSums(here, body) {

@@ -8,7 +8,7 @@ import { showDamaged } from "./entry_damaged.js";
 import { correctionsOf } from "./entry_past.js";
 import { written } from "../parts/dates.js";
 import { element, figure } from "../parts/figures.js";
-import { purgeFigures } from "../purge/result_figures.js";
+import { purgeFigures } from "../parts/purge_figures.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { inAddress } from "../parts/address.js";
 

@@ -4,7 +4,7 @@ import { words } from "../../wording/words.js";
 import { written } from "../parts/dates.js";
 import { ofKind } from "../storage/record.js";
 import { element } from "../parts/figures.js";
-import { runTexts, scoreText } from "../lists/list_log.js";
+import { runTexts, scoreText } from "../parts/list_runs.js";
 import { orShowTrouble } from "../parts/trouble.js";
 
 const SHOWN = 50;

@@ -13,8 +13,8 @@
  */
 
 import { checkEntry } from "../../record/validate.js";
-import { RecordTrouble, withStore } from "./database.js";
 import { LATEST } from "../../usual/purges.js";
+import { RecordTrouble, withStore } from "./database.js";
 
 export const NO_TANK = "none";
 
@@ -131,10 +131,11 @@ async function sound(ids) {
   return (await getEach(ids)).filter(Boolean);
 }
 
-/** @returns {Promise<Entry[]>} entries that were begun and not finished: those whose body has `open: 1`; none deleted */
-export async function unfinished() {
+/** @returns {Promise<Entry[]>} purges that were begun and not finished (`open: 1`), the one touched last first */
+export async function unfinishedPurges() {
   const ids = await withStore("readonly", (store) => store.index("open").getAllKeys(1));
-  return (await sound(ids)).filter(({ deleted }) => !deleted);
+  const open = (await sound(ids)).filter(({ kind, deleted }) => kind === "purge" && !deleted);
+  return open.sort((a, b) => (a.edited < b.edited ? 1 : -1));
 }
 
 /** @returns {Promise<boolean>} whether anything is stored under this id, damaged or not */

@@ -1,6 +1,6 @@
 /** Opens every sum on the page: a calculator's page has one, a checklist the ones whose numbers it needs. */
 
-import { openSum } from "./sum.js";
+import { openSum } from "../parts/sum.js";
 
 for (const root of document.querySelectorAll("[data-calculator]")) {
   const place = root.querySelector("[data-plot]");

@@ -8,7 +8,7 @@ import { corrected, edited, get, newEntry, put } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
 import { isSaidInstead, isTouched, touch } from "../parts/fields.js";
 import { troubleText } from "../parts/trouble.js";
-import { openSum } from "../sums/sum.js";
+import { openSum } from "../parts/sum.js";
 import { inAddress } from "../parts/address.js";
 
 const LONGEST_NAME = 40;

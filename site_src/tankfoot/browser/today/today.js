@@ -5,9 +5,8 @@ import { LAST } from "../../purge/machine.js";
 import { locale, words } from "../../wording/words.js";
 import { written } from "../parts/dates.js";
 import { setCurrentTank } from "../storage/current_tank.js";
-import { getEach, idsByDay, ofKind } from "../storage/record.js";
+import { getEach, idsByDay, ofKind, unfinishedPurges } from "../storage/record.js";
 import { orShowTrouble } from "../parts/trouble.js";
-import { unfinishedPurges } from "../purge/unfinished.js";
 
 const NEXT = 5; // tanks shown that are not due yet
 const AT_ONCE = 4; // entries read at a time on the way back to a finished purge

@@ -7,12 +7,12 @@ import { saveSettings, settings } from "../storage/settings.js";
 import { calculatorWords } from "../../wording/declared.js";
 import { problemSentence } from "../../wording/sentences.js";
 import { words } from "../../wording/words.js";
-import { showCurrency } from "../parts/currency.js";
+import { showCurrency } from "./currency.js";
 import {
   fill, fillExample, fillUnits, findFields, flipSign, isTouched, pairUp, rememberUnit, showIn, siOf, startingText, textOf,
   touch,
-} from "../parts/fields.js";
-import { inAddress } from "../parts/address.js";
+} from "./fields.js";
+import { inAddress } from "./address.js";
 
 /**
  * Brings the sum inside `root` (an element with data-calculator) to life.

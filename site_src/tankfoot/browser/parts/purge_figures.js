@@ -2,7 +2,7 @@
 
 import { calculators } from "../../calculators/declared.js";
 import { calculatorWords } from "../../wording/declared.js";
-import { figure } from "../parts/figures.js";
+import { figure } from "./figures.js";
 
 const SHOWN = {
   volume_lost: ["purge-volume", "volume_lost"],

@@ -1,0 +1,295 @@
+"""Purges, entries and files drawn at random, for the twins of the rooms that know them."""
+
+import json
+import math
+import random
+import struct
+from datetime import UTC, datetime, timedelta
+from functools import cache
+
+from both import Both
+from cases import ODD_TEXTS, SEED
+from records import STRANGE, current, sealed, spoilt, torn, version_1
+from tankfoot.office.transfer import read_file
+from tankfoot.purge.machine import AGED, FIRST, HAND, SKIP, TROUBLE, UNDO, WrongEvent, state_after, sums, tables
+from tankfoot.purge.stack import typical
+from tankfoot.quantities.units import SYSTEMS
+from tankfoot.record.entry import BODIES, ENTRY, EXPORT_FILE, Problem
+
+
+def events(seconds, overrun=None):
+    """A port opened for ``seconds``, the last ``overrun`` of them past the colour change."""
+    opened = datetime(2026, 3, 2, 7, tzinfo=UTC)
+    at = {"opened": 0.0, **({} if overrun is None else {"colour-change": seconds - overrun}), "closed": seconds}
+    return [{"state": "run", "event": name, "at": instant(opened + timedelta(seconds=s))} for name, s in at.items()]
+
+
+def instant(moment):
+    return moment.strftime("%Y-%m-%dT%H:%M:%S.") + f"{moment.microsecond // 1000:03d}Z"
+
+
+def body(readings, *, seconds=60.0, overrun=None, gas_shut=True):
+    return {"events": events(seconds, overrun), "readings": readings, "gas_shut": gas_shut}
+
+
+LONG = 10_000  # what has no smaller limit is not tried at it
+LETTERS = ("a", "b", '"', "\\", "\n", "\u2028", "é", "\ue000", "😀", "\ud83d")
+TYPED = {
+    "headspace": ("bbl", 0.5, 40.0), "temperature": ("°F", 30.0, 70.0), "air_pressure": ("kPa", 75.0, 103.0),
+    "pressure_before": ("psi", 5.0, 20.0), "pressure_after": ("psi", 0.0, 10.0), "target_pressure": ("psi", 5.0, 16.0),
+    "rated_pressure": ("psi", 14.0, 30.0), "flow": ("gal/min", 0.5, 30.0), "collected_volume": ("gal", 0.5, 60.0),
+    "collected_mass": ("lb", 5.0, 500.0), "beer_share": ("%", 0.0, 100.0), "usual_overrun": ("gal", 0.0, 9.0),
+    "beer_value": ("$/bbl", 50.0, 300.0),
+}
+
+
+def purge(rng):
+    """A purge's body and a system of units: most of it plausible, some of it not."""
+    readings = {name: typed(rng, *row) for name, row in TYPED.items() if rng.random() < 0.75}
+    if rng.random() < 0.2:
+        readings[rng.choice(list(TYPED))] = rng.choice(ODD_TEXTS)
+    seconds = rng.choice((round(rng.uniform(1.0, 300.0), 3), 0.0, 45.0))
+    made = body(readings, seconds=seconds, overrun=rng.choice((None, 0.0, round(seconds * rng.random(), 3))),
+                gas_shut=rng.choice((True, True, False, None)))
+    if rng.random() < 0.1:
+        made["events"].pop(rng.randrange(len(made["events"])))
+    elif rng.random() < 0.2:
+        made["events"].insert(rng.randrange(len(made["events"])), {**made["events"][0], "event": "undo"})
+    return made, rng.choice(list(SYSTEMS))
+
+
+def typed(rng, unit, low, high):
+    number = f"{rng.uniform(low, high):.{rng.randrange(4)}f}"
+    spread = rng.choice(("", "", f" ± {0.05 * low + 0.1:.2f}", " ± 0", " ± 1e-200"))
+    return number + spread + rng.choice(("", f" {unit}", f" {unit}"))
+
+
+def planned_draw(rng):
+    """Readings of a purge before a planned draw, and a system of units."""
+    texts = {
+        "headspace": f"{rng.uniform(1.0, 20.0):.2f}{rng.choice(('', ' bbl', ' ± 5 %'))}",
+        "temperature": f"{rng.uniform(30.0, 60.0):.1f} °F",
+        "pressure_before": f"{rng.choice((0.0, rng.uniform(0.5, 18.0))):.1f} psi",
+        "planned_draw": f"{10 ** rng.uniform(-2.0, 1.0):.3f}{rng.choice(('', ' bbl', ' hL', ' ± 20 %'))}",
+    }
+    if rng.random() < 0.5:
+        texts["floor_pressure"] = f"{rng.uniform(0.0, 12.0):.1f} psi"
+    if rng.random() < 0.2:
+        texts[rng.choice(list(texts))] = rng.choice(ODD_TEXTS)
+    return texts, rng.choice(list(SYSTEMS))
+
+
+def sum_of_a_purge(rng):
+    """The name of a sum in the purge's table, readings, and a system of units."""
+    made, system = purge(rng)
+    return [rng.choice(list(sums()["sums"])), made["readings"] | {"run_time": "45 s", "overrun_time": "5 s"}, system]
+
+
+def purge_by_its_table(rng):
+    """The events of a purge in the order of the work, some taken back, at times one that does not belong; its table."""
+    name = rng.choice(list(tables()))
+    state, made, moment = FIRST, [], datetime(2026, 3, 2, 7, tzinfo=UTC)
+    for _ in range(rng.randint(0, 40)):
+        onward = list(tables()[name][state].events)
+        event = rng.choice((*onward, *onward, *onward, TROUBLE, SKIP, UNDO, AGED, HAND, "opened"))
+        moment += timedelta(seconds=rng.choice((1, 40, 1799, 1800)))
+        data = {"data": {"by": rng.choice(("AB", "CD", ""))}} if rng.random() < 0.2 else {}
+        made.append({"state": state, "event": event, "at": instant(moment), **data})
+        try:
+            state = state_after(made, name)
+        except WrongEvent:
+            if rng.random() < 0.95:
+                made.pop()
+            else:
+                break
+    return [made, name]
+
+
+def purge_at_an_instant(rng):
+    made, name = purge_by_its_table(rng)
+    last = datetime.fromisoformat(made[-1]["at"]) if made else datetime(2026, 3, 2, 7, tzinfo=UTC)
+    now = last + timedelta(seconds=rng.choice((-5, 0, 1799.999, 1800, 9000)))
+    return [made, instant(now), rng.choice((None, "AB", "CD")), name]
+
+
+def step_of_a_purge(rng):
+    name = rng.choice(list(tables()))
+    states = tables()[name]
+    state = rng.choice(list(states))
+    events = [SKIP, TROUBLE, AGED, HAND, "no-such-event", "constructor", *(e for s in states.values() for e in s.events)]
+    event = rng.choice((rng.choice(events), *states[state].events))
+    return [rng.choice((state, state, state, "nowhere")), event, names_of_events(rng), name]
+
+
+def names_of_events(rng):
+    return rng.sample(("begin", "begin-open", "begin-bubbling", "begin-spunding", "closed", "opened", "x"), rng.randint(0, 4))
+
+
+def parts(rng):
+    """Parts of a stack, right or wrong."""
+    made = list(rng.choice(list(typical().values())))
+    for _ in range(rng.choice((0, 1, 2))):
+        place = rng.randrange(len(made))
+        made[place : place + rng.choice((0, 1))] = [rng.choice(("clamp", "butterfly", "diaphragm", "hose", "cap", "tee"))]
+    return made
+
+
+def pressures_of_a_purge(rng):
+    names = ("pressure_found", "target_pressure", "pressure_before", "pressure_after")
+    readings = {name: typed(rng, "psi", 5.0, 30.0) for name in (*names, "rated_pressure") if rng.random() < 0.8}
+    if rng.random() < 0.3:
+        readings["pressure_found"] = readings.get("rated_pressure", "15 psi")
+    if rng.random() < 0.1:
+        readings["pressure_before"] = rng.choice(ODD_TEXTS)
+    return [rng.sample(names, rng.randint(0, 4)), readings, rng.choice(list(SYSTEMS))]
+
+
+def edited_entries(rng):
+    """Some entries, edited at one of two instants."""
+    entries = rng.sample(current()["entries"], rng.randint(0, 8))
+    for entry in entries:
+        entry["edited"] = rng.choice(("2026-03-01T07:05:09.120Z", "2026-03-01T07:05:09.121Z"))
+        entry["note"] = rng.choice(("a", "\ue000", "😀", 1e21, 5e-324, 100.0, -0.0, 0))
+    return entries
+
+
+def spoilt_entry(rng):
+    """An entry, right or with something wrong in it, or anything else."""
+    entries = spoilt(rng, current(), 0)["entries"]
+    entries = spoilt(rng, {"entries": [rng.choice(entries)]}, rng.randint(0, 3))["entries"]
+    return entries[0] if entries else rng.choice(STRANGE)
+
+
+def shape(rng):
+    """A shape, a value that may have it, and where that stands."""
+    entry = spoilt_entry(rng)
+    kind = rng.choice(list(BODIES))
+    if isinstance(entry, dict) and entry.get("kind") in list(BODIES):
+        kind = entry["kind"]
+    inside = entry.get("body") if isinstance(entry, dict) else entry
+    made, value = rng.choice(((ENTRY, entry), (BODIES[kind], inside), (EXPORT_FILE, file_as_json(rng))))
+    if isinstance(value, dict) and rng.random() < 0.6:
+        value = value | _on_a_limit(rng, made.described())
+    return [Both(lambda told: made, made.described()), value, rng.choice(("", "entries[0].body"))]
+
+
+def _on_a_limit(rng, described):
+    """{name: value} of one member at the end of what it may be, or just beyond."""
+    made = [(name, value) for name, inner in described["properties"].items() for value in _ends(inner)]
+    return dict([rng.choice(made)]) if made else {}
+
+
+def _ends(shape):
+    for limit in ("minimum", "exclusiveMinimum", "maximum"):
+        if limit in shape:
+            yield from (shape[limit], math.nextafter(shape[limit], -math.inf), math.nextafter(shape[limit], math.inf))
+    if shape.get("maxLength", LONG) < LONG:
+        yield from (letter * (shape["maxLength"] + more) for letter in ("x", "😀") for more in (0, 1))
+    if shape.get("maxItems", LONG) < LONG:
+        yield from ([None] * (shape["maxItems"] + more) for more in (0, 1))
+    if "format" in shape:
+        yield from (text for text in STRANGE if isinstance(text, str) and text.startswith("2026"))
+
+
+def some_entries(rng):
+    """A file's members with a few of its entries."""
+    data = current()
+    return data | {"entries": rng.sample(data["entries"], rng.randint(0, 3))}
+
+
+def file_as_json(rng):
+    wrong = ({}, {"count": -1}, {"made": "yesterday"}, {"sha256": "F" * 64}, {"format": ""})
+    return some_entries(rng) | rng.choice(wrong)
+
+
+def file(rng):
+    """The text of an export file: right, with entries spoilt or there twice, with another head, or torn."""
+    if rng.random() < 0.2:
+        return rng.choice(("null", "[]", "7", '"x"', "", "{}", torn(rng, json.dumps(sealed(some_entries(rng))))))
+    data = spoilt(rng, some_entries(rng), rng.choice((0, 0, 1, 2, 3)))
+    if rng.random() < 0.2:
+        data["entries"] += data["entries"][:2]
+    wrong = ({"schema_version": 3}, {"schema_version": 1}, {"schema_version": 1.5}, {"count": 3}, {"sha256": "0" * 64}, {"format": 1})
+    return json.dumps(sealed(data) | rng.choice(({}, {}, {}, *wrong)))
+
+
+@cache
+def right_entries():
+    """Entries that are right, many of them changed."""
+    rng = random.Random(SEED)
+    files = (json.dumps(sealed(spoilt(rng, current(), 3))) for _ in range(12))
+    return [entry for file in files for entry in read_file(file).entries]
+
+
+def checked_entries(rng):
+    """Some entries that are right, no id twice, with several purges of two days among them."""
+    taken = rng.sample(right_entries(), rng.randint(0, 12)) + [_moved(rng, entry) for entry in rng.sample(_purges(), 3)]
+    return list({entry["id"]: entry for entry in taken}.values())
+
+
+def _purges():
+    return [entry for entry in right_entries() if entry["kind"] == "purge" and not entry["deleted"]]
+
+
+def _moved(rng, entry):
+    """The same purge under another id and on another day."""
+    body = json.loads(json.dumps(entry["body"]).replace("-02T", f"-{rng.choice(('02', '05'))}T"))
+    return entry | {"id": f"{rng.randrange(10**8):08d}{entry['id'][8:]}", "body": body}
+
+
+def problems(rng):
+    rows = ((" a", "is b ", None), ("", " c", "d"), ("e", "f", "g"))
+    found = [Problem(*row) for row in rng.sample(rows, rng.randint(0, 3))]
+    return Both(lambda told: found, [vars(problem) for problem in found])
+
+
+def json_value(rng, room=3):
+    """Any JSON value, of floats of any bits and texts of any characters."""
+    if room and rng.random() < 0.5:
+        inner = [json_value(rng, room - 1) for _ in range(rng.randint(0, 3))]
+        return inner if rng.random() < 0.5 else {text(rng): value for value in inner}
+    return rng.choice((None, True, False, text(rng), any_float(rng), rng.choice((1e21, 1e-7, -0.0, 100.0, 5e-324))))
+
+
+def any_float(rng):
+    (value,) = struct.unpack(">d", rng.randbytes(8))
+    return value if abs(value) < float("inf") else 0.5
+
+
+def text(rng):
+    return "".join(rng.choices(LETTERS, k=rng.randint(0, 4)))
+
+
+def deep(rng):
+    """Lists in lists, as deep as they may be, or deeper."""
+    made = json_value(rng)
+    for _ in range(rng.choice((0, 0, 1, 4, 27, 28, 29, 31, 32))):
+        made = rng.choice(([made], {"a": made}))
+    return made
+
+
+DRAWN = {
+    "system": lambda rng: rng.choice(list(SYSTEMS)),
+    "names of events": names_of_events,
+    "events of a purge": lambda rng: purge_by_its_table(rng)[0],
+    "parts": parts,
+    "stack": lambda rng: rng.choice(list(typical().values())),
+    "seed": lambda rng: f"{rng.randrange(10**6)}/gate-clamp/{rng.choice(LETTERS)}",
+    "old entry": lambda rng: rng.choice((*spoilt(rng, version_1(), rng.randint(0, 4))["entries"], rng.choice(STRANGE))),
+    "purge": lambda rng: purge(rng)[0],
+    "json": deep,
+    "spoilt entry": spoilt_entry,
+    "edited entries": edited_entries,
+    "checked entries": checked_entries,
+    "problems": problems,
+    "file": file,
+}
+ARGUMENTS = {
+    "planned draw": lambda rng: list(planned_draw(rng)),
+    "sum of a purge": sum_of_a_purge,
+    "purge by its table": purge_by_its_table,
+    "purge at an instant": purge_at_an_instant,
+    "step of a purge": step_of_a_purge,
+    "pressures of a purge": pressures_of_a_purge,
+    "shape": shape,
+}

@@ -1,0 +1,87 @@
+"""Tanks, what a purge left of them, and runs of checklists drawn at random."""
+
+import math
+from datetime import UTC, datetime, timedelta
+
+LINES = ("cap", "hose", "drain", "gas")
+START = datetime(2026, 3, 1, tzinfo=UTC)
+
+
+def tank(rng):
+    """A tank's body: empty, with beer in any part of it, or full to the border of its head."""
+    return {
+        "name": "FV 1", "diameter": rng.uniform(0.5, 4.0), "straight_height": rng.uniform(0.1, 5.0),
+        "cone_angle": rng.uniform(0.4, math.pi / 2.0), "head_depth": rng.choice((0.0, rng.uniform(0.0, 0.25))),
+        "head_volume": rng.choice((None, None, 0.0, 0.3)),
+        "beer_volume": rng.choice((0.0, rng.uniform(0.0, 0.05), rng.uniform(0.0, 5.0), rng.uniform(0.0, 60.0))),
+        "temperature": rng.uniform(270.0, 300.0), "pressure": rng.choice((None, 0.0, -500.0, rng.uniform(0.0, 2e5))),
+        "hold_pressure": rng.choice((None, rng.uniform(0.0, 2e5))),
+    }
+
+
+def finished_purge(rng):
+    """The body of a finished purge, topped up or not."""
+    names = rng.sample(("opened", "closed", "topped-up", "undo"), rng.randint(0, 4))
+    readings = {"pressure_after": rng.choice(("8 psi", "0,6", "x", "")), "target_pressure": rng.choice(("1 bar", "11"))}
+    lost = {"volume_lost": {"value": rng.choice((0.02, rng.uniform(0.0, 3.0))), "uncertainty": None}}
+    return {
+        "events": [{"event": name} for name in names],
+        "readings": {name: text for name, text in readings.items() if rng.random() < 0.7},
+        "result": rng.choice((lost, lost, {})),
+    }
+
+
+def instant(rng):
+    made = START + timedelta(milliseconds=rng.randint(-10**9, 10**9))
+    return made.strftime("%Y-%m-%dT%H:%M:%S.") + f"{made.microsecond // 1000:03d}Z"
+
+
+def timed_tanks(rng):
+    """Tanks with the time between their purges and the instant of the last, and the instant now."""
+    tanks = [
+        {"name": f"FV {place}", "every": rng.choice((None, 0.0, 3600.0, rng.uniform(1e4, 1e6))), "since": instant(rng)}
+        for place in range(rng.randint(0, 5))
+    ]
+    return [tanks, START.timestamp() * 1000.0 + rng.choice((0.0, rng.uniform(-1e9, 1e9)))]
+
+
+def ended_entry(rng):
+    return {"created": instant(rng), "body": {"events": [{"at": instant(rng)} for _ in range(rng.randint(0, 3))]}}
+
+
+def values(rng):
+    return [rng.choice((1.0, 2.0, rng.uniform(0.0, 30.0))) for _ in range(rng.randint(0, 6))]
+
+
+def results(rng):
+    """Bodies of purges, each with some results."""
+    return [
+        {"result": {name: {"value": value} for name in ("overrun", "volume_lost") if rng.random() < 0.6}}
+        for value in values(rng)
+    ]
+
+
+def ticks(rng):
+    """Events of a run of a checklist: done, taken back, skipped with a reason."""
+    reason = rng.choice(({}, {}, {"reason": "none here"}, {"reason": ""}))
+    made = rng.choices(LINES, k=rng.randint(0, 9))
+    return [{"line": line, "at": f"{place}", "done": rng.random() < 0.6} | reason for place, line in enumerate(made)]
+
+
+def list_run(rng):
+    people = {"initials": rng.choice(("AB", "", None)), "second": rng.choice(("AB", "CD", "", None))}
+    return {"events": ticks(rng)} | {name: who for name, who in people.items() if rng.random() < 0.8}
+
+
+DRAWN = {
+    "tank": tank,
+    "finished purge": finished_purge,
+    "ended entry": ended_entry,
+    "values": values,
+    "results": results,
+    "ticks": ticks,
+    "lines": lambda rng: rng.sample(LINES, rng.randint(0, 3)),
+    "people asked for": lambda rng: rng.choice(([], ["initials"], ["initials", "second"])),
+    "list run": list_run,
+}
+ARGUMENTS = {"tanks and when": timed_tanks}
