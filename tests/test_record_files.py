@@ -50,7 +50,7 @@ def test_what_is_damaged_in_an_old_file_is_refused_alone_and_never_breaks_the_mi
     for _ in range(300):
         contents = read_file(json.dumps(sealed(spoilt(rng, version_1(), rng.randint(1, 4)))))
         assert contents.entries
-        assert all(problem.says.strip() for problem in contents.problems)
+        assert all(problem.code for problem in contents.problems)
 
 
 def test_an_exported_file_is_read_again_with_every_key():

@@ -3,7 +3,7 @@
 from collections import Counter
 
 from tankfoot.office.transfer import LARGEST, Contents, read_file
-from tankfoot.purge.machine import LAST, WrongEvent, next_state, standing, state_after
+from tankfoot.purge.machine import LAST, WrongEvent, next_state, standing, state_after, tables
 from tankfoot.purge.outcome import RESULTS, UnreadReading, what_it_told
 from tankfoot.record.entry import Problem
 from tankfoot.wording import plural, words
@@ -51,26 +51,26 @@ def reckoned_again(entries, system="us"):
 
 
 def _differences(body, system):
-    state = _state_told(body["events"])
+    state = _state_told(body["events"], body["table"])
     if state not in (None, body["state"]):
         yield "state", "state", {"stored": body["state"], "ours": state}
     if body["state"] == LAST:
         yield from _result_differences(body, system)
 
 
-def _state_told(events):
-    """Where ``events`` lead, None where they do not say.
+def _state_told(events, table):
+    """Where ``events`` lead by a ``table``, None where they do not say or the table is not known here.
 
     Where they are no walk through the steps that are known here, some may be missing: then the last one tells alone.
     """
-    if not events:
+    if not events or table not in tables():
         return None
     try:
-        return state_after(events)
+        return state_after(events, table)
     except WrongEvent:
         last = standing(events)[-1]
     try:
-        return next_state(last["state"], last["event"])
+        return next_state(last["state"], last["event"], table=table)
     except WrongEvent:
         return None
 

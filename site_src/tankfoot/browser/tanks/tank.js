@@ -100,7 +100,7 @@ function openPair(pair) {
 
 /** The tank's body as the form has it; what nobody touched stays as it was, to the last digit. */
 function bodyFrom({ inputs, results }, fields) {
-  const body = { ...entry?.body, name: name.value.trim() };
+  const body = { stack: null, cap_way: null, ...entry?.body, name: name.value.trim() };
   const touched = fields.filter(isTouched).map((field) => field.name);
   const isNew = (names) => !entry || names.some((each) => touched.includes(each));
   for (const [key, names] of Object.entries(FROM_RESULTS)) {
