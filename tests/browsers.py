@@ -130,7 +130,7 @@ class OwnChromium:
     def __init__(self, playwright, profile):
         self._playwright, self._profile = playwright, profile
         self._path = chromium_options(playwright)["executable_path"]
-        self._process = None
+        self._process = self._browser = None
 
     def start(self):
         """Starts it; returns Playwright's context of the profile."""
@@ -143,16 +143,25 @@ class OwnChromium:
         return self._browser.contexts[0]
 
     def close(self):
-        """Ends it as a person does."""
+        """Ends it as a person does; one that did not come up, or does not end, is killed."""
         if self._process is None:
             return
+        try:
+            if self._browser:
+                self._ask_to_close()
+                self._process.wait(PATIENCE)
+        finally:
+            if self._process.poll() is None:
+                self.strike()
+                self._process.wait(PATIENCE)
+            self._forget()
+
+    def _ask_to_close(self):
         try:
             self._browser.new_browser_cdp_session().send("Browser.close")
         except PlaywrightError as error:
             if "closed" not in str(error):
                 raise
-        self._process.wait(PATIENCE)
-        self._forget()
 
     def kill(self):
         """Ends it as a phone does that runs out of memory: at once, without a word."""
@@ -165,8 +174,9 @@ class OwnChromium:
         os.killpg(self._process.pid, signal.SIGKILL)
 
     def _forget(self):
-        self._browser.close()
-        self._process = None
+        browser, self._process, self._browser = self._browser, None, None
+        if browser:
+            browser.close()
 
 
 def _first_line(path):

@@ -14,7 +14,7 @@ from tankfoot.physics.roots import brent_root
 NUMBERS = (int, float)  # and no truth value, which Python takes for one
 
 # Runs in the page. What is no finite number has no answer, as in within_reach; what a formula was asked is told too.
-# Facts are for sentences, which every parity compares.
+# Facts of a refused input are for its sentence, which every parity compares.
 CALL_IN_BROWSER = """
 async (given) => {
   const { root, calls } = JSON.parse(given);
@@ -36,8 +36,8 @@ async (given) => {
     return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, made(inner)]));
   };
   const load = async (path) => { modules[path] ??= await take(path); };
-  const shown = (key, value) => {
-    if (key === "facts") return undefined;
+  const shown = (path) => (key, value) => {
+    if (key === "facts" && /^(calculators|purge)[/]/.test(path)) return undefined;
     return typeof value === "number" && !Number.isFinite(value) ? "no answer" : value;
   };
   const answers = [];
@@ -48,14 +48,14 @@ async (given) => {
       await load(path);
       const thing = modules[path][name];
       const value = typeof thing === "function" ? await thing(...made(given)) : thing;
-      answers.push({ value: value ?? null, asked });
+      answers.push(JSON.stringify({ value: value ?? null, asked }, shown(path)));
     } catch (error) {
-      if (error instanceof RangeError) answers.push({ value: "no answer", asked });
-      else if (error.code || error.constructor === Error) answers.push({ refused: error.code ?? null });
-      else answers.push({ raised: String(error) });
+      if (error instanceof RangeError) answers.push(JSON.stringify({ value: "no answer", asked }, shown(path)));
+      else if (error.code || error.constructor === Error) answers.push(JSON.stringify({ refused: error.code ?? null }));
+      else answers.push(JSON.stringify({ raised: String(error) }));
     }
   }
-  return JSON.stringify(answers, shown);
+  return `[${answers.join(",")}]`;
 }
 """
 

@@ -14,7 +14,7 @@ from tankfoot.office.transfer import read_file
 from tankfoot.purge.machine import AGED, FIRST, HAND, SKIP, TROUBLE, UNDO, WrongEvent, state_after, sums, tables
 from tankfoot.purge.stack import typical
 from tankfoot.quantities.units import SYSTEMS
-from tankfoot.record.entry import BODIES, ENTRY, EXPORT_FILE, Problem
+from tankfoot.record.entry import BODIES, ENTRY, EXPORT_FILE, Problem, check_entry
 
 
 def events(seconds, overrun=None):
@@ -243,6 +243,18 @@ def problems(rng):
     return Both(lambda told: found, [vars(problem) for problem in found])
 
 
+def _problem(rng):
+    """What is wrong with an entry of the record, as its check says it."""
+    while not (found := check_entry(spoilt_entry(rng), rng.choice(("", "entries[3]")))):
+        pass
+    return rng.choice(found)
+
+
+def file_problem(rng):
+    found = _problem(rng)
+    return Both(lambda told: found, vars(found))
+
+
 def json_value(rng, room=3):
     """Any JSON value, of floats of any bits and texts of any characters."""
     if room and rng.random() < 0.5:
@@ -283,6 +295,8 @@ DRAWN = {
     "checked entries": checked_entries,
     "problems": problems,
     "file": file,
+    "file problem": file_problem,
+    "what a value must be": lambda rng: _problem(rng).facts,
 }
 ARGUMENTS = {
     "planned draw": lambda rng: list(planned_draw(rng)),

@@ -12,17 +12,17 @@ from both import Both
 from cases import SEED, a_case
 from tankfoot.calculators import calculators
 from tankfoot.calculators.reckon import reckon
+from tankfoot.quantities.units import dimension
 
 POOL = 40  # answered cases of a sum that arguments are drawn from
 
 
 def arguments_of_a_sum(rng, id, name):
     """The arguments of a sum's ``refusals``, ``remarks`` or ``curve``."""
-    inputs, results = rng.choice(answered(id))
-    inputs, results = dict(inputs), dict(results)
+    inputs, results = map(dict, rng.choice(answered(id)))
     for _ in range(rng.randint(0, 2)):
         changed = rng.choice((inputs, results) if name == "remarks" else (inputs,))
-        changed |= _on_a_border(rng, id, changed)
+        changed |= _on_a_border(rng, calculators()[id], changed, {**inputs, **results})
     x = Both(lambda told: SimpleNamespace(**inputs), inputs)
     return [x, *{"refusals": (), "remarks": (results,), "curve": (10.0 ** rng.uniform(-4.0, 6.0),)}[name]]
 
@@ -40,29 +40,37 @@ def answered(id):
     return found
 
 
-def _on_a_border(rng, id, values):
-    """{name: value} of one of them on a border or just beside it, as far as its limits go."""
-    numbers = [name for name, value in values.items() if value is not None]
-    border, name = rng.choice((*borders(id), *(values[name] for name in numbers))), rng.choice(numbers)
-    beside = (border, math.nextafter(border, math.inf), math.nextafter(border, -math.inf), border * (1.0 + 1e-3))
-    value, field = rng.choice((border, *beside)), calculators()[id].fields.get(name)
-    return {name: value} if field is None or field.low <= value <= field.high else {}
+def _on_a_border(rng, calculator, values, known):
+    """{name: value} of one of the ``values`` on a border or just beside it, as far as its limits go.
+
+    A border is a number of the module or one that is ``known`` of the same dimension, or what is left between the two.
+    """
+    kinds = {name: field.kind for name, field in calculator.fields.items()} | calculator.results
+    name = rng.choice([name for name, value in values.items() if value is not None])
+    alike = [value for other, value in known.items()
+             if value is not None and other != name and dimension(kinds[other]) == dimension(kinds[name])]
+    border, other = rng.choice(borders(calculator.id)), rng.choice([0.0, *alike])
+    border = rng.choice((border, other, border - other))
+    beside = (border, border, math.nextafter(border, math.inf), math.nextafter(border, -math.inf), border * 1.0001)
+    field = calculator.fields.get(name)
+    reached = [value for value in beside if field is None or field.low <= value <= field.high]
+    return {name: rng.choice(reached)} if reached else {}
 
 
 @cache
 def borders(id):
-    """Every float that a sum's module has, in its constants and in its functions."""
+    """Every number that a sum's module has, in its constants and in its functions."""
     module = calculators()[id].module
     own = [thing.__code__ for thing in vars(module).values()
            if hasattr(thing, "__code__") and thing.__module__ == module.__name__]
-    return tuple(sorted({0.0, *_floats(list(vars(module).values())), *_floats(own)}))
+    return tuple(sorted({0.0, *_numbers(list(vars(module).values())), *_numbers(own)}))
 
 
-def _floats(thing):
-    if isinstance(thing, float):
-        yield thing
+def _numbers(thing):
+    if type(thing) in (int, float):
+        yield float(thing)
     elif isinstance(thing, CodeType):
-        yield from _floats(thing.co_consts)
+        yield from _numbers(thing.co_consts)
     elif isinstance(thing, list | tuple):
         for inner in thing:
-            yield from _floats(inner)
+            yield from _numbers(inner)

@@ -15,7 +15,7 @@ ONCE_UNSEEN = {
     "a table that ends too soon": ("physics/interpolation.js", "xs.length - 2", "xs.length - 3"),
 }
 SAMPLED = [path for path, twin in twins().items() if path.startswith(("physics/", "quantities/"))]
-CASES = 100
+CASES = 200
 
 
 @pytest.fixture(scope="module")

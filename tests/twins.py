@@ -29,7 +29,7 @@ SHARE_OF_A_SUM = 4  # so many times fewer calls, for the parity has its own case
 WIDE = 100.0  # high over low from which on numbers are drawn over decades as well
 
 # Where the Python of a JavaScript file has another name.
-OTHER_NAME = {"record/validate.js": "record/entry.py"}
+OTHER_NAME = {"record/validate.js": "record/entry.py", "wording/sentences.js": "wording/__init__.py"}
 # What JavaScript exports and nobody calls directly, and why.
 EXCUSED = {
     "calculators/reckon.js": {

@@ -32,6 +32,7 @@ export function compute(x) {
   };
 }
 
+/** @returns {any} a number, null where nothing is charged */
 function surcharge(x, drained) {
   if (x.solids_charge === null && x.demand_charge === null) return null;
   const flow = x.day_flow === null ? 0.0 : x.day_flow + drained;

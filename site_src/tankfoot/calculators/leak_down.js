@@ -18,6 +18,7 @@ export function refusals(x) {
 export function compute(x) {
   const [before, after] = densities(x);
   const rate = x.headspace * (before - after) / x.elapsed;
+  /** @type {number|null} */
   let left = null;
   if (x.floor_pressure !== null) {
     const floor = co2Density(x.floor_pressure + x.air_pressure, x.temperature_after);

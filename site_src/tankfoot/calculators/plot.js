@@ -79,7 +79,7 @@ function upward(heights, limits) {
 }
 
 function stepOf(span) {
-  return NICE_STEPS.find((step) => span <= MOST_PIECES_OF_AN_AXIS * step);
+  return NICE_STEPS.filter((step) => span <= MOST_PIECES_OF_AN_AXIS * step)[0];
 }
 
 function drawn(way, what, across, up) {

@@ -5,7 +5,19 @@ import { propagate, withinReach } from "../quantities/propagate.js";
 import { LONGEST_TEXT, offered, readQuantity, RefusedText } from "../quantities/text.js";
 import { calculators } from "./declared.js";
 
-/** @typedef {{field: string, code: string, facts: Object<string, string>}} Problem */
+/**
+ * @typedef {import("../quantities/text.js").Reading} Reading
+ * @typedef {{field: string, code: string, facts: Object<string, string>}} Problem
+ * @typedef {{value: number, uncertainty: number|null, unit: string, doubtful: boolean}} Result with its texts
+ * @typedef {Object<string, any>} Numbers in SI by name, null where there is none
+ * @typedef {{
+ *   refusals: (x: Numbers) => [string, string][], compute: (x: Numbers) => Numbers,
+ *   remarks: (x: Numbers, y: Numbers|null) => string[], STEPPED?: string[],
+ * }} Twin a calculator's module
+ * @typedef {{
+ *   inputs: Object<string, Reading|null>, results: Object<string, Result|null>, remarks: string[], problems: Problem[],
+ * }} Outcome
+ */
 
 /** The twin of a calculator's module, by id. */
 export function calculatorModule(id) {
@@ -14,9 +26,10 @@ export function calculatorModule(id) {
 
 /**
  * @param {string} id
- * @param {{refusals: Function, compute: Function, remarks: Function}} module the calculator's twin
+ * @param {Twin} module
  * @param {Object<string, string>} texts
  * @param {string} system
+ * @returns {Outcome}
  */
 export function reckon(id, module, texts, system) {
   const declared = calculators[id];
@@ -60,6 +73,7 @@ export function fieldProblem(declared, text, system) {
   }
 }
 
+/** @returns {[Object<string, Reading|null>, Problem[]]} */
 function readForm(declared, texts, system) {
   const readings = {};
   const problems = [];

@@ -20,7 +20,7 @@ export function refusals(x) {
 
 function unsettled(x) {
   return ALTERNATIVES.flatMap(([first, second, missing, doubled]) => {
-    const given = (x[first] !== null) + (x[second] !== null);
+    const given = Number(x[first] !== null) + Number(x[second] !== null);
     if (given === 1) return [];
     return given === 0 ? [[first, missing]] : [[second, doubled]];
   });

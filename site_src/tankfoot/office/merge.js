@@ -9,10 +9,12 @@ import { canonical } from "../record/canonical.js";
  * @property {boolean} tie both were edited at the same instant
  * @property {import("../record/validate.js").Problem|null} problem why the entry is refused
  *
- * @param {object[]} mine
- * @param {object[]} theirs entries that are right
+ * @typedef {import("../record/validate.js").Entry} Entry
+ *
+ * @param {Entry[]} mine
+ * @param {Entry[]} theirs entries that are right
  * @param {import("../record/validate.js").Problem[]} problems of their other entries
- * @returns {{entries: object[], changed: object[], plan: Step[]}} the whole record once merged, those of it that are
+ * @returns {{entries: Entry[], changed: Entry[], plan: Step[]}} the whole record once merged, those of it that are
  *   to be written, and what is done with each of theirs
  */
 export function mergeEntries(mine, theirs, problems = []) {
@@ -26,10 +28,12 @@ export function mergeEntries(mine, theirs, problems = []) {
     }
     return { id: entry.id, action, tie, problem: null };
   });
+  /** @type {Step[]} */
   const refused = problems.map((problem) => ({ id: problem.id, action: "refused", tie: false, problem }));
   return { entries: byId(record), changed: byId(changed), plan: [...plan, ...refused] };
 }
 
+/** @returns {[Step["action"], boolean]} and whether it is a tie */
 function actionFor(mine, theirs) {
   if (!mine) return ["new", false];
   if (mine.edited !== theirs.edited) return [mine.edited < theirs.edited ? "newer" : "older", false];

@@ -51,13 +51,14 @@ function asJson(entries) {
 
 function sorted(all) {
   const twice = idsTwice(all);
-  const [entries, problems] = [[], []];
+  /** @type {{entries: object[], problems: Problem[]}} */
+  const read = { entries: [], problems: [] };
   all.forEach((entry, place) => {
     const found = entryProblems(entry, `entries[${place}]`, twice);
-    problems.push(...found);
-    if (!found.length) entries.push(entry);
+    read.problems.push(...found);
+    if (!found.length) read.entries.push(entry);
   });
-  return { entries, problems };
+  return read;
 }
 
 async function entriesOf(text) {

@@ -23,7 +23,7 @@ export async function workOut(name, texts, system) {
 }
 
 /**
- * @param {object} body of a purge entry
+ * @param {any} body of a purge entry
  * @param {string} system of its bare numbers
  * @returns {Promise<Told>}
  */
@@ -38,6 +38,7 @@ export async function whatItTold(body, system) {
   const [value, uncertainty] = inverseVarianceMean(values, uncertainties);
   texts.volume_lost = `${inLitres(value)} ± ${inLitres(uncertainty)}`;
   const split = (await workOut("split", texts, system)).results;
+  /** @type {Object<string, Amount|null>} */
   const result = { volume_lost: { value, uncertainty }, ...amounts(split) };
   result.top_up_mass = await topUp(texts, value, system);
   return {
@@ -79,7 +80,11 @@ async function topUp(texts, volumeLost, system) {
   return amounts((await workOut("top_up_last", grown, system)).results).co2_mass ?? null;
 }
 
-/** A reading's declared quantity, and its text read and held against the limits; throws RefusedText. */
+/**
+ * A reading's declared quantity, and its text read and held against the limits; throws RefusedText.
+ *
+ * @returns {[any, import("../quantities/text.js").Reading]}
+ */
 export function read(name, text, system) {
   const [calculator, like] = declaredReadings[name];
   const declared = calculators[calculator].fields[like];

@@ -140,5 +140,6 @@ RANGES = {
     "format_plain": ["float", [2, 3, 5, 6]],
     "format_pair": "float and its ±",
     "format_result": "result",
+    "format_in": [(-1e9, 1e9, 0.0), "unit", [2, 3, 5]],
     "with_unit": [["0", "12", "−0.5", "1.20×10⁹"], "unit"],
 }

@@ -4,8 +4,8 @@ const SHARE_OF_UNCERTAINTY = 0.1;
 const SMALLEST_STEP = 1e-4;
 
 /**
- * @param {(x: Object<string, number>) => Object<string, number|null>} fn
- * @param {Object<string, number|null>} inputs
+ * @param {(x: Object<string, any>) => Object<string, any>} fn numbers from numbers, null where there is none
+ * @param {Object<string, any>} inputs
  * @param {Object<string, number>} uncertainties
  * @returns {Object<string, number>}
  */

@@ -20,10 +20,12 @@ export class RefusedText extends Error {
 }
 
 /**
+ * @typedef {{value: number, unit: string, si: number, uncertainty: number|null}} Reading
+ *
  * @param {string} text
  * @param {string} kind the kind of quantity
  * @param {string} bareUnit the unit of a number that comes without one
- * @returns {{value: number, unit: string, si: number, uncertainty: number|null}}
+ * @returns {Reading}
  */
 export function readQuantity(text, kind, bareUnit) {
   if ([...text].length > LONGEST_TEXT) throw new RefusedText("too-long");
@@ -32,13 +34,11 @@ export function readQuantity(text, kind, bareUnit) {
   const [middle, ...rest] = tidy.split(PLUS_MINUS);
   if (rest.length > 1) throw new RefusedText("bad-uncertainty");
   let [value, unitName] = readNumber(trim(middle));
-  let [spread, spreadUnit] = [null, null];
-  if (rest.length) {
-    [spread, spreadUnit] = readSpread(trim(rest[0]));
-    if (spreadUnit && !unitName && spreadUnit !== "%") unitName = spreadUnit;
-  }
+  const [spread, spreadUnit] = rest.length ? readSpread(trim(rest[0])) : [null, null];
+  if (spreadUnit && !unitName && spreadUnit !== "%") unitName = spreadUnit;
   const unit = unitName ? findUnit(unitName, kind) : units[bareUnit];
   const si = value * unit.factor + unit.offset;
+  /** @type {number|null} */
   let uncertainty = null;
   if (spread !== null) {
     if (spreadUnit === "%" && unit.symbol !== "%") uncertainty = Math.abs(si) * spread / 100.0;

@@ -2,7 +2,13 @@
 
 import { bodies, entry as entryShape } from "./declared.js";
 
-/** @typedef {{where: string, code: string, facts: object, id: string|null}} Problem */
+/**
+ * @typedef {{where: string, code: string, facts: object, id: string|null}} Problem
+ * @typedef {{
+ *   id: string, kind: string, created: string, edited: string, deleted: boolean, demo: boolean, body: any,
+ *   history: {edited: string, body: any}[],
+ * }} Entry
+ */
 
 const isNumber = (value) => typeof value === "number" && Number.isFinite(value);
 

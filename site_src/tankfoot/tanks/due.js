@@ -9,7 +9,7 @@ export function endOf(entry) {
 }
 
 /**
- * @param {{every: number|null, since: string}[]} tanks s between purges, and the instant of the last one or, before the
+ * @param {{every: any, since: string}[]} tanks s between purges, and the instant of the last one or, before the
  *   first, of the tank's making; a tank without `every` is never due
  * @param {number} now ms since the start of 1970, UTC
  * @returns the same with `wait`, s until it is due, negative once it is overdue; the longest overdue first

@@ -12,6 +12,7 @@ export function tankShape(body) {
   const cone = coneHeight(diameter, body.cone_angle);
   const belowHead = straightVolume(diameter, cone, straight);
   const head = body.head_volume ?? headVolume(diameter, body.head_depth);
+  /** @type {number|null} */
   let level = 0.0;
   if (beer > belowHead) level = null;
   else if (beer > 0.0) level = levelAtVolume(beer, diameter, cone, straight);

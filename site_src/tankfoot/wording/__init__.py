@@ -53,3 +53,9 @@ def plural(forms, count):
     '2 tanks'
     """
     return forms[PLURALS[LANGUAGE](count)].format(count=count)
+
+
+RANGES = {
+    "file_sentence": ["file problem"],
+    "shape_words": ["what a value must be"],
+}

@@ -1,0 +1,5 @@
+/** The shape of what the build writes as office/declared.js: see site/declared.py. */
+
+export const LARGEST: number;
+/** Of each column the name, the path of its value and the kind of quantity. */
+export const columns: [string, string, string | null][];

@@ -1,0 +1,10 @@
+/** The shape of what the build writes as quantities/declared.js: see site/declared.py. */
+
+export interface Unit { symbol: string; dimension: string; factor: number; offset: number }
+
+export const systems: Record<string, string>;
+export const units: Record<string, Unit>;
+/** The units that a kind of quantity is offered in, by system. */
+export const kinds: Record<string, Record<string, string[]>>;
+export const dimensions: Record<string, string>;
+export const symbolsByName: Record<string, string>;

@@ -1,0 +1,4 @@
+/** What the rooms without a screen take from the browser, and no more. */
+
+declare const crypto: { subtle: { digest(name: "SHA-256", bytes: Uint8Array): Promise<ArrayBuffer> } };
+declare class TextEncoder { encode(text: string): Uint8Array }
