@@ -38,8 +38,8 @@ SLIPS = {
         ["stacks.toml, stack '", ", turn", "is no direction", "use left, right, down"],
     ),
     "a step of the purge": (
-        "serve", "purge.toml", "[steps.takedown.events]", "[steps.take-down.events]",
-        ["wording/en/purge.toml", "steps.takedown.events.apart"],
+        "serve", "purge_steps.toml", "[takedown.events]", "[take-down.events]",
+        ["wording/en/purge_steps.toml", "takedown.events.apart"],
     ),
 }
 
@@ -117,8 +117,8 @@ UNSAID = [
     ("open-port", "question"), ("open-port", "fields.bore"), ("open-port", "fields.bore.help"),
     ("open-port", "results.jet_force"), ("open-port", "refusals.nothing-pushes"), ("open-port", "remarks.gas-choked"),
     ("open-port", "cautions.jet"), ("open-port", "method.limits"), ("harvest-mass", "remarks.enough"),
-    ("room-co2", "plot.marks.shift"), ("numbers", "when.open-port"), ("purge", "steps.cap"),
-    ("purge", "steps.cap.events.capped"), ("purge", "fields.flow.label"),
+    ("room-co2", "plot.marks.shift"), ("numbers", "when.open-port"), ("purge_steps", "cap"),
+    ("purge_steps", "cap.events.capped"), ("purge", "fields.flow.label"),
 ]
 
 
@@ -144,20 +144,32 @@ def test_the_codes_that_need_words_are_found_in_the_text_of_a_sum():
 
 def of_step(state, **changes):
     def change(whole):
-        next(row for row in whole["steps"] if row["state"] == state).update(changes)
+        next(row for row in whole["2"]["steps"] if row["state"] == state).update(changes)
 
     return change
 
 
-WRONG_TABLES = {
+WRONG_STEPS = {
     "a target": (
         of_step("cap", events={"capped": "top-up"}), "the step cap: where it leads cannot be 'top-up': use topup",
     ),
-    "a key": (of_step("cap", skips="topup"), "the step cap: a key cannot be 'skips': use skip"),
-    "a reading": (of_step("after", saves=["flw"]), "the step after: a reading it saves cannot be 'flw': use flow"),
-    "a result": (
-        of_step("topup", shows=["top_up_last.co2_mas"]), "a result that topup shows cannot be 'co2_mas': use co2_mass",
+    "a target of one way": (
+        of_step("cap", events={"capped": {"closed": "topup", "else": "finnish"}}),
+        "the step cap: where it leads cannot be 'finnish': use finish",
     ),
+    "a key": (of_step("cap", skips="topup"), "the step cap: a key cannot be 'skips': use skip"),
+    "a reading": (of_step("after", saves=["flw"]), "the step after: a reading in saves cannot be 'flw': use flow"),
+    "a fact": (of_step("beer", facts=["close"]), "the step beer: an event in facts cannot be 'close': use closed"),
+    "a line": (
+        of_step("cap", lines=["before-breaking-a-clamp.no-plugg"]),
+        "the step cap: a line of before-breaking-a-clamp cannot be 'no-plugg': use no-plug",
+    ),
+    "a result": (
+        of_step("topup", shows=["top_up_last.co2_mas"]),
+        "the step topup: a result it shows cannot be 'co2_mas': use co2_mass",
+    ),
+}
+WRONG_SUMS = {
     "a field": (
         lambda whole: whole["readings"].update(flow="timed-volume.flwo"),
         "the input of the reading flow cannot be 'flwo': use flow",
@@ -169,9 +181,14 @@ WRONG_TABLES = {
 }
 
 
-@pytest.mark.parametrize(("change", "says"), WRONG_TABLES.values(), ids=WRONG_TABLES)
+@pytest.mark.parametrize(("change", "says"), WRONG_STEPS.values(), ids=WRONG_STEPS)
 def test_a_slip_in_the_table_of_the_purge_is_named(change, says, slip):
-    assert slip("table", None, change).startswith(f"purge/table.toml: {says}")
+    assert slip("rows", None, change).startswith(f"purge/tables/2.toml: {says}")
+
+
+@pytest.mark.parametrize(("change", "says"), WRONG_SUMS.values(), ids=WRONG_SUMS)
+def test_a_slip_in_what_a_purge_reckons_is_named(change, says, slip):
+    assert slip("sums", None, change).startswith(f"purge/sums.toml: {says}")
 
 
 @pytest.mark.parametrize(

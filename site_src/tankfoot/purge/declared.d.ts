@@ -1,6 +1,18 @@
 /** The shape of what the build writes as purge/declared.js: see site/declared.py. */
 
-export const steps: Record<string, { events: Record<string, string>; skip: string | null }>;
+/** Where an event leads: a state, or states by how the tank stands. */
+export type Target = string | Record<string, string>;
+export type Row = {
+  state: string; events: Record<string, Target>; skip?: Target; again?: string; hold?: string; pressures?: string[];
+  facts?: string[]; wait?: number; gate?: boolean; stop?: boolean; running?: boolean;
+};
+
+/** Parts of stacks to pick a tank's own from. */
+export const typical: Record<string, string[]>;
+/** How the tank stands, by the event that begins a purge. */
+export const begins: Record<string, string>;
+/** The tables, each with the ways that its variations change. */
+export const rows: Record<string, { steps: Row[]; changes: Record<string, Record<string, Target>> }>;
 /** For each reading the calculator and the field that it is like. */
 export const readings: Record<string, [string, string]>;
 export const sums: Record<string, { calculator: string; inputs: Record<string, string> }>;

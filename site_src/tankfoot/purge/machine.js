@@ -16,10 +16,16 @@ export class WrongEvent extends Error {
   code = "wrong-event";
 }
 
-/** @type {Object<string, Object<string, object>>} the steps of every table by their state */
+/**
+ * The steps of every table by their state.
+ *
+ * @typedef {import("./declared.js").Row & {skip: import("./declared.js").Target|null, again: string|null, hold: string|null}} Step
+ * @type {Record<string, Record<string, Step>>}
+ */
 export const tables = madeOf(rows);
 
 function madeOf(declared) {
+  /** @type {Record<string, Record<string, Step>>} */
   const made = {};
   for (const [name, { steps, changes }] of Object.entries(declared)) {
     made[name] = stepsOf(steps, {});
@@ -46,8 +52,9 @@ export function nextState(state, event, before = [], table = LATEST) {
   if (step && ANYWHERE.includes(event) && state !== FIRST && state !== LAST) return state;
   let target = step && targetOf(step, event);
   if (target !== null && typeof target === "object") {
+    const ways = target;
     const keys = [...(before.includes("closed") ? ["ran"] : []), kindOf(before), "else"];
-    target = target[keys.find((key) => Object.hasOwn(target, key))] ?? null;
+    target = keys.filter((key) => Object.hasOwn(ways, key)).map((key) => ways[key])[0] ?? null;
   }
   if (target === null) throw new WrongEvent(`${state}: ${event}`);
   return target;

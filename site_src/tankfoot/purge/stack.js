@@ -44,7 +44,7 @@ export function view(parts, seed) {
   const turn = free > 0.0 ? shuffled(TURNS, seed)[0] : TURNS[0];
   const each = free / (sum(shares) + 1.0);
   const across = EDGE + (SIZE - 2.0 * EDGE) * next() / COARSE;
-  let at = shares.at(-1) * each;
+  let at = shares[names.length] * each;
   const placed = names.map((part, place) => {
     const along = lengths[place] + shares[place] * each;
     const made = { part, ...point(turn, at + along / 2.0, across), along };
