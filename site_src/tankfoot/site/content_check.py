@@ -46,7 +46,7 @@ def _faults():
         yield from _undrawn(f"cards/{name}.toml", f"site/templates/pictures/card-{name}.svg")
     regions()
     stacks()
-    for check in (_step_faults, _reading_faults, _sum_faults, _link_faults):
+    for check in (_reading_faults, _sum_faults, _step_faults, _link_faults):
         yield from check()
 
 
