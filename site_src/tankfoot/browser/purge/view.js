@@ -70,7 +70,7 @@ function listen() {
   for (const link of [...page.querySelectorAll("[data-event-link]"), document.querySelector(".trouble")]) {
     link.addEventListener("click", (event) => toTheCards(event, link.href));
   }
-  for (const field of fieldsIn(page)) {
+  for (const field of [...page.querySelectorAll("[data-step]")].flatMap(fieldsIn)) {
     for (const input of [field.entry, field.unit]) input.addEventListener("change", keepReadings);
     field.entry.addEventListener("input", showStepSums);
     field.entry.addEventListener("focus", () => field.entry.select());
