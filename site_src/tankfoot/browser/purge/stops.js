@@ -18,6 +18,8 @@ export async function showStops(here, run) {
   showIf(here, "[data-plate-stop]", found.isAbove);
   showIf(here, "[data-zero-stop]", found.isBelow && !found.isAbove);
   const isStopped = found.isAbove || found.isBelow;
+  if (isStopped && !here.hasAttribute("data-stopped")) scrollTo(0, 0);
+  here.toggleAttribute("data-stopped", isStopped);
   for (const button of here.querySelectorAll(".events [data-event], details [data-event]")) {
     const { event } = button.dataset;
     const then = ONLY_THEN[event];
