@@ -69,7 +69,7 @@ def planned_draw(rng):
         "headspace": f"{rng.uniform(1.0, 20.0):.2f}{rng.choice(('', ' bbl', ' ± 5 %'))}",
         "temperature": f"{rng.uniform(30.0, 60.0):.1f} °F",
         "pressure_before": f"{rng.choice((0.0, rng.uniform(0.5, 18.0))):.1f} psi",
-        "planned_draw": f"{10 ** rng.uniform(-2.0, 1.0):.3f}{rng.choice(('', ' bbl', ' hL', ' ± 20 %'))}",
+        "planned_draw": f"{10 ** rng.uniform(-2.0, 1.0):.3f}{rng.choice(('', ' bbl', ' hL', ' ± 60 %'))}",
     }
     if rng.random() < 0.5:
         texts["floor_pressure"] = f"{rng.uniform(0.0, 12.0):.1f} psi"
@@ -193,8 +193,11 @@ def _purges():
 
 
 def _moved(rng, entry):
-    """The same purge under another id and on another day."""
+    """The same purge under another id and on another day, at times without one of its events."""
     body = json.loads(json.dumps(entry["body"]).replace("-02T", f"-{rng.choice(('02', '05'))}T"))
+    if rng.random() < 0.2:
+        body["events"] = rng.sample(body["events"], len(body["events"]) - 1)
+        body["events"].sort(key=lambda event: event["at"])
     return entry | {"id": f"{rng.randrange(10**8):08d}{entry['id'][8:]}", "body": body}
 
 

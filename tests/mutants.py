@@ -162,7 +162,11 @@ def main(arguments=None):
     with engines(asked.in_browser) as start:
         engine = Engines(start)
         for path in wanted:
-            results.append(hunt(engine.evaluate, path, asked.size, checks(path, asked.cases, asked.sums_only)))
+            looked_for = checks(path, asked.cases, asked.sums_only)
+            if not looked_for and not twins()[path].module:
+                print(f"{path}: no twin, and no twin rests on it", flush=True)
+                continue
+            results.append(hunt(engine.evaluate, path, asked.size, looked_for))
             _tell(results[-1])
         engine.close()
     return _summary(results, time.perf_counter() - started)
