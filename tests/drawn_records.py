@@ -11,9 +11,9 @@ from both import Both
 from cases import ODD_TEXTS, SEED
 from records import STRANGE, sealed, spoilt, torn, version_1
 from tankfoot.office.transfer import read_file
-from tankfoot.purge.machine import FIRST, SKIP, TROUBLE, UNDO, WrongEvent, state_after, steps, table
+from tankfoot.purge.machine import FIRST, SKIP, TROUBLE, UNDO, WrongEvent, state_after, steps
 from tankfoot.quantities.units import SYSTEMS
-from tankfoot.record.entry import BODIES, ENTRY, EXPORT_FILE, Problem, check_entry
+from tankfoot.record.entry import BODIES, ENTRY, EXPORT_FILE, check_shape
 
 
 def events(seconds, overrun=None):
@@ -76,12 +76,6 @@ def planned_draw(rng):
     if rng.random() < 0.2:
         texts[rng.choice(list(texts))] = rng.choice(ODD_TEXTS)
     return texts, rng.choice(list(SYSTEMS))
-
-
-def sum_of_a_purge(rng):
-    """The name of a sum in the purge's table, readings, and a system of units."""
-    made, system = purge(rng)
-    return [rng.choice(list(table()["sums"])), made["readings"] | {"run_time": "45 s", "overrun_time": "5 s"}, system]
 
 
 def events_of_a_purge(rng):
@@ -201,22 +195,25 @@ def _moved(rng, entry):
     return entry | {"id": f"{rng.randrange(10**8):08d}{entry['id'][8:]}", "body": body}
 
 
-def problems(rng):
-    rows = ((" a", "is b ", None), ("", " c", "d"), ("e", "f", "g"))
-    found = [Problem(*row) for row in rng.sample(rows, rng.randint(0, 3))]
-    return Both(lambda told: found, [vars(problem) for problem in found])
+@cache
+def some_problems():
+    """What is wrong with some files and entries: one problem for each thing that may be said of one."""
+    rng, found = random.Random(SEED), {}
+    for _ in range(400):
+        made, value, where = shape(rng)
+        for problem in [*read_file(file(rng)).problems, *check_shape(made.for_python([]), value, where)]:
+            found[problem.code, problem.facts.get("what"), problem.facts.get("null")] = problem
+    return list(found.values())
 
 
-def _problem(rng):
-    """What is wrong with an entry of the record, as its check says it."""
-    while not (found := check_entry(spoilt_entry(rng), rng.choice(("", "entries[3]")))):
-        pass
-    return rng.choice(found)
-
-
-def file_problem(rng):
-    found = _problem(rng)
+def problem(rng):
+    found = rng.choice(some_problems())
     return Both(lambda told: found, vars(found))
+
+
+def problems(rng):
+    found = rng.sample(some_problems(), rng.randint(0, 3))
+    return Both(lambda told: found, [vars(each) for each in found])
 
 
 def json_value(rng, room=3):
@@ -255,12 +252,11 @@ DRAWN = {
     "edited entries": edited_entries,
     "checked entries": checked_entries,
     "problems": problems,
+    "problem of a file": problem,
+    "what a value must be": lambda rng: rng.choice([each.facts for each in some_problems() if "what" in each.facts]),
     "file": file,
-    "file problem": file_problem,
-    "what a value must be": lambda rng: _problem(rng).facts,
 }
 ARGUMENTS = {
     "planned draw": lambda rng: list(planned_draw(rng)),
-    "sum of a purge": sum_of_a_purge,
     "shape": shape,
 }
