@@ -131,7 +131,11 @@ class Engines:
             self.close()
             self._engine, self._left = self._start(), CALLS_OF_AN_ENGINE
         self._left -= 1
-        return self._engine.evaluate(function, text)
+        try:
+            return self._engine.evaluate(function, text)
+        except Raised:
+            self._left = 0
+            raise
 
     def close(self):
         if self._engine:
