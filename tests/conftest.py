@@ -32,17 +32,17 @@ def pytest_addoption(parser):
 
 
 @pytest.fixture(scope="session")
-def site(tmp_path_factory):
+def site(tmp_path_factory, pytestconfig):
     """The folder of the frozen site. Nobody changes it: copy it to change it."""
-    return made_once(shared_folder(tmp_path_factory) / "frozen" / "tankfoot", freeze)
+    return made_once(shared_folder(tmp_path_factory, pytestconfig) / "frozen" / "tankfoot", freeze)
 
 
 @pytest.fixture(scope="session")
-def next_site(tmp_path_factory):
+def next_site(tmp_path_factory, pytestconfig):
     """The folder of a later version of the same site."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr("tankfoot.site.app.__version__", NEXT_VERSION)
-        return made_once(shared_folder(tmp_path_factory) / "next" / "tankfoot", freeze)
+        return made_once(shared_folder(tmp_path_factory, pytestconfig) / "next" / "tankfoot", freeze)
 
 
 @pytest.fixture(scope="session")

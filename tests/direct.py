@@ -8,13 +8,11 @@ from types import CodeType
 
 from both import Both
 from parity import CLOSE, CLOSE_BY_ITERATION
-from tankfoot.calculators.reckon import Outcome
 from tankfoot.physics.roots import brent_root
 
 NUMBERS = (int, float)  # and no truth value, which Python takes for one
 
 # Runs in the page. What is no finite number has no answer, as in within_reach; what a formula was asked is told too.
-# Facts of a refused input are for its sentence, which every parity compares.
 CALL_IN_BROWSER = """
 async (given) => {
   const { root, calls } = JSON.parse(given);
@@ -36,10 +34,7 @@ async (given) => {
     return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, made(inner)]));
   };
   const load = async (path) => { modules[path] ??= await take(path); };
-  const shown = (path) => (key, value) => {
-    if (key === "facts" && /^(calculators|purge)[/]/.test(path)) return undefined;
-    return typeof value === "number" && !Number.isFinite(value) ? "no answer" : value;
-  };
+  const finite = (key, value) => (typeof value === "number" && !Number.isFinite(value) ? "no answer" : value);
   const answers = [];
   for (const [path, name, given] of calls) {
     asked = [];
@@ -48,14 +43,14 @@ async (given) => {
       await load(path);
       const thing = modules[path][name];
       const value = typeof thing === "function" ? await thing(...made(given)) : thing;
-      answers.push(JSON.stringify({ value: value ?? null, asked }, shown(path)));
+      answers.push({ value: value ?? null, asked });
     } catch (error) {
-      if (error instanceof RangeError) answers.push(JSON.stringify({ value: "no answer", asked }, shown(path)));
-      else if (error.code || error.constructor === Error) answers.push(JSON.stringify({ refused: error.code ?? null }));
-      else answers.push(JSON.stringify({ raised: String(error) }));
+      if (error instanceof RangeError) answers.push({ value: "no answer", asked });
+      else if (error.code || error.constructor === Error) answers.push({ refused: error.code ?? null });
+      else answers.push({ raised: String(error) });
     }
   }
-  return `[${answers.join(",")}]`;
+  return JSON.stringify(answers, finite);
 }
 """
 
@@ -94,9 +89,6 @@ def _python(value, told):
 
 
 def _plain(value):
-    if isinstance(value, Outcome):
-        problems = [{"field": field, "code": problem.code} for field, problem in value.problems]
-        return _plain({**vars(value), "problems": problems})
     if is_dataclass(value):
         value = asdict(value)
     if isinstance(value, dict):

@@ -14,7 +14,7 @@ from tankfoot.office.transfer import read_file
 from tankfoot.purge.machine import AGED, FIRST, HAND, SKIP, TROUBLE, UNDO, WrongEvent, state_after, sums, tables
 from tankfoot.purge.stack import typical
 from tankfoot.quantities.units import SYSTEMS
-from tankfoot.record.entry import BODIES, ENTRY, EXPORT_FILE, Problem, check_entry
+from tankfoot.record.entry import BODIES, ENTRY, EXPORT_FILE, check_shape
 
 
 def events(seconds, overrun=None):
@@ -70,19 +70,13 @@ def planned_draw(rng):
         "headspace": f"{rng.uniform(1.0, 20.0):.2f}{rng.choice(('', ' bbl', ' ± 5 %'))}",
         "temperature": f"{rng.uniform(30.0, 60.0):.1f} °F",
         "pressure_before": f"{rng.choice((0.0, rng.uniform(0.5, 18.0))):.1f} psi",
-        "planned_draw": f"{10 ** rng.uniform(-2.0, 1.0):.3f}{rng.choice(('', ' bbl', ' hL', ' ± 20 %'))}",
+        "planned_draw": f"{10 ** rng.uniform(-2.0, 1.0):.3f}{rng.choice(('', ' bbl', ' hL', ' ± 60 %'))}",
     }
     if rng.random() < 0.5:
         texts["floor_pressure"] = f"{rng.uniform(0.0, 12.0):.1f} psi"
     if rng.random() < 0.2:
         texts[rng.choice(list(texts))] = rng.choice(ODD_TEXTS)
     return texts, rng.choice(list(SYSTEMS))
-
-
-def sum_of_a_purge(rng):
-    """The name of a sum in the purge's table, readings, and a system of units."""
-    made, system = purge(rng)
-    return [rng.choice(list(sums()["sums"])), made["readings"] | {"run_time": "45 s", "overrun_time": "5 s"}, system]
 
 
 def purge_by_its_table(rng):
@@ -232,27 +226,33 @@ def _purges():
 
 
 def _moved(rng, entry):
-    """The same purge under another id and on another day."""
+    """The same purge under another id and on another day, at times without one of its events."""
     body = json.loads(json.dumps(entry["body"]).replace("-02T", f"-{rng.choice(('02', '05'))}T"))
+    if rng.random() < 0.2:
+        body["events"] = rng.sample(body["events"], len(body["events"]) - 1)
+        body["events"].sort(key=lambda event: event["at"])
     return entry | {"id": f"{rng.randrange(10**8):08d}{entry['id'][8:]}", "body": body}
 
 
-def problems(rng):
-    rows = ((" a", "is b ", None), ("", " c", "d"), ("e", "f", "g"))
-    found = [Problem(*row) for row in rng.sample(rows, rng.randint(0, 3))]
-    return Both(lambda told: found, [vars(problem) for problem in found])
+@cache
+def some_problems():
+    """What is wrong with some files and entries: one problem for each thing that may be said of one."""
+    rng, found = random.Random(SEED), {}
+    for _ in range(400):
+        made, value, where = shape(rng)
+        for problem in [*read_file(file(rng)).problems, *check_shape(made.for_python([]), value, where)]:
+            found[problem.code, problem.facts.get("what"), problem.facts.get("null")] = problem
+    return list(found.values())
 
 
-def _problem(rng):
-    """What is wrong with an entry of the record, as its check says it."""
-    while not (found := check_entry(spoilt_entry(rng), rng.choice(("", "entries[3]")))):
-        pass
-    return rng.choice(found)
-
-
-def file_problem(rng):
-    found = _problem(rng)
+def problem(rng):
+    found = rng.choice(some_problems())
     return Both(lambda told: found, vars(found))
+
+
+def problems(rng):
+    found = rng.sample(some_problems(), rng.randint(0, 3))
+    return Both(lambda told: found, [vars(each) for each in found])
 
 
 def json_value(rng, room=3):
@@ -294,13 +294,12 @@ DRAWN = {
     "edited entries": edited_entries,
     "checked entries": checked_entries,
     "problems": problems,
+    "problem of a file": problem,
+    "what a value must be": lambda rng: rng.choice([each.facts for each in some_problems() if "what" in each.facts]),
     "file": file,
-    "file problem": file_problem,
-    "what a value must be": lambda rng: _problem(rng).facts,
 }
 ARGUMENTS = {
     "planned draw": lambda rng: list(planned_draw(rng)),
-    "sum of a purge": sum_of_a_purge,
     "purge by its table": purge_by_its_table,
     "purge at an instant": purge_at_an_instant,
     "step of a purge": step_of_a_purge,

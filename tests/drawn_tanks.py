@@ -3,18 +3,22 @@
 import math
 from datetime import UTC, datetime, timedelta
 
+from tankfoot.physics.vessel import cone_height, straight_volume
+
 LINES = ("cap", "hose", "drain", "gas")
 START = datetime(2026, 3, 1, tzinfo=UTC)
 
 
 def tank(rng):
     """A tank's body: empty, with beer in any part of it, or full to the border of its head."""
+    diameter, straight, angle = rng.uniform(0.5, 4.0), rng.uniform(0.1, 5.0), rng.uniform(0.4, math.pi / 2.0)
+    full = straight_volume(diameter, cone_height(diameter, angle), straight)
+    beer = rng.choice((0.0, full, rng.uniform(0.0, 0.05), rng.uniform(0.0, full), rng.uniform(0.0, 60.0)))
     return {
-        "name": "FV 1", "diameter": rng.uniform(0.5, 4.0), "straight_height": rng.uniform(0.1, 5.0),
-        "cone_angle": rng.uniform(0.4, math.pi / 2.0), "head_depth": rng.choice((0.0, rng.uniform(0.0, 0.25))),
-        "head_volume": rng.choice((None, None, 0.0, 0.3)),
-        "beer_volume": rng.choice((0.0, rng.uniform(0.0, 0.05), rng.uniform(0.0, 5.0), rng.uniform(0.0, 60.0))),
-        "temperature": rng.uniform(270.0, 300.0), "pressure": rng.choice((None, 0.0, -500.0, rng.uniform(0.0, 2e5))),
+        "name": "FV 1", "diameter": diameter, "straight_height": straight, "cone_angle": angle, "beer_volume": beer,
+        "head_depth": rng.choice((0.0, rng.uniform(0.0, 0.25))), "head_volume": rng.choice((None, None, 0.0, 0.3)),
+        "temperature": rng.uniform(270.0, 300.0),
+        "pressure": rng.choice((None, 0.0, 0.05, -500.0, rng.uniform(0.0, 2e5))),
         "hold_pressure": rng.choice((None, rng.uniform(0.0, 2e5))),
     }
 

@@ -3,6 +3,7 @@
 import json
 import shutil
 import subprocess
+import threading
 from contextlib import contextmanager
 from urllib.parse import quote
 
@@ -23,30 +24,38 @@ for await (const line of createInterface({ input: process.stdin })) {
 """
 
 
+MOST_MEMORY = 1000  # MB
+LONGEST = 60  # seconds that one call may take
+
+
 class Raised(Exception):
-    """What JavaScript threw: a module that cannot even be loaded."""
+    """What JavaScript threw where nobody caught it, or that its engine came to an end: without memory, out of time."""
 
 
 class Node:
     """Node on its own, a process that answers one call after the other."""
 
     def __init__(self, path):
-        command = [path, "--input-type=module", "--eval", NODE]
-        self._process = subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True)
+        command = [path, f"--max-old-space-size={MOST_MEMORY}", "--input-type=module", "--eval", NODE]
+        pipes = {"stdin": subprocess.PIPE, "stdout": subprocess.PIPE, "stderr": subprocess.DEVNULL}
+        self._process = subprocess.Popen(command, text=True, **pipes)
 
     def evaluate(self, function, text):
         """What the ``function`` of one text answers, as a browser's page would."""
+        late = threading.Timer(LONGEST, self._process.kill)
+        late.start()
         self._process.stdin.write(json.dumps([function.strip(), text]) + "\n")
         self._process.stdin.flush()
-        told = json.loads(self._process.stdout.readline())
+        line = self._process.stdout.readline()
+        late.cancel()
+        told = json.loads(line) if line else {"raised": "Node came to an end"}
         if "raised" in told:
             raise Raised(told["raised"])
         return told["answer"]
 
     def close(self):
-        self._process.stdin.close()
-        self._process.wait()
-        self._process.stdout.close()
+        self._process.kill()
+        self._process.communicate()
 
 
 class Page:

@@ -47,7 +47,7 @@ def test_a_new_sum_is_told_in_the_methods(package):
 def test_a_new_sum_is_held_to_its_twin_by_the_tests_that_there_are(package):
     run = package.run(
         sys.executable, "-m", "pytest", "-p", "no:cacheprovider", "--rootdir", ROOT, "-c", ROOT / "pyproject.toml",
-        HERE / "test_parity.py", HERE / "test_short_form.py", "-k", "hose-volume", "--parity-cases", "200",
+        "-n", "0", HERE / "test_parity.py", HERE / "test_short_form.py", "-k", "hose-volume", "--parity-cases", "200",
     )
     assert run.returncode == 0, run.stdout
     assert "parity of hose-volume: 200 cases" in run.stdout

@@ -170,7 +170,7 @@ def test_the_invented_record_tells_what_it_stores(capsys):
 def test_a_result_that_its_readings_do_not_tell_is_named_with_both_values(checked):
     code, said, one = checked(lambda purge: purge["result"]["volume_lost"].update(value=0.5, uncertainty=0.1))
     assert code == 2
-    assert "body.result.volume_lost is stored as 0.5 ± 0.1, and its readings tell 0." in said
+    assert "body.result.volume_lost is stored as 0.5 ± 0.1, but its readings give 0." in said
     assert f"(entry {one['id']})" in said
     assert len(said.splitlines()) == 1
 
@@ -184,7 +184,7 @@ def test_a_reading_changed_by_hand_shows_in_every_result_of_it(checked):
 def test_a_reading_that_is_none_is_told_and_breaks_nothing(checked):
     code, said, _ = checked(lambda purge: purge["readings"].update(headspace="three", collected_volume="12"))
     assert code == 2
-    assert "body.readings.headspace cannot be reckoned with: not-a-number" in said
+    assert "body.readings.headspace cannot be used: not-a-number" in said
 
 
 def test_what_another_version_stored_is_left_alone(checked):

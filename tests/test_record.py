@@ -261,6 +261,7 @@ def test_an_iphone_in_a_tab_is_told_first(phone, served):
     expect(page.get_by_text("Put the app on the home screen first")).to_be_visible()
 
 
+@pytest.mark.alone
 def test_five_thousand_purges_open_on_a_slow_phone_without_a_wait(page, tell):
     many = [REAL | {"id": f"6f1c1b0e-3a77-4f0e-9d64-{n:012x}"} for n in range(5000)]
     page.evaluate(WRITE, many)

@@ -12,7 +12,7 @@ from selenium.webdriver.support.ui import WebDriverWait
 from tankfoot.calculators import calculators
 from webkit import PACKAGES, webkit
 
-PATIENCE = 20  # seconds
+PATIENCE = 60  # seconds
 
 
 @pytest.fixture(scope="module")

@@ -7,12 +7,13 @@ from pathlib import Path
 
 # flock(2) needs a file that is there: with two of the suite's own nothing is left behind.
 NEXT, RUNNING = Path(__file__), Path(__file__).with_name("conftest.py")
+WITHIN_A_TEST = "PYTEST_CURRENT_TEST" in os.environ  # a run that a test starts has that test's time
 
 
-def shared_folder(tmp_path_factory):
+def shared_folder(tmp_path_factory, config):
     """The folder for what all workers of this run use; without workers the run's own."""
     own = tmp_path_factory.getbasetemp()
-    return own.parent if "PYTEST_XDIST_WORKER" in os.environ else own
+    return own.parent if hasattr(config, "workerinput") else own
 
 
 def made_once(folder, make):
@@ -37,6 +38,9 @@ def locked(path):
 @contextmanager
 def running(alone):
     """The time of one test: beside those of other workers, or alone; no other starts while one waits to be alone."""
+    if WITHIN_A_TEST:
+        yield
+        return
     with _opened(RUNNING) as file:
         with locked(NEXT):
             fcntl.flock(file, fcntl.LOCK_EX if alone else fcntl.LOCK_SH)

@@ -130,7 +130,6 @@ def in_litres(si):
 
 
 RANGES = {
-    "work_out": "sum of a purge",
     "what_it_told": ["purge", "system"],
     "in_litres": [(0.0, 100.0)],
 }

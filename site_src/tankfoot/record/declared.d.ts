@@ -2,7 +2,8 @@
 
 /** The part of a JSON Schema that validate.js knows. */
 export interface Shape {
-  description: string;
+  /** What a value must be, for a sentence. */
+  what: Record<string, string | boolean>;
   type: string | string[];
   required?: string[];
   properties?: Record<string, Shape>;

@@ -56,6 +56,6 @@ def plural(forms, count):
 
 
 RANGES = {
-    "file_sentence": ["file problem"],
+    "file_sentence": ["problem of a file"],
     "shape_words": ["what a value must be"],
 }
