@@ -18,7 +18,7 @@ from tankfoot.purge.stack import typical
 from tankfoot.quantities.units import units
 
 SEED = 20260302
-CAP_WAY = "Invented, ask your own site: bleed cap. Open its bleed a quarter turn, wait until it is quiet, then the clamp."
+CAP_WAY = "Invented, ask your own site: a bleed cap. Bleed a quarter turn open, wait for quiet, then the clamp."
 RECORD = Path(__file__).parents[1] / "site_src/tankfoot/site/assets/demo/record.json"
 FIRST_DAY = datetime(2026, 3, 2, 7, tzinfo=UTC)
 AIR = 101325.0  # Pa
@@ -59,7 +59,8 @@ DETOURS = {
 SECONDS_OTHERWISE = 15
 SECONDS_AT = {
     "choose": 20, "ready": 70, "sanitise": 40, "contact": 60, "pressure": 35, "gas": 20, "margin": 10,
-    "hookup": 90, "run": 12, "after": 30, "result": 25, "gate-valve": 12, "gate-pressure": 25, "gate-count": 34, "gate-cap": 15,
+    "hookup": 90, "run": 12, "after": 30, "result": 25, "gate-valve": 12, "gate-pressure": 25, "gate-count": 34,
+    "gate-cap": 15,
     "gate-clamp": 15, "gate-wrong": 20, "takedown": 60, "rinse": 80, "cap": 30, "topup": 150, "finish": 20,
 }
 
@@ -104,7 +105,8 @@ def tank(rng, row):
     volume = straight_volume(diameter, cone_height(diameter, math.radians(angle)), straight)
     volume += head_volume(diameter, depth)
     body = {
-        "name": name, "stack": typical()["usual"], "cap_way": CAP_WAY, "diameter": diameter, "straight_height": straight,
+        "name": name, "stack": typical()["usual"], "cap_way": CAP_WAY,
+        "diameter": diameter, "straight_height": straight,
         "cone_angle": nine(math.radians(angle)), "head_depth": depth, "head_volume": None,
         "bore": nine(bore / 1000.0), "arm_height": nine(diameter / 3.0),
         "rated_pressure": nine(si(rated, "psi")), "hold_pressure": nine(si(hold, "psi")),

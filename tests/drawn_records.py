@@ -11,7 +11,7 @@ from both import Both
 from cases import ODD_TEXTS, SEED
 from records import STRANGE, current, sealed, spoilt, torn, version_1
 from tankfoot.office.transfer import read_file
-from tankfoot.purge.machine import AGED, FIRST, HAND, SKIP, TROUBLE, UNDO, WrongEvent, state_after, sums, tables
+from tankfoot.purge.machine import AGED, FIRST, HAND, SKIP, TROUBLE, UNDO, WrongEvent, state_after, tables
 from tankfoot.purge.stack import typical
 from tankfoot.quantities.units import SYSTEMS
 from tankfoot.record.entry import BODIES, ENTRY, EXPORT_FILE, check_shape
@@ -110,13 +110,15 @@ def step_of_a_purge(rng):
     name = rng.choice(list(tables()))
     states = tables()[name]
     state = rng.choice(list(states))
-    events = [SKIP, TROUBLE, AGED, HAND, "no-such-event", "constructor", *(e for s in states.values() for e in s.events)]
+    events = [SKIP, TROUBLE, AGED, HAND, "no-such-event", "constructor"]
+    events += [event for step in states.values() for event in step.events]
     event = rng.choice((rng.choice(events), *states[state].events))
     return [rng.choice((state, state, state, "nowhere")), event, names_of_events(rng), name]
 
 
 def names_of_events(rng):
-    return rng.sample(("begin", "begin-open", "begin-bubbling", "begin-spunding", "closed", "opened", "x"), rng.randint(0, 4))
+    known = ("begin", "begin-open", "begin-bubbling", "begin-spunding", "closed", "opened", "x")
+    return rng.sample(known, rng.randint(0, 4))
 
 
 def parts(rng):
@@ -124,7 +126,8 @@ def parts(rng):
     made = list(rng.choice(list(typical().values())))
     for _ in range(rng.choice((0, 1, 2))):
         place = rng.randrange(len(made))
-        made[place : place + rng.choice((0, 1))] = [rng.choice(("clamp", "butterfly", "diaphragm", "hose", "cap", "tee"))]
+        other = rng.choice(("clamp", "butterfly", "diaphragm", "hose", "cap", "tee"))
+        made[place : place + rng.choice((0, 1))] = [other]
     return made
 
 
@@ -203,7 +206,10 @@ def file(rng):
     data = spoilt(rng, some_entries(rng), rng.choice((0, 0, 1, 2, 3)))
     if rng.random() < 0.2:
         data["entries"] += data["entries"][:2]
-    wrong = ({"schema_version": 3}, {"schema_version": 1}, {"schema_version": 1.5}, {"count": 3}, {"sha256": "0" * 64}, {"format": 1})
+    wrong = (
+        {"schema_version": 3}, {"schema_version": 1}, {"schema_version": 1.5}, {"count": 3}, {"sha256": "0" * 64},
+        {"format": 1},
+    )
     return json.dumps(sealed(data) | rng.choice(({}, {}, {}, *wrong)))
 
 

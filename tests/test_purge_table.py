@@ -198,10 +198,13 @@ def test_a_check_grows_old_with_time_a_card_and_another_hand_and_undo_does_not_m
 @pytest.mark.parametrize("table", NEW)
 def test_what_grows_old_goes_back_to_the_first_question_that_it_rests_on(table):
     back = {step.state: step.again for step in tables()[table].values() if step.again}
-    before_the_run = {"ready", "cap-valve", "cap-clamp", "cap-wrong", "cap-off", "sanitise", "contact", "hookup", "vent",
-                      "feed", "spund", "pressure", "gas", "margin", "run"}
+    before_the_run = {
+        "ready", "cap-valve", "cap-clamp", "cap-wrong", "cap-off", "sanitise", "contact", "hookup", "vent", "feed",
+        "spund", "pressure", "gas", "margin", "run",
+    }
     assert {state for state, again in back.items() if again == "ready"} == before_the_run
-    assert {state for state, again in back.items() if again == "gate-valve"} == {*GATES[table], "gate-wrong", "takedown"}
+    check = {*GATES[table], "gate-wrong", "takedown"}
+    assert {state for state, again in back.items() if again == "gate-valve"} == check
     assert {state for state, again in back.items() if again == "cap"} == {"rinse", "cap"}
     assert state_after(at(*shortest(table, "run"), AGED), table) == "ready"
 

@@ -126,7 +126,11 @@ def next_state(state, event, before=(), table=LATEST):
 
 
 def kind_of(names):
-    """How the tank stood when a purge with events of these ``names`` began: "closed", "spunding", "bubbling", "open"."""
+    """How the tank stood when a purge with events of these ``names`` began: closed, spunding, bubbling or open.
+
+    >>> kind_of(["begin-open", "all-there"])
+    'open'
+    """
     return next((begins()[name] for name in names if name in begins()), "closed")
 
 
