@@ -31,8 +31,9 @@ def walked(rng):
     """Names of events: mostly a walk through the table, with undos, troubles and nonsense in it."""
     names, states = [], [FIRST]
     while len(names) < 60 and rng.random() < 0.97:
-        odd = rng.random() < 0.2 or not roads(OLD, states[-1])
-        names.append(rng.choice(("undo", "undo", "undo", "trouble", "nonsense") if odd else list(roads(OLD, states[-1]))))
+        onward = list(roads(OLD, states[-1]))
+        odd = rng.random() < 0.2 or not onward
+        names.append(rng.choice(("undo", "undo", "undo", "trouble", "nonsense") if odd else onward))
         if names[-1] != "undo":
             states.append(roads(OLD, states[-1]).get(names[-1], states[-1:])[0])
         elif len(states) > 1:
