@@ -1,8 +1,8 @@
 /** What is purged: the tank, and what must be known of it before a purge begins. */
 
-import { words } from "../../wording/words.js";
 import { byName } from "../parts/by_name.js";
 import { element } from "../parts/figures.js";
+import { reasonsOf } from "../parts/held.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { openHoldsOf } from "../storage/holds.js";
 import { ofKind } from "../storage/record.js";
@@ -38,7 +38,6 @@ export async function showChoice(page, asked, running, pick) {
 export function showHeld(place, tank, holds) {
   place.hidden = holds.length === 0;
   if (!holds.length) return;
-  const reasons = holds.map(({ body }) => words(`purge.held.${body.why}`));
-  place.querySelector("[data-held-why]").textContent = [...new Set(reasons)].join(" ");
+  place.querySelector("[data-held-why]").textContent = reasonsOf(holds);
   place.querySelector("[data-held-link]").hash = new URLSearchParams({ id: tank.id }).toString();
 }
