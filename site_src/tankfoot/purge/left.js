@@ -9,7 +9,7 @@ export function stackLeft(events, state) {
   let hangs = false;
   for (const { event } of standing(events)) hangs = (hangs || HANGS.includes(event)) && event !== "apart";
   if (!hangs) return null;
-  const step = Object.hasOwn(tables[LATEST], state) ? tables[LATEST][state] : {};
-  if (step.running) return "open";
-  return step.vented ? "on" : "pressure";
+  const step = Object.hasOwn(tables[LATEST], state) ? tables[LATEST][state] : null; // it means the same in every table
+  if (step?.running) return "open";
+  return step?.vented ? "on" : "pressure";
 }
