@@ -36,7 +36,7 @@ export function drawPlain(svg, parts) {
     const name = drawn("text", { x: BESIDE, y: y + 6 }, nameOf(parts, part, place - 1));
     return [...shapeOf({ part, x: MIDDLE, y, along }, true), name];
   });
-  svg.setAttribute("viewBox", `0 0 320 ${at}`);
+  svg.setAttribute("viewBox", `0 0 320 ${at + 6}`);
   svg.setAttribute("aria-label", words("drawing.stack", { parts: listed(parts.map((part, place) => nameOf(parts, part, place))) }));
   svg.replaceChildren(...shapes);
 }
