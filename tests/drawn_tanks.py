@@ -53,6 +53,18 @@ def ended_entry(rng):
     return {"created": instant(rng), "body": {"events": [{"at": instant(rng)} for _ in range(rng.randint(0, 3))]}}
 
 
+def holds(rng):
+    """Holds of two tanks, some lifted, some deleted, some made at one instant, none under an id of another."""
+    return [
+        {
+            "id": f"{id}", "created": rng.choice(("2026-03-01", "2026-03-02", instant(rng))),
+            "deleted": rng.random() < 0.2,
+            "body": {"tank": rng.choice(("FV 1", "FV 2")), "lifted": rng.choice((None, None, "2026-03-03"))},
+        }
+        for id in rng.sample(range(100, 999), rng.randint(0, 6))
+    ]
+
+
 def values(rng):
     return [rng.choice((1.0, 2.0, rng.uniform(0.0, 30.0))) for _ in range(rng.randint(0, 6))]
 
@@ -81,6 +93,7 @@ DRAWN = {
     "tank": tank,
     "finished purge": finished_purge,
     "ended entry": ended_entry,
+    "holds": holds,
     "values": values,
     "results": results,
     "ticks": ticks,

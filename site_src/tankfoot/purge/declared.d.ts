@@ -4,7 +4,7 @@
 export type Target = string | Record<string, string>;
 export type Row = {
   state: string; events: Record<string, Target>; skip?: Target; again?: string; hold?: string; pressures?: string[];
-  facts?: string[]; wait?: number; gate?: boolean; stop?: boolean; running?: boolean;
+  facts?: string[]; wait?: number; gate?: boolean; stop?: boolean; running?: boolean; vented?: boolean;
 };
 
 /** Parts of stacks to pick a tank's own from. */

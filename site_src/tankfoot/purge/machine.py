@@ -38,7 +38,7 @@ class Step:
     way on while one is above the rated pressure. ``facts``: events that nothing ever closes. ``aside``: events that
     are seldom wanted. ``hold``: why the tank is out of use from here on.
     ``wait``: seconds before the first answer is taken. ``stop``: the work stops here. ``running``: beer can run.
-    ``has``: what else the step shows.
+    ``vented``: the flow valve stands open to the hose. ``has``: what else the step shows.
     """
 
     state: str
@@ -57,6 +57,7 @@ class Step:
     gate: bool = False
     stop: bool = False
     running: bool = False
+    vented: bool = False
 
 
 @cache

@@ -4,8 +4,8 @@ import { draws, shuffled } from "./shuffle.js";
 
 const VALVES = ["butterfly", "diaphragm"];
 export const SIZE = 320.0;
-const LENGTHS = { tank: 24.0, clamp: 20.0, cap: 20.0, hose: 40.0 };
-const OTHERWISE = 46.0;
+export const LENGTHS = { tank: 24.0, clamp: 20.0, cap: 20.0, hose: 40.0 };
+export const OTHERWISE = 46.0;
 const EDGE = 44.0;
 const TURNS = ["down", "left", "right"];
 const COARSE = 1000;

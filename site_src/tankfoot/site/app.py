@@ -14,10 +14,12 @@ from tankfoot.checklists import cards, checklists, regions
 from tankfoot.checklists.practice import EXERCISE, stacks
 from tankfoot.checklists.schema import EMPTY_ANSWERS, PROMISES
 from tankfoot.purge.machine import LATEST, begins, sums, tables
+from tankfoot.purge.stack import typical
 from tankfoot.quantities.format import format_plain
 from tankfoot.quantities.text import read_quantity
 from tankfoot.quantities.units import offered
 from tankfoot.record import limits
+from tankfoot.record.entry import HOLDS, MOST_IN_STACK, PARTS
 from tankfoot.site import stack_drawing
 from tankfoot.site.declared import DECLARED, declared_js
 from tankfoot.site.plots import page_plot
@@ -199,7 +201,10 @@ def tanks():
 
 
 def tank():
-    return render_template("tank.html", own=words("tanks")["one"])
+    return render_template(
+        "tank.html", own=words("tanks")["one"], holds=HOLDS, stacks=typical(), stack_parts=PARTS,
+        most_parts=MOST_IN_STACK,
+    )
 
 
 def record():

@@ -6,7 +6,7 @@ from tankfoot.calculators import calculators
 from tankfoot.checklists import regions
 from tankfoot.office.csv_export import COLUMNS
 from tankfoot.office.transfer import LARGEST
-from tankfoot.purge.machine import begins, rows, sums
+from tankfoot.purge.machine import LATEST, begins, rows, sums, tables
 from tankfoot.purge.stack import typical
 from tankfoot.quantities.units import KINDS, SYSTEMS, dimension, symbols_by_name, units
 from tankfoot.record.entry import BODIES, ENTRY, EXPORT_FILE, FORMAT, SCHEMA_VERSION
@@ -102,10 +102,10 @@ def _wording():
 
 def _screens():
     """The words that scripts ask for: a table a screen, and those that the pages use too."""
-    screens, purge = words("screens"), words("purge")
-    return screens | {
-        "purge": {key: purge[key] for key in PURGE_WORDS} | screens["purge"], "signals": words("app")["signals"],
-    }
+    screens, purge, steps = words("screens"), words("purge"), words("purge_steps")
+    stops = {step.state: steps[step.state]["title"] for step in tables()[LATEST].values() if step.stop}
+    of_purge = {key: purge[key] for key in PURGE_WORDS} | {"stops": stops} | screens["purge"]
+    return screens | {"purge": of_purge, "signals": words("app")["signals"]}
 
 
 def _calculator_words(own):

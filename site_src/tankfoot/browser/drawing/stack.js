@@ -1,12 +1,13 @@
 /** A tank's own stack, drawn another way each time: its clamps are buttons, named by what they lie between. */
 
-import { outer, tankSide, view } from "../../purge/stack.js";
-import { words } from "../../wording/words.js";
+import { LENGTHS, OTHERWISE, outer, problem, tankSide, view } from "../../purge/stack.js";
+import { listed, words } from "../../wording/words.js";
 import { drawn } from "./section.js";
 
 const WIDTHS = { tank: 150, clamp: 72, butterfly: 60, diaphragm: 56, "sight-glass": 48, cap: 60 }; // px across
 const PIPE = 28; // what is not named above
 const TARGET = 56; // px of a clamp to touch
+const [MIDDLE, BESIDE] = [72, 160]; // px from the left of a plain drawing: the parts, what they are called
 
 /**
  * @param {HTMLElement} place @param {string[]} parts from the tank down @param {string} seed of the view
@@ -23,6 +24,27 @@ export function drawStack(place, parts, seed) {
   place.style.aspectRatio = `${wide} / ${high}`;
   place.replaceChildren(svg, ...buttons);
   return buttons;
+}
+
+/** The same straight down with a name beside each part, nothing to touch. @param {SVGElement} svg */
+export function drawPlain(svg, parts) {
+  let at = 0;
+  const shapes = ["tank", ...parts].flatMap((part, place) => {
+    const along = LENGTHS[part] ?? OTHERWISE;
+    const y = at + along / 2;
+    at += along;
+    const name = drawn("text", { x: BESIDE, y: y + 6 }, nameOf(parts, part, place - 1));
+    return [...shapeOf({ part, x: MIDDLE, y, along }, true), name];
+  });
+  svg.setAttribute("viewBox", `0 0 320 ${at + 6}`);
+  svg.setAttribute("aria-label", words("drawing.stack", { parts: listed(parts.map((part, place) => nameOf(parts, part, place))) }));
+  svg.replaceChildren(...shapes);
+}
+
+/** Clamps are told apart once it is known which is which. */
+function nameOf(parts, part, place) {
+  const isTold = part === "clamp" && problem(parts) === null;
+  return words(isTold ? `drawing.clamps.${eventOf(parts, place)}` : `purge.parts.${part}`);
 }
 
 function shapeOf({ part, x, y, along }, isUpright) {

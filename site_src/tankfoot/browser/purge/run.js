@@ -4,7 +4,7 @@
  */
 
 import {
-  FIRST, GAS_FIRST, grownOld, handOf, holdsOf, LAST, LATEST, standing, stateAfter, tables,
+  FIRST, GAS_FIRST, grownOld, LAST, LATEST, standing, stateAfter, tables,
 } from "../../purge/machine.js";
 import { typical } from "../../purge/declared.js";
 import { drawStop } from "../../purge/margin.js";
@@ -14,8 +14,9 @@ import { tankAfter } from "../../tanks/after.js";
 import { usualResult } from "../../usual/purges.js";
 import { edited, get, inTurn, latestPurges, newEntry, put } from "../storage/record.js";
 import { refreshCurrentTank, tankTexts } from "../storage/current_tank.js";
-import { holdsOfTank } from "../storage/holds.js";
+import { openHoldsOf } from "../storage/holds.js";
 import { settings } from "../storage/settings.js";
+import { changedHolds } from "./holds.js";
 import { siOfReading, textOfReading } from "./reading_texts.js";
 
 const FROM_THE_TANK = [
@@ -44,7 +45,7 @@ export function freshPurge(tank) {
  */
 export function openRun(purge, tank = null) {
   let past = []; // the bodies of the tank's latest purges
-  let holds = []; // why the tank is out of use
+  let holds = []; // what else keeps the tank out of use
   let isBusy = false; // a tap is being saved
   let isUsualSaid = false; // the hand has said that the usual stack is what hangs there
 
@@ -55,11 +56,10 @@ export function openRun(purge, tank = null) {
 
   async function write(body) {
     const changed = edited(purge, body);
-    const held = holdsAfter(body);
+    const held = tank ? await changedHolds(purge, body, tank) : [];
     const changedTank = tankChanged(body);
     await put(changed, ...held, ...(changedTank ? [changedTank] : []));
     purge = changed;
-    holds = [...holds.filter(({ id }) => held.every((each) => each.id !== id)), ...held];
     if (changedTank) {
       tank = changedTank;
       refreshCurrentTank(tank);
@@ -76,27 +76,6 @@ export function openRun(purge, tank = null) {
     const ends = body.state === LAST && purge.body.state !== LAST;
     if (!ends && !isAsked) return null;
     return edited(tank, ends ? tankAfter(known, body, settings().system) : known);
-  }
-
-  /** The tank's holds that this change of the purge makes or lifts. */
-  function holdsAfter(body) {
-    if (!tank) return [];
-    const reasons = holdsOf(body.events, body.table);
-    const own = holds.filter(({ body: hold }) => hold.purge === purge.id && hold.lifted === null);
-    const last = body.events.at(-1);
-    const lifted = { lifted: last?.at, lifted_by: last?.data?.by ?? null, lifted_why: last?.data?.reason ?? null };
-    return [
-      ...reasons.filter((why) => own.every(({ body: hold }) => hold.why !== why)).map(newHold),
-      ...own.filter(({ body: hold }) => !reasons.includes(hold.why)).map((hold) => edited(hold, { ...hold.body, ...lifted })),
-    ];
-  }
-
-  function newHold(why) {
-    const body = {
-      tank: tank.id, why, note: "", by: handOf(purge.body.events), purge: purge.id,
-      lifted: null, lifted_by: null, lifted_why: null,
-    };
-    return { ...newEntry("tank-hold", body), demo: purge.demo };
   }
 
   /** A purge whose readings are in has its result; one that is saved is open no more. */
@@ -122,10 +101,20 @@ export function openRun(purge, tank = null) {
     });
   }
 
+  /** What the tank is now, and what else keeps it out of use; whether that is new here. */
+  async function lookAtTank() {
+    if (!tank) return false;
+    const before = [tank.edited, ...holds.map(({ id }) => id)].join();
+    tank = await inTurn(() => get(tank.id)) ?? tank;
+    holds = (await openHoldsOf(tank.id)).filter(({ body }) => body.purge !== purge.id);
+    return before !== [tank.edited, ...holds.map(({ id }) => id)].join();
+  }
+
   /** Whether an instruction must not be followed; a fact is never refused. */
   async function isRefused(event, readings) {
     const { pressures = [], facts = [] } = tables[purge.body.table][purge.body.state];
     if (ALWAYS_TAKEN.includes(event) || facts.includes(event)) return false;
+    if (purge.body.state === FIRST && tank && (await openHoldsOf(tank.id)).length > 0) return true;
     if (abovePlate(pressures, readings, settings().system)) return true;
     return event === "fits" && await drawStop(readings, settings().system) !== null;
   }
@@ -146,13 +135,13 @@ export function openRun(purge, tank = null) {
     get stack() { return tank?.body.stack ?? typical.usual; },
     get isStackKnown() { return isUsualSaid || Boolean(tank?.body.stack); },
     /** Why the tank is out of use, but for what this purge itself found. */
-    get holds() { return holds.filter(({ body }) => body.lifted === null && body.purge !== purge.id); },
+    get holds() { return holds; },
 
     /** Reads the tank's latest purges, which tell what is usual, and its holds. */
     async readPast() {
       const latest = tank ? await latestPurges(tank.id) : [];
       past = latest.filter(({ id }) => id !== purge.id).map(({ body }) => body);
-      holds = tank ? await holdsOfTank(tank.id) : [];
+      await lookAtTank();
     },
 
     /**
@@ -228,10 +217,11 @@ export function openRun(purge, tank = null) {
       });
     },
 
-    /** Whether another window did something meanwhile; it is known here now. */
+    /** Whether another page or window did something meanwhile; it is known here now. */
     async lookAgain() {
+      const isOther = await lookAtTank();
       const stored = await inTurn(() => get(purge.id));
-      if (!stored || stored.edited === purge.edited) return false;
+      if (!stored || stored.edited === purge.edited) return isOther;
       purge = stored;
       return true;
     },

@@ -1,10 +1,10 @@
 /** What is purged: the tank, and what must be known of it before a purge begins. */
 
-import { words } from "../../wording/words.js";
 import { byName } from "../parts/by_name.js";
 import { element } from "../parts/figures.js";
+import { reasonsOf } from "../parts/held.js";
 import { orShowTrouble } from "../parts/trouble.js";
-import { holdsOfTank } from "../storage/holds.js";
+import { openHoldsOf } from "../storage/holds.js";
 import { ofKind } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
 
@@ -27,17 +27,17 @@ export async function showChoice(page, asked, running, pick) {
 
   async function take(tank) {
     await pick(tank);
-    const holds = tank ? (await orShowTrouble(holdsOfTank(tank.id)) ?? []).filter(({ body }) => body.lifted === null) : [];
-    showHeld(page, tank, holds);
+    const holds = tank ? await orShowTrouble(openHoldsOf(tank.id)) ?? [] : [];
+    showHeld(page.querySelector("[data-step=choose] [data-held]"), tank, holds);
     page.querySelector("[data-port-open]").hidden = running.length === 0;
     page.querySelector("[data-step=choose] [data-event=begin]").hidden = holds.length > 0 || running.length > 0;
   }
 }
 
-function showHeld(page, tank, holds) {
-  const place = page.querySelector("[data-held]");
+/** Says why a tank is out of use, where it is. @param {HTMLElement} place @param {object[]} holds that are not lifted */
+export function showHeld(place, tank, holds) {
   place.hidden = holds.length === 0;
   if (!holds.length) return;
-  place.querySelector("[data-held-why]").textContent = holds.map(({ body }) => words(`purge.held.${body.why}`)).join(" ");
+  place.querySelector("[data-held-why]").textContent = reasonsOf(holds);
   place.querySelector("[data-held-link]").hash = new URLSearchParams({ id: tank.id }).toString();
 }

@@ -39,8 +39,13 @@ function isClosedBySums(here, event) {
 function showStack(here, run) {
   showIf(here, "[data-stack-asked]", !run.isStackKnown);
   showIf(here, "[data-own-stack]", run.isStackKnown);
-  const link = here.querySelector("[data-stack-link]");
-  if (link && run.tank) link.hash = new URLSearchParams({ id: run.tank.id }).toString();
+  showTankLink(here, run, "stack");
+}
+
+/** To one part of the tank's page, and from there back to this purge. */
+function showTankLink(here, run, open) {
+  const link = here.querySelector(`[data-${open}-link]`);
+  if (link && run.tank) link.hash = new URLSearchParams({ id: run.tank.id, open, "go-on": run.id }).toString();
 }
 
 function showCapWay(here, run) {
@@ -50,6 +55,7 @@ function showCapWay(here, run) {
   place.querySelector("[data-cap-way-says]").textContent = way;
   place.hidden = !way;
   showIf(here, "[data-no-cap-way]", !way);
+  showTankLink(here, run, "cap-way");
   here.querySelector("[data-event=cap-off]").hidden = !way;
 }
 

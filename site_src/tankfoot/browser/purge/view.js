@@ -16,7 +16,7 @@ import { textOfReading } from "./reading_texts.js";
 import { fieldsIn, readingsIn, showReadings } from "./readings.js";
 import { freshPurge, openRun } from "./run.js";
 import { guardSecondTaps } from "./second_tap.js";
-import { showChoice } from "./start.js";
+import { showChoice, showHeld } from "./start.js";
 import { showStops } from "./stops.js";
 import { showSums } from "./sums.js";
 
@@ -183,6 +183,7 @@ function show() {
   for (const each of page.querySelectorAll("[data-step]")) each.hidden = each.dataset.step !== state;
   heading.textContent = state === "choose" || !name ? title : name;
   page.querySelector("[data-undo]").hidden = !run.canUndo;
+  showHeld(page.querySelector("[data-held-meanwhile]"), run.tank, state === "choose" ? [] : run.holds);
   section().querySelector("[data-why-again]").hidden = events.at(-1)?.event !== "aged";
   showReadings(section(), known(run.body));
   notes.show(noted);

@@ -1,15 +1,25 @@
 /** Why tanks are out of use: entries that stand apart from the tank's own, so that no merge loses one. */
 
-import { ofKind } from "./record.js";
-
-/** @returns {Promise<object[]>} the holds that are not lifted, the latest first */
-export async function openHolds() {
-  const holds = (await ofKind("tank-hold")).filter(({ body }) => body.lifted === null);
-  return holds.sort((a, b) => (a.created < b.created ? 1 : -1));
-}
+import { latestFirst, openHolds } from "../../tanks/hold.js";
+import { newEntry, ofKind } from "./record.js";
 
 /** @returns {Promise<object[]>} every hold of a tank, lifted ones too, the latest first */
 export async function holdsOfTank(tank) {
-  const holds = (await ofKind("tank-hold")).filter(({ body }) => body.tank === tank);
-  return holds.sort((a, b) => (a.created < b.created ? 1 : -1));
+  return latestFirst((await ofKind("tank-hold")).filter(({ body }) => body.tank === tank));
+}
+
+/** @returns {Promise<object[]>} the holds that keep a tank out of use, the latest first */
+export async function openHoldsOf(tank) {
+  return openHolds(await ofKind("tank-hold"), tank);
+}
+
+/**
+ * A hold that nobody has lifted, not yet written.
+ *
+ * @param {object} tank its entry
+ * @param {{why: string, note?: string, by: string|null, purge?: string|null}} said
+ */
+export function newHold(tank, { why, note = "", by, purge = null }) {
+  const body = { tank: tank.id, why, note, by, purge, lifted: null, lifted_by: null, lifted_why: null };
+  return { ...newEntry("tank-hold", body), demo: tank.demo };
 }

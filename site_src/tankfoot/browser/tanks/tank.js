@@ -10,6 +10,8 @@ import { isSaidInstead, isTouched, touch } from "../parts/fields.js";
 import { troubleText } from "../parts/trouble.js";
 import { openSum } from "../parts/sum.js";
 import { inAddress } from "../parts/address.js";
+import { openTankHolds } from "./holds.js";
+import { openStack } from "./stack.js";
 
 const LONGEST_NAME = 40;
 
@@ -28,13 +30,17 @@ const FROM_INPUTS = [
 const page = document.querySelector("[data-calculator=tank]");
 const form = page.querySelector("[data-tank-form]");
 const name = document.getElementById("tank-name");
+const capWay = form.querySelector("[data-cap-way]");
 const asked = inAddress();
 const found = asked.get("id") ? await inWords(() => get(asked.get("id"))) : undefined;
 const entry = found && !found.deleted ? found : null;
 const known = entry ? tankTexts(entry.body, settings().system) : {};
+const typed = new Map(["name", "stack", "cap-way"].filter((each) => asked.has(each)).map((each) => [each, asked.get(each)]));
 let outcome = null;
 
-name.value = asked.get("name") ?? entry?.body.name ?? "";
+name.value = typed.get("name") ?? entry?.body.name ?? "";
+capWay.value = typed.get("cap-way") ?? entry?.body.cap_way ?? "";
+const stack = openStack(form.querySelector("[data-fold=stack]"), firstStack(), () => keep("stack", (stack.parts ?? []).join(" ")));
 if (entry) {
   page.querySelector("[data-heading]").textContent = entry.body.name;
   page.querySelector("[data-delete]").hidden = false;
@@ -44,7 +50,10 @@ if (entry) {
 }
 const sum = await openSum(page, { starting, shown, alsoKept });
 for (const pair of page.querySelectorAll("[data-either]")) openPair(pair);
-name.addEventListener("input", () => { name.toggleAttribute("data-touched", true); checkName(); keepName(); });
+if (entry) await openTankHolds(page, entry);
+openFold(asked.get("open"));
+name.addEventListener("input", () => { name.toggleAttribute("data-touched", true); checkName(); keep("name", name.value); });
+capWay.addEventListener("input", () => keep("cap-way", capWay.value));
 form.addEventListener("submit", (event) => { event.preventDefault(); inWords(save); });
 page.querySelector("[data-delete]").addEventListener("click", () => inWords(remove));
 
@@ -56,16 +65,31 @@ function starting(field, sent) {
   return text ?? (entry && field.declared.optional ? "" : field.declared.defaults[settings().system] ?? "");
 }
 
-/** What stands in the address with what was typed: which tank, and its name while it is being changed. */
+/** What stands in the address before what is typed into the sum: which tank, where to go back to, the rest of the form. */
 function alsoKept() {
   const kept = entry ? [["id", entry.id]] : [];
-  return name.hasAttribute("data-touched") || asked.has("name") ? [...kept, ["name", name.value]] : kept;
+  return [...kept, ...(asked.has("go-on") ? [["go-on", asked.get("go-on")]] : []), ...typed];
 }
 
-function keepName() {
+function keep(key, text) {
+  typed.set(key, text);
   const kept = inAddress();
-  kept.set("name", name.value);
+  kept.set(key, text);
   history.replaceState(null, "", `#${kept}`);
+}
+
+function firstStack() {
+  return typed.has("stack") ? typed.get("stack").split(" ").filter(Boolean) : entry?.body.stack ?? null;
+}
+
+/** A link may lead to one of the folds; a purge that did is gone on with from here. */
+function openFold(asks) {
+  const fold = form.querySelector(`[data-fold="${CSS.escape(asks ?? "")}"]`);
+  if (fold) fold.open = true;
+  fold?.scrollIntoView();
+  const back = page.querySelector("[data-back]");
+  back.hidden = !asked.has("go-on");
+  back.querySelector("a").hash = new URLSearchParams({ "go-on": asked.get("go-on") ?? "" }).toString();
 }
 
 function shown(latest, fields) {
@@ -100,7 +124,7 @@ function openPair(pair) {
 
 /** The tank's body as the form has it; what nobody touched stays as it was, to the last digit. */
 function bodyFrom({ inputs, results }, fields) {
-  const body = { stack: null, cap_way: null, ...entry?.body, name: name.value.trim() };
+  const body = { ...entry?.body, name: name.value.trim(), stack: stack.parts, cap_way: capWay.value.trim() || null };
   const touched = fields.filter(isTouched).map((field) => field.name);
   const isNew = (names) => !entry || names.some((each) => touched.includes(each));
   for (const [key, names] of Object.entries(FROM_RESULTS)) {
@@ -126,8 +150,9 @@ async function save() {
   const isNamed = checkName();
   const told = page.querySelector("[data-not-saved]");
   told.textContent = "";
-  if (!isNamed || outcome.problems.length > 0) {
+  if (!isNamed || outcome.problems.length > 0 || !stack.isSound) {
     told.textContent = words("tank.not_saved");
+    if (!stack.isSound) openFold("stack");
     page.querySelector("[aria-invalid]")?.focus();
     return;
   }
@@ -135,7 +160,7 @@ async function save() {
   const saved = entry ? corrected(entry, body) : newEntry("tank", body);
   if (!entry || JSON.stringify(body) !== JSON.stringify(entry.body)) await put(saved);
   refreshCurrentTank(saved);
-  location.replace("../");
+  location.replace(asked.has("go-on") ? page.querySelector("[data-back] a").href : "../");
 }
 
 async function remove() {

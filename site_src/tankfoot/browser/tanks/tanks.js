@@ -1,9 +1,11 @@
 /** The tanks page: each tank with a small drawing, what it holds, and what can be done with it. */
 
+import { openHolds } from "../../tanks/hold.js";
 import { drawTank } from "../drawing/tank.js";
 import { tankFigures } from "../drawing/tank_figures.js";
 import { words } from "../../wording/words.js";
 import { byName } from "../parts/by_name.js";
+import { reasonsOf } from "../parts/held.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { refreshCurrentTank, setCurrentTank } from "../storage/current_tank.js";
 import { edited, get, ofKind, put } from "../storage/record.js";
@@ -18,12 +20,14 @@ await orShowTrouble(offerUndo());
 page.dataset.ready = "true";
 
 async function show() {
-  const tanks = byName(await ofKind("tank"));
+  const [tanks, holds] = await Promise.all([ofKind("tank"), ofKind("tank-hold")]);
   page.querySelector("[data-none]").hidden = tanks.length > 0;
-  page.querySelector("[data-list]").replaceChildren(...tanks.map(cardOf));
+  page.querySelector("[data-list]").replaceChildren(
+    ...byName(tanks).map((entry) => cardOf(entry, openHolds(holds, entry.id))),
+  );
 }
 
-function cardOf(entry) {
+function cardOf(entry, holds) {
   const { id, body, demo } = entry;
   const item = document.importNode(card.content, true).firstElementChild;
   const figures = tankFigures(body);
@@ -36,6 +40,7 @@ function cardOf(entry) {
   item.querySelector("[data-purge]").addEventListener("click", () => setCurrentTank(entry));
   item.querySelector("[data-use]").addEventListener("click", () => orShowTrouble(turnUse(entry)));
   showUse(item, id);
+  showHeld(item, id, holds);
   drawTank(item.querySelector("svg"), body, { small: true });
   return item;
 }
@@ -53,6 +58,16 @@ function showUse(item, id) {
   button.dataset.useOf = id;
   button.setAttribute("aria-pressed", String(isInUse));
   button.textContent = words(isInUse ? "tank.in_use" : "tank.use");
+}
+
+/** A tank out of use is not purged; what says so leads to the tank's page, where it is put back into use. */
+function showHeld(item, id, holds) {
+  const place = item.querySelector("[data-held]");
+  place.hidden = holds.length === 0;
+  item.querySelector("[data-purge]").hidden = holds.length > 0;
+  if (!holds.length) return;
+  place.querySelector("[data-held-why]").textContent = reasonsOf(holds);
+  place.querySelector("a").hash = new URLSearchParams({ id });
 }
 
 /** A tank deleted a moment ago can be had back. */

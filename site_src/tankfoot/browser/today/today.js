@@ -1,18 +1,24 @@
-/** Today: a purge to go on with, the tanks that are due, and what comes next. */
+/** Today: tanks out of use, a purge to go on with, the tanks that are due, and what comes next. */
 
 import { byDue, endOf, inDaysOrHours } from "../../tanks/due.js";
-import { LAST } from "../../purge/machine.js";
+import { openHolds } from "../../tanks/hold.js";
+import { stackLeft } from "../../purge/left.js";
+import { LAST, LATEST, tables } from "../../purge/machine.js";
 import { locale, words } from "../../wording/words.js";
+import { byName } from "../parts/by_name.js";
 import { written } from "../parts/dates.js";
+import { element } from "../parts/figures.js";
+import { reasonsOf } from "../parts/held.js";
 import { setCurrentTank } from "../storage/current_tank.js";
 import { getEach, idsByDay, ofKind, unfinishedPurges } from "../storage/record.js";
 import { orShowTrouble } from "../parts/trouble.js";
 
 const NEXT = 5; // tanks shown that are not due yet
 const AT_ONCE = 4; // entries read at a time on the way back to a finished purge
+const SIGNALS = { open: "DANGER", pressure: "WARNING" }; // by how a stack was left, where that can hurt someone
 
 const page = document.querySelector("[data-today]");
-const tile = page.querySelector("[data-tile]").content.firstElementChild;
+const [tile, tileOut] = ["tile", "tile-out"].map((name) => page.querySelector(`[data-${name}]`).content.firstElementChild);
 
 await orShowTrouble(show());
 page.dataset.ready = "true";
@@ -21,15 +27,17 @@ document.addEventListener("visibilitychange", () => {
 });
 
 async function show() {
-  const [open, tanks] = await Promise.all([unfinishedPurges(), ofKind("tank")]);
-  const timed = tanks.filter(({ body }) => body.purge_every);
+  const [open, tanks, holds] = await Promise.all([unfinishedPurges(), ofKind("tank"), ofKind("tank-hold")]);
+  const held = byName(tanks).filter(({ id }) => openHolds(holds, id).length > 0);
+  const timed = tanks.filter((tank) => tank.body.purge_every && !held.includes(tank));
   const ordered = byDue(await Promise.all(timed.map(sinceLast)), Date.now());
   const due = ordered.filter(({ wait }) => wait <= 0);
+  list("[data-held]", held.map((tank) => heldTile(tank, openHolds(holds, tank.id))));
   list("[data-open]", open.map(openTile));
   list("[data-due]", due.map(dueTile));
   list("[data-next]", ordered.slice(due.length, due.length + NEXT).map(dueTile));
   page.querySelector("[data-no-tanks]").hidden = tanks.length > 0;
-  page.querySelector("[data-no-times]").hidden = !tanks.length || timed.length > 0;
+  page.querySelector("[data-no-times]").hidden = !tanks.length || timed.length + held.length > 0;
   page.querySelector("[data-nothing-due]").hidden = !timed.length || due.length > 0;
 }
 
@@ -49,23 +57,45 @@ async function lastFinished(tank) {
   return null;
 }
 
+function heldTile(entry, holds) {
+  return tileOf({ id: entry.id }, nameOf(entry), reasonsOf(holds), tileOut);
+}
+
 function openTile({ id, body, created }) {
   const tank = body.tank_name || words(`purge.solids.${body.solids}`);
   const made = tileOf({ "go-on": id }, words("today.go_on_with", { tank }), written(created));
+  const left = stackLeft(body.events, body.state);
+  const isStopped = Object.hasOwn(tables[LATEST], body.state) && tables[LATEST][body.state].stop === true;
   made.firstElementChild.classList.add("lead");
+  made.firstElementChild.append(
+    ...(isStopped ? [element("span", { textContent: words(`purge.stops.${body.state}`) })] : []),
+    ...(left ? [leftLine(left)] : []),
+  );
   return made;
 }
 
+/** How the stack was left, with a signal word where it can hurt someone. */
+function leftLine(left) {
+  const signal = SIGNALS[left];
+  const says = words(`today.left.${left}`);
+  if (!signal) return element("span", { textContent: says });
+  const word = element("b", { textContent: words(`signals.${signal}`) });
+  return element("span", { className: `hazard ${signal.toLowerCase()}` }, word, ` ${says}`);
+}
+
 function dueTile({ entry, wait }) {
-  const { name } = entry.body;
-  const made = tileOf({ tank: entry.id }, entry.demo ? words("tank.invented", { name }) : name, whenDue(wait));
+  const made = tileOf({ tank: entry.id }, nameOf(entry), whenDue(wait));
   made.firstElementChild.toggleAttribute("data-late", wait <= 0);
   made.firstElementChild.addEventListener("click", () => setCurrentTank(entry));
   return made;
 }
 
-function tileOf(address, title, says) {
-  const made = document.importNode(tile, true);
+function nameOf({ demo, body: { name } }) {
+  return demo ? words("tank.invented", { name }) : name;
+}
+
+function tileOf(address, title, says, template = tile) {
+  const made = document.importNode(template, true);
   made.firstElementChild.hash = new URLSearchParams(address);
   made.querySelector("strong").textContent = title;
   made.querySelector("span").textContent = says;

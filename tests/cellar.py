@@ -1,0 +1,59 @@
+"""A cellar's entries for tests, as the app keeps them: tanks, purges, holds."""
+
+import json
+import uuid
+
+MADE = "2026-03-01T12:00:00.000Z"
+USUAL = ["clamp", "butterfly", "clamp", "diaphragm", "clamp", "sight-glass", "clamp", "hose"]
+KEEP = 'async ([url, entries]) => (await import(url)).take("browser/storage/record.js").put(...JSON.parse(entries))'
+HELD = """async (url) => {
+  const entries = await (await import(url)).take("browser/storage/record.js").ofKind("tank-hold");
+  return entries.map(({ body }) => body);
+}"""
+
+
+def id_of(what):
+    return str(uuid.uuid5(uuid.NAMESPACE_OID, what))
+
+
+def entry(kind, id, created, body, edited=None):
+    head = {"id": id, "kind": kind, "created": created, "edited": edited or created, "deleted": False, "demo": False}
+    return head | {"body": body, "history": []}
+
+
+def tank(name, **more):
+    body = {
+        "name": name, "stack": None, "cap_way": None, "diameter": 1.2, "straight_height": 1.5, "cone_angle": 1.2,
+        "head_depth": 0.2, "head_volume": None, "bore": 0.05, "arm_height": None, "rated_pressure": 103000.0,
+        "hold_pressure": 69000.0, "floor_pressure": None, "beer_volume": 1.5, "temperature": 275.0, "pressure": None,
+        "purge_every": None,
+    }
+    return entry("tank", id_of(name), MADE, body | more)
+
+
+def unfinished(of, state, names, at="2026-03-10T11:00:00.000Z"):
+    """An unfinished purge of the tank named ``of``: the events of these ``names`` led to ``state``."""
+    body = {
+        "tank": id_of(of), "tank_name": of, "solids": "trub", "table": "2", "initials": None, "state": state, "open": 1,
+        "events": [{"at": at, "state": "choose", "event": name} for name in names], "readings": {}, "gas_shut": None,
+        "result": {}, "agree": None, "notes": "", "photo": None,
+    }
+    return entry("purge", id_of(f"{of} {state}"), at, body)
+
+
+def hold(of, why="valve-leaks", *, created=MADE, edited=None, **more):
+    body = {
+        "tank": id_of(of), "why": why, "note": "", "by": "AB", "purge": None, "lifted": None, "lifted_by": None,
+        "lifted_why": None,
+    }
+    return entry("tank-hold", id_of(f"{of} {why} {created}"), created, body | more, edited)
+
+
+def keep(page, served, *entries):
+    """Writes entries as the app does."""
+    page.evaluate(KEEP, [served.script, json.dumps(entries)])
+
+
+def held(page, served):
+    """The bodies of all holds on the phone."""
+    return page.evaluate(HELD, served.script)
