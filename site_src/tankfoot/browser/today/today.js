@@ -1,11 +1,13 @@
 /** Today: a purge to go on with, the tanks that are due, and what comes next. */
 
+import { regions } from "../../checklists/declared.js";
 import { byDue, endOf, inDaysOrHours } from "../../tanks/due.js";
 import { LAST } from "../../purge/machine.js";
 import { locale, words } from "../../wording/words.js";
 import { written } from "../parts/dates.js";
 import { setCurrentTank } from "../storage/current_tank.js";
 import { getEach, idsByDay, ofKind, unfinishedPurges } from "../storage/record.js";
+import { settings } from "../storage/settings.js";
 import { orShowTrouble } from "../parts/trouble.js";
 
 const NEXT = 5; // tanks shown that are not due yet
@@ -19,6 +21,9 @@ page.dataset.ready = "true";
 document.addEventListener("visibilitychange", () => {
   if (document.visibilityState === "visible") orShowTrouble(show());
 });
+addEventListener("pageshow", ({ persisted }) => {
+  if (persisted) location.reload(); // the settings may have changed meanwhile
+});
 
 async function show() {
   const [open, tanks] = await Promise.all([unfinishedPurges(), ofKind("tank")]);
@@ -28,6 +33,7 @@ async function show() {
   list("[data-open]", open.map(openTile));
   list("[data-due]", due.map(dueTile));
   list("[data-next]", ordered.slice(due.length, due.length + NEXT).map(dueTile));
+  page.querySelector("[data-no-region]").hidden = settings().region in regions;
   page.querySelector("[data-no-tanks]").hidden = tanks.length > 0;
   page.querySelector("[data-no-times]").hidden = !tanks.length || timed.length > 0;
   page.querySelector("[data-nothing-due]").hidden = !timed.length || due.length > 0;
