@@ -5,6 +5,9 @@ from datetime import UTC, datetime, timedelta
 
 from tankfoot.physics.vessel import cone_height, straight_volume
 
+from tankfoot.checklists import regions
+from tankfoot.quantities.units import KINDS, SYSTEMS, units
+
 LINES = ("cap", "hose", "drain", "gas")
 START = datetime(2026, 3, 1, tzinfo=UTC)
 
@@ -99,8 +102,18 @@ def run_and_since(rng):
     return [body, moment(rng), rng.choice((None, "AB", "CD")), card]
 
 
+def text_with_places(rng):
+    """A text of a list: places that the region and the units fill in, and some that nothing does."""
+    number = rng.choice((f"{rng.uniform(0.0, 9999.0):.{rng.randint(0, 3)}f}", str(rng.randint(0, 9999))))
+    places = ("{co2_limits}", "{eyewash}", f"{{{number} {rng.choice(list(units()))}}}", "{5}", "{1 furlong}", "{}", "{{", "}")
+    return " ".join(rng.choices((*places, "Shut the valve"), k=rng.randint(0, 4)))
+
+
 DRAWN = {
     "instant": moment,
+    "text with places": text_with_places,
+    "region": lambda rng: rng.choice((*regions(), "", "constructor")),
+    "units shown": lambda rng: {kind: rng.choice(offers[rng.choice(list(SYSTEMS))]) for kind, offers in KINDS.items()},
     "tank": tank,
     "finished purge": finished_purge,
     "ended entry": ended_entry,
