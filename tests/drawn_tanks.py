@@ -5,6 +5,9 @@ from datetime import UTC, datetime, timedelta
 
 from tankfoot.physics.vessel import cone_height, straight_volume
 
+from tankfoot.checklists import regions
+from tankfoot.quantities.units import KINDS, SYSTEMS, units
+
 LINES = ("cap", "hose", "drain", "gas")
 START = datetime(2026, 3, 1, tzinfo=UTC)
 
@@ -78,8 +81,8 @@ def results(rng):
 
 
 def ticks(rng):
-    """Events of a run of a checklist: done, taken back, skipped with a reason."""
-    reason = rng.choice(({}, {}, {"reason": "none here"}, {"reason": ""}))
+    """Events of a run of a checklist: done, taken back, skipped with a reason, asked again."""
+    reason = rng.choice(({}, {}, {"reason": "none here"}, {"reason": ""}, {"aged": rng.choice(("time", "card"))}))
     made = rng.choices(LINES, k=rng.randint(0, 9))
     return [{"line": line, "at": f"{place}", "done": rng.random() < 0.6} | reason for place, line in enumerate(made)]
 
@@ -89,7 +92,40 @@ def list_run(rng):
     return {"events": ticks(rng)} | {name: who for name, who in people.items() if rng.random() < 0.8}
 
 
+def moment(rng):
+    """An instant of one morning; now and then two of them lie half an hour apart to the millisecond."""
+    return written(START + timedelta(seconds=rng.choice((0.0, 1799.999, 1800.0, rng.uniform(0.0, 7200.0)))))
+
+
+def written(at):
+    return at.strftime("%Y-%m-%dT%H:%M:%S.") + f"{at.microsecond // 1000:03d}Z"
+
+
+def check_and_since(rng):
+    hands = [rng.choice((None, "AB", "CD")) for _ in range(2)]
+    return [moment(rng), moment(rng), rng.random() < 0.2, *hands]
+
+
+def run_and_since(rng):
+    body = list_run(rng)
+    at = sorted(moment(rng) for _ in body["events"])
+    body["events"] = [{**event, "at": when} for event, when in zip(body["events"], at, strict=True)]
+    card = rng.choice((None, None, moment(rng), *at[-1:]))
+    return [body, moment(rng), rng.choice((None, "AB", "CD")), card]
+
+
+def text_with_places(rng):
+    """A text of a list: places that the region and the units fill in, and some that nothing does."""
+    number = rng.choice((f"{rng.uniform(0.0, 9999.0):.{rng.randint(0, 3)}f}", str(rng.randint(0, 9999))))
+    places = ("{co2_limits}", "{eyewash}", f"{{{number} {rng.choice(list(units()))}}}", "{5}", "{1 furlong}", "{}", "{{", "}")
+    return " ".join(rng.choices((*places, "Shut the valve"), k=rng.randint(0, 4)))
+
+
 DRAWN = {
+    "instant": moment,
+    "text with places": text_with_places,
+    "region": lambda rng: rng.choice((*regions(), "", "constructor")),
+    "units shown": lambda rng: {kind: rng.choice(offers[rng.choice(list(SYSTEMS))]) for kind, offers in KINDS.items()},
     "tank": tank,
     "finished purge": finished_purge,
     "ended entry": ended_entry,
@@ -101,4 +137,8 @@ DRAWN = {
     "people asked for": lambda rng: rng.choice(([], ["initials"], ["initials", "second"])),
     "list run": list_run,
 }
-ARGUMENTS = {"tanks and when": timed_tanks}
+ARGUMENTS = {
+    "tanks and when": timed_tanks,
+    "check and what came since": check_and_since,
+    "list run and what came since": run_and_since,
+}

@@ -37,9 +37,17 @@ def cards():
 @cache
 def regions():
     """{name: Region}, as in regions.toml; the first one is for wherever no other fits."""
-    data = parsed(HERE / LANGUAGE / "regions.toml")
-    made = shaped(RegionsShape(), "regions.toml", data)
-    return {region.name: region for region in made["regions"]}
+    return {region.name: region for region in _of_regions()["regions"]}
+
+
+def standards():
+    """{name: Standard}, as in regions.toml."""
+    return _of_regions()["standards"]
+
+
+@cache
+def _of_regions():
+    return shaped(RegionsShape(), "regions.toml", parsed(HERE / LANGUAGE / "regions.toml"))
 
 
 def checklist(name, data):

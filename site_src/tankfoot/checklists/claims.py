@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 
 from tankfoot.checklists import cards, checklists
+from tankfoot.checklists.shown import shown, units_of
 
 GRAVEST = ("DANGER", "WARNING")
 HEADINGS = ("Signal", "List, line", "What happens", "Source")
@@ -32,7 +33,9 @@ def cards_table():
 
 
 def _table(headings, rows):
-    return "\n".join(f"| {' | '.join(row)} |" for row in [headings, ("---",) * len(headings), *rows])
+    """As a phone shows it on which no region is set."""
+    filled = [[shown(text, "", units_of("us")) for text in row] for row in rows]
+    return "\n".join(f"| {' | '.join(row)} |" for row in [headings, ("---",) * len(headings), *filled])
 
 
 def with_tables(page):

@@ -1,4 +1,4 @@
-"""What safety content is once it is read: checklists, emergency cards, and the emergency numbers of a region."""
+"""What safety content is once it is read: checklists, emergency cards, and what holds in a region."""
 
 from dataclasses import dataclass
 from datetime import date
@@ -34,6 +34,7 @@ class Checklist:
 
     ``numbers``: results of sums shown on it, such as "open-port.flow"; ``inputs``: what may be typed for them there.
     A run of it ends only with ``initials``, or with those of a ``second`` person too, where it asks for them.
+    ``grows_old``: after a while its gates are asked again, see ``standing``.
     """
 
     id: str
@@ -49,6 +50,7 @@ class Checklist:
     inputs: tuple[str, ...] = ()
     initials: bool = False
     second: bool = False
+    grows_old: bool = False
 
     @property
     def sums(self):
@@ -109,9 +111,22 @@ class Card:
 
 @dataclass(frozen=True)
 class Region:
-    """A region and the number of its emergency services; ``also`` is a second one that works there."""
+    """A region and the number of its emergency services; ``also`` is a second one that works there.
+
+    ``standard``: whose limits hold there, None where nothing is known of them.
+    """
 
     name: str
     number: str
     source: str
     also: str | None = None
+    standard: str | None = None
+
+
+@dataclass(frozen=True)
+class Standard:
+    """What holds in some regions: the limits for CO2 and what an eyewash must do, each with where it is from."""
+
+    named: str
+    co2_limits: str
+    eyewash: str

@@ -5,7 +5,7 @@ import re
 from marshmallow import Schema, ValidationError, fields, post_load, validates_schema
 from marshmallow.validate import Length, OneOf, Range, Regexp
 
-from tankfoot.checklists.content import Act, Advice, Card, Checklist, Line, Part, Region
+from tankfoot.checklists.content import Act, Advice, Card, Checklist, Line, Part, Region, Standard
 from tankfoot.record.limits import LINE, LIST, MOST_LINES, MOST_PARTS, PART
 
 SIGNALS = {
@@ -140,6 +140,7 @@ class ChecklistShape(Headed):
     inputs = fields.List(text(60, also=[OF_A_SUM]), load_default=())
     initials = flag()
     second = flag()
+    grows_old = flag()
     parts = many(fields.Nested(PartShape), 1, MOST_PARTS, "parts")
 
     @validates_schema
@@ -192,9 +193,24 @@ class RegionShape(Shape):
     name = text(40)
     number = text(6, also=[DIGITS])
     also = text(6, required=False, also=[DIGITS])
+    standard = text(4, required=False)
     source = text(300)
+
+
+class StandardShape(Shape):
+    makes = Standard
+    named = text(20)
+    co2_limits = text(200)
+    eyewash = text(100)
 
 
 class RegionsShape(Schema):
     error_messages = Shape.error_messages
+    standards = fields.Dict(fields.Str(), fields.Nested(StandardShape), required=True, error_messages=_wrong("a table"))
     regions = many(fields.Nested(RegionShape), 1, 60, "regions")
+
+    @validates_schema
+    def know_each_standard(self, data, **kwargs):
+        for region in data["regions"]:
+            if region.standard not in (None, *data["standards"]):
+                raise ValidationError(f"names the standard '{region.standard}', which is not there: write it", "regions")

@@ -1,4 +1,9 @@
-"""Where a run of a checklist stands by its events: {"line", "at", "done"}, and a "reason" where a line is skipped."""
+"""Where a run of a checklist stands by its events: {"line", "at", "done"}, and a "reason" where a line is skipped.
+
+An event with "aged" takes a tick back because the check had grown old: it says why.
+"""
+
+from tankfoot.record.age import why_old
 
 
 def standing_lines(events):
@@ -49,9 +54,48 @@ def is_finished(lines, asked, body):
     return not lines_left(lines, body["events"]) and not people_wanted(asked, body)
 
 
+def run_grown_old(body, now, hand=None, card=None):
+    """Why the ticks of a run's ``body`` count no more at the instant ``now``, as in ``why_old``; None while they do.
+
+    ``hand``: the initials of who is there now. ``card``: the instant at which an emergency card was last opened.
+
+    >>> body = {"events": [{"line": "cap", "at": "2026-03-01T07:00:00.000Z", "done": True}], "initials": "AB"}
+    >>> run_grown_old(body, "2026-03-01T07:01:00.000Z", "CD"), run_grown_old(body, "2026-03-01T07:01:00.000Z", "AB")
+    ('hand', None)
+    """
+    if not body["events"]:
+        return None
+    last = body["events"][-1]["at"]
+    return why_old(last, now, card is not None and card > last, hand, body.get("initials") or hand)
+
+
+def ticks_taken_back(gates, events, at, why):
+    """The events at an instant that take back the ticks of ``gates`` (ids of lines) that stand in ``events``.
+
+    >>> ticks_taken_back(["cap"], [{"line": "cap", "at": "", "done": True}], "2026-03-01T07:30:00.000Z", "time")
+    [{'line': 'cap', 'at': '2026-03-01T07:30:00.000Z', 'done': False, 'aged': 'time'}]
+    """
+    ticked = [event["line"] for event in standing_lines(events) if event["done"] and event["line"] in gates]
+    return [{"line": line, "at": at, "done": False, "aged": why} for line in ticked]
+
+
+def why_asked_again(events):
+    """Why lines wait to be ticked once more, as the last of them says; None where none does.
+
+    >>> events = [{"line": "cap", "at": "", "done": False, "aged": "card"}]
+    >>> why_asked_again(events), why_asked_again([*events, {"line": "cap", "at": "", "done": True}])
+    ('card', None)
+    """
+    last = {event["line"]: event for event in events}
+    return next((event["aged"] for event in reversed(events) if event is last[event["line"]] and event.get("aged")), None)
+
+
 RANGES = {
     "standing_lines": ["ticks"],
     "lines_left": ["lines", "ticks"],
     "people_wanted": ["people asked for", "list run"],
     "is_finished": ["lines", "people asked for", "list run"],
+    "run_grown_old": "list run and what came since",
+    "ticks_taken_back": ["lines", "ticks", "instant", ["card", "hand", "time"]],
+    "why_asked_again": ["ticks"],
 }

@@ -1,5 +1,6 @@
 /** The guided purge as a state machine over a table: which step follows which event. Twin of machine.py. */
 
+import { whyOld } from "../record/age.js";
 import { begins, rows } from "./declared.js";
 
 export const FIRST = "choose";
@@ -7,7 +8,6 @@ export const LAST = "saved";
 export const LATEST = "2";
 export const GAS_FIRST = "2-gas-first";
 const ANYWHERE = ["trouble", "hand"];
-const OLD = 1800.0;
 
 /** @typedef {{at: string, state: string, event: string, data?: object}} Event */
 
@@ -97,8 +97,7 @@ export function stateAfter(events, table = LATEST) {
 export function grownOld(events, now, hand = null, table = LATEST) {
   if (!standing(events).length || tables[table][stateAfter(events, table)].again === null) return false;
   const last = events.findLast(({ event }) => event !== "undo").event;
-  const isAnother = hand !== null && hand !== handOf(events);
-  return ANYWHERE.includes(last) || isAnother || (Date.parse(now) - Date.parse(events.at(-1).at)) / 1000.0 >= OLD;
+  return whyOld(events.at(-1).at, now, ANYWHERE.includes(last), hand, handOf(events)) !== null;
 }
 
 /** The initials of the hand at the tank, null where no event names one. */

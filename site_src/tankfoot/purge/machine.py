@@ -7,16 +7,16 @@ old and its check begins again. Purges remember which table they were made with,
 
 import tomllib
 from dataclasses import dataclass
-from datetime import datetime
 from functools import cache
 from importlib.resources import files
+
+from tankfoot.record.age import seconds_between, why_old
 
 FIRST = "choose"
 LAST = "saved"
 LATEST, GAS_FIRST = "2", "2-gas-first"
 TROUBLE, HAND, AGED, UNDO, SKIP = "trouble", "hand", "aged", "undo", "skip"
 ANYWHERE = (TROUBLE, HAND)  # they lead nowhere
-OLD = 1800.0  # s; after such a time away a check is no check any more. Common practice, no source.
 
 
 class WrongEvent(Exception):
@@ -175,7 +175,7 @@ def grown_old(events, now, hand=None, table=LATEST):
     if not standing(events) or tables()[table][state_after(events, table)].again is None:
         return False
     last = next(event["event"] for event in reversed(events) if event["event"] != UNDO)
-    return last in ANYWHERE or hand not in (None, hand_of(events)) or _seconds(events[-1]["at"], now) >= OLD
+    return why_old(events[-1]["at"], now, last in ANYWHERE, hand, hand_of(events)) is not None
 
 
 def hand_of(events):
@@ -218,11 +218,7 @@ def run_times(events):
     opened, change, closed = (instant_of(events, name) for name in ("opened", "colour-change", "closed"))
     if opened is None or closed is None:
         return None, None
-    return _seconds(opened, closed), 0.0 if change is None else _seconds(change, closed)
-
-
-def _seconds(start, end):
-    return (datetime.fromisoformat(end) - datetime.fromisoformat(start)).total_seconds()
+    return seconds_between(opened, closed), 0.0 if change is None else seconds_between(change, closed)
 
 
 RANGES = {

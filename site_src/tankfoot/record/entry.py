@@ -158,6 +158,7 @@ class LineEvent(Shape):
     at = instant()
     done = flag()
     reason = text(400, null=True, required=False)
+    aged = one_of("card", "hand", "time", required=False)
 
 
 class ListRun(Shape):
@@ -210,6 +211,7 @@ class SiteChecklist(Shape):
     picture = one_of("valve-stack", null=True, required=False)
     initials = flag(required=False)
     second = flag(required=False)
+    grows_old = flag(required=False)
     parts = many("parts", SitePart, MOST_PARTS, least=1)
 
 

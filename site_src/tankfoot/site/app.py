@@ -6,6 +6,7 @@ from pathlib import Path
 
 from flask import Flask, Response, abort, render_template, request, send_from_directory
 from jinja2 import Undefined
+from markupsafe import Markup, escape
 
 from tankfoot import __version__
 from tankfoot.calculators import SIGNALS, calculators
@@ -13,6 +14,7 @@ from tankfoot.calculators.reckon import reckon
 from tankfoot.checklists import cards, checklists, regions
 from tankfoot.checklists.practice import EXERCISE, stacks
 from tankfoot.checklists.schema import EMPTY_ANSWERS, PROMISES
+from tankfoot.checklists.shown import PLACE, shown, units_of
 from tankfoot.purge.machine import LATEST, begins, sums, tables
 from tankfoot.purge.stack import typical
 from tankfoot.quantities.format import format_plain
@@ -44,6 +46,7 @@ def create_app(address=None):
     app = Flask(__name__, static_folder=None)
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
     app.jinja_env.undefined = Missing
+    app.jinja_env.filters["shown"] = with_places
     app.context_processor(_names)
     app.jinja_env.globals.update(site_address=address, qr=qr)
     for rule, view in PAGES.items():
@@ -72,6 +75,22 @@ def _names():
         "signals": SIGNALS, "offered": offered,
         "typed": typed, "worked": worked, "example_inputs": example_inputs, "with_examples": with_examples,
     }
+
+
+def with_places(text, system="us"):
+    """A text of a list or card as HTML, its places in spans that the browser fills in anew.
+
+    >>> with_places("Above {53 °F}, say")
+    Markup('Above <span data-shown="{53 °F}">53 °F</span>, say')
+    """
+    def span(found):
+        return Markup('<span data-shown="{}">{}</span>').format(found[0], shown(found[0], "", units_of(system)))
+
+    parts, end = [], 0
+    for found in PLACE.finditer(text):
+        parts += [escape(text[end : found.start()]), span(found)]
+        end = found.end()
+    return Markup().join([*parts, escape(text[end:])])
 
 
 def page_title(page):

@@ -7,13 +7,14 @@ import ast
 import inspect
 import posixpath
 import tomllib
-from dataclasses import fields
+from dataclasses import asdict, fields
 from difflib import get_close_matches
 
 from tankfoot.calculators import SIGNALS, calculators
 from tankfoot.calculators.reckon import reckon
 from tankfoot.checklists import cards, checklists, regions
 from tankfoot.checklists.practice import stacks
+from tankfoot.checklists.shown import NAMES, unfilled
 from tankfoot.purge.machine import Step, rows, sums
 from tankfoot.quantities.units import KINDS, SYSTEMS
 from tankfoot.site.app import PACKAGE, modules
@@ -42,12 +43,24 @@ def _faults():
             yield from check(calculator, f"calculators/{calculator.id.replace('-', '_')}.py")
     for checklist in checklists().values():
         yield from _number_faults(checklist, f"lists/{checklist.id}.toml")
-    for name in cards():
-        yield from _undrawn(f"cards/{name}.toml", f"site/templates/pictures/card-{name}.svg")
+        yield from _place_faults(f"lists/{checklist.id}.toml", asdict(checklist))
+    for card in cards().values():
+        yield from _place_faults(f"cards/{card.id}.toml", asdict(card))
+        yield from _undrawn(f"cards/{card.id}.toml", f"site/templates/pictures/card-{card.id}.svg")
     regions()
     stacks()
     for check in (_reading_faults, _sum_faults, _step_faults, _link_faults):
         yield from check()
+
+
+def _place_faults(file, said):
+    """Faults of places in {braces} anywhere in what a list or card says."""
+    if isinstance(said, str):
+        for place in unfilled(said):
+            yield f"{file}: nothing fills in {{{place}}}: use {' or '.join(NAMES)}, or a quantity such as {{15 psi}}."
+    elif isinstance(said, dict | tuple):
+        for inner in said.values() if isinstance(said, dict) else said:
+            yield from _place_faults(file, inner)
 
 
 def _unread(file):

@@ -1,9 +1,10 @@
 """What the browser is told of the Python side: for each room one module, js/<room>/declared.js."""
 
 import json
+from dataclasses import asdict
 
 from tankfoot.calculators import calculators
-from tankfoot.checklists import regions
+from tankfoot.checklists import regions, standards
 from tankfoot.office.csv_export import COLUMNS
 from tankfoot.office.transfer import LARGEST
 from tankfoot.purge.machine import LATEST, begins, rows, sums, tables
@@ -87,8 +88,12 @@ def _row(row):
 
 
 def _checklists():
-    """Emergency numbers by region: [number, a second one that works there]."""
-    return {"regions": {region.name: [region.number, region.also] for region in regions().values()}}
+    """Emergency numbers by region: [number, a second one that works there]; whose limits hold there, and the limits."""
+    return {
+        "regions": {region.name: [region.number, region.also] for region in regions().values()},
+        "standardOf": {region.name: region.standard for region in regions().values()},
+        "standards": {name: asdict(standard) for name, standard in standards().items()},
+    }
 
 
 def _wording():

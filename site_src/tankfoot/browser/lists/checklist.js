@@ -1,6 +1,7 @@
 /** A checklist's page: each tick is on the disk before it shows, and a run that was begun is found again. */
 
-import { isFinished, peopleWanted } from "../../checklists/standing.js";
+import { isFinished, peopleWanted, runGrownOld, ticksTakenBack, whyAskedAgain } from "../../checklists/standing.js";
+import { cardOpened } from "../storage/card_opened.js";
 import { edited, inTurn, newEntry, ofKind, put } from "../storage/record.js";
 import { saveSettings, settings } from "../storage/settings.js";
 import { listed, words } from "../../wording/words.js";
@@ -9,17 +10,20 @@ import { showLog, standings } from "./list_log.js";
 import { orShowTrouble } from "../parts/trouble.js";
 
 const LONGEST = 8 * 3600e3; // ms; a run untouched for a shift is of another job, and is not taken up
-const LONG = 30 * 60e3; // ms; after such a pause the page says what may have changed
+const LONG = 30 * 60e3; // ms; after such a pause the page of a list that does not grow old says what may have changed
+const LOOK = 5e3; // ms between two looks whether the check has grown old
 
 const page = document.querySelector("[data-checklist]");
 const form = page.querySelector("[data-run]");
 const boxes = [...form.querySelectorAll("[data-line]")];
 const people = ["initials", "second"].map((name) => form.querySelector(`#${name}`));
 const asked = page.dataset.asks.split(" ").filter(Boolean);
+const gates = boxes.filter((box) => box.closest("[data-gate]")).map(({ dataset }) => dataset.line);
 
 let runs = await allRuns();
 let waiting = 0; // changes that are not on the disk yet
 let run = runs.find(isThisJob) ?? freshRun();
+let over = ""; // why a check that was finished begins anew
 
 for (const box of boxes) {
   box.addEventListener("change", () => add({ line: box.dataset.line, done: box.checked }));
@@ -29,6 +33,7 @@ for (const input of people) input.addEventListener("change", sign);
 form.querySelector("[data-again]").addEventListener("click", startAgain);
 form.addEventListener("submit", (event) => event.preventDefault());
 form.querySelector("[data-second]").hidden = !asked.includes("second");
+if ("growsOld" in page.dataset) await watchAge();
 showPause();
 show();
 page.dataset.ready = "true";
@@ -51,8 +56,44 @@ function isThisJob({ body, edited: last }, place) {
 }
 
 function add(event) {
-  const taken = { at: new Date().toISOString(), ...event };
-  return change(() => save(edited(run, ended(run.body, [...run.body.events, taken]))));
+  return change(async () => {
+    if (await grewOld(handThere())) return; // what is asked again is looked at first
+    over = "";
+    const taken = { at: new Date().toISOString(), ...event };
+    await save(edited(run, ended(run.body, [...run.body.events, taken])));
+  });
+}
+
+/** Looks whether the check has grown old: at once, when the phone is taken up again, and as time goes by. */
+async function watchAge() {
+  await change(() => grewOld(settings().initials || null));
+  const look = () => { if (document.visibilityState === "visible") change(() => grewOld(handThere())); };
+  document.addEventListener("visibilitychange", look);
+  addEventListener("pageshow", look);
+  setInterval(() => { if (whyOldNow(handThere())) look(); }, LOOK);
+}
+
+function handThere() {
+  return people[0].value.trim() || null;
+}
+
+function whyOldNow(hand) {
+  return "growsOld" in page.dataset ? runGrownOld(run.body, new Date().toISOString(), hand, cardOpened()) : null;
+}
+
+/** Asks the gates again where the check has grown old; a finished one stays as it is, and another begins. */
+async function grewOld(hand) {
+  const why = whyOldNow(hand);
+  if (!why) return false;
+  if (run.body.finished) {
+    over = words(`list.over.${why}`, { when: written(run.body.finished) });
+    run = freshRun();
+    return true;
+  }
+  const back = ticksTakenBack(gates, run.body.events, new Date().toISOString(), why);
+  if (why === "hand") people[0].value = hand;
+  if (back.length || why === "hand") await save(edited(run, ended(run.body, [...run.body.events, ...back])));
+  return back.length > 0;
 }
 
 /** Shown once no other change waits, so that what was tapped meanwhile does not blink. */
@@ -73,7 +114,7 @@ function sign() {
   saveSettings({ initials: people[0].value.trim() });
   return change(async () => {
     const { events, finished } = run.body;
-    if (events.length && !finished) await save(edited(run, ended(run.body, events)));
+    if (events.length && !finished && !await grewOld(handThere())) await save(edited(run, ended(run.body, events)));
   });
 }
 
@@ -102,6 +143,7 @@ function offerSkip(box) {
 
 async function startAgain() {
   people[1].value = "";
+  over = "";
   await change(() => save(freshRun()));
   showPause();
   boxes[0].scrollIntoView({ block: "center" });
@@ -129,6 +171,7 @@ function show() {
   for (const input of people) input.disabled = Boolean(finished);
   form.querySelector("[data-finished]").textContent = finishedText(stands);
   form.querySelector(".completion").toggleAttribute("data-said", Boolean(finished));
+  if ("growsOld" in page.dataset) showPause();
   showLog(page, runs.filter(({ id, body }) => id !== run.id || body.finished));
 }
 
@@ -154,9 +197,15 @@ function finishedText(stands) {
   return words("list.wanted", { confirmed, wanted: listed(missing(run.body).map((name) => words(`list.people.${name}`))) });
 }
 
+/** Why gates are asked again; of a list that does not grow old, how long ago its last tick was. */
 function showPause() {
   const since = page.querySelector("[data-since]");
+  const { events, finished } = run.body;
   const minutes = Math.round((Date.now() - new Date(run.edited)) / 60e3);
-  since.hidden = !run.body.events.length || Boolean(run.body.finished) || minutes * 60e3 < LONG;
-  since.textContent = words("list.pause", { count: minutes });
+  const why = whyAskedAgain(events);
+  const isLong = events.length > 0 && !finished && minutes * 60e3 >= LONG;
+  const before = since.textContent;
+  since.textContent = over || (why ? words(`list.again.${why}`) : isLong ? words("list.pause", { count: minutes }) : "");
+  since.hidden = since.textContent === "";
+  if (page.dataset.ready && (over || why) && since.textContent !== before) since.scrollIntoView({ block: "center" });
 }

@@ -2,9 +2,11 @@
 
 import { regions } from "../../checklists/declared.js";
 import { words } from "../../wording/words.js";
+import { noteCard } from "../storage/card_opened.js";
 import { dialled, settings } from "../storage/settings.js";
 import { element } from "../parts/figures.js";
 
+noteCard();
 const { region, site } = settings();
 const [number, also] = regions[region] ?? [];
 

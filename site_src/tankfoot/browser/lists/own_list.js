@@ -1,8 +1,11 @@
 /** A site's own list: filled in from the record, then run like any other. */
 
 import { exportFile } from "../../office/transfer.js";
+import { shown } from "../../checklists/shown.js";
 import { words } from "../../wording/words.js";
 import { get } from "../storage/record.js";
+import { settings } from "../storage/settings.js";
+import { unitsShown } from "../storage/units.js";
 import { written } from "../parts/dates.js";
 import { element } from "../parts/figures.js";
 import { shareFile } from "../parts/share_file.js";
@@ -11,6 +14,7 @@ import { inAddress } from "../parts/address.js";
 
 const page = document.querySelector("[data-own-list]");
 const [partMade, lineMade] = ["part", "line"].map((name) => page.querySelector(`[data-${name}-made]`).content);
+const units = unitsShown();
 const entry = await orShowTrouble(get(inAddress().get("id") ?? ""));
 
 addEventListener("hashchange", () => location.reload());
@@ -20,8 +24,8 @@ page.dataset.ready = "true";
 
 async function open({ list, version }) {
   const asks = ["initials", "second"].filter((name) => list[name]).join(" ");
-  Object.assign(page.dataset, { checklist: entry.id, version, asks });
-  for (const name of ["title", "condition"]) page.querySelector(`[data-${name}]`).textContent = list[name];
+  Object.assign(page.dataset, { checklist: entry.id, version, asks, ...(list.grows_old ? { growsOld: "" } : {}) });
+  for (const name of ["title", "condition"]) page.querySelector(`[data-${name}]`).textContent = filledIn(list[name]);
   document.title = document.title.replace(/^[^·]*/, `${list.title} `);
   page.querySelector(".completion").textContent = list.completion;
   page.querySelector("[data-based]").textContent = list.based_on
@@ -35,8 +39,13 @@ async function open({ list, version }) {
   page.querySelector("[data-share]").addEventListener("click", shareList);
   page.querySelector("[data-whole]").hidden = false;
   const lines = [...page.querySelectorAll("[data-line]")].map(({ dataset }) => dataset.line);
+  await import("./reviews.js");
   if (new Set(lines).size === lines.length) await import("./checklist.js");
   else refuse();
+}
+
+function filledIn(text) {
+  return shown(text, settings().region, units);
 }
 
 /** One tick would stand for two lines. */
@@ -48,12 +57,14 @@ function refuse() {
 function partOf({ title, pause, lines }) {
   const part = document.importNode(partMade, true).firstElementChild;
   part.querySelector("legend").textContent = title;
-  part.querySelector(".pause").textContent = pause;
+  part.querySelector(".pause").textContent = filledIn(pause);
   part.append(...lines.map(lineOf));
   return part;
 }
 
-function lineOf(line) {
+function lineOf(said) {
+  const texts = Object.entries(said).map(([name, text]) => [name, typeof text === "string" ? filledIn(text) : text]);
+  const line = Object.fromEntries(texts);
   const made = document.importNode(lineMade, true).firstElementChild;
   made.classList.toggle("gate", Boolean(line.gate));
   made.toggleAttribute("data-gate", Boolean(line.gate));

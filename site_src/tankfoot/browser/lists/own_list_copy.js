@@ -18,6 +18,7 @@ function listOf() {
     title: textOf(page, "h1"), condition: textOf(page, ".intro"), completion: textOf(page, ".completion"),
     based_on: button.dataset.basedOn,
     ...(page.querySelector(".picture") ? { picture: "valve-stack" } : {}),
+    ...("growsOld" in page.dataset ? { grows_old: true } : {}),
     parts: [...page.querySelectorAll(".part")].map((part) => ({
       title: textOf(part, "legend"), pause: textOf(part, ".pause"), lines: [...part.querySelectorAll(".line")].map(lineOf),
     })),
@@ -25,12 +26,13 @@ function listOf() {
 }
 
 function lineOf(line) {
-  const hazard = line.querySelector(".caution p");
+  const hazard = asWritten(line.querySelector(".caution p"));
+  hazard?.querySelector("strong").remove();
   const optional = {
     source: textOf(line, "[data-source]"),
     signal: line.querySelector(".caution")?.dataset.signal,
     consequence: textOf(line, ".caution strong"),
-    avoid: hazard && hazard.lastChild !== hazard.firstElementChild ? hazard.lastChild.textContent.trim() : "",
+    avoid: hazard?.textContent.trim(),
   };
   return {
     id: line.querySelector("[data-line]").dataset.line,
@@ -41,5 +43,12 @@ function lineOf(line) {
 }
 
 function textOf(box, selector) {
-  return box.querySelector(selector)?.textContent.trim();
+  return asWritten(box.querySelector(selector))?.textContent.trim();
+}
+
+/** A copy of a text on the page with its places in braces, so that each phone fills them in for itself. */
+function asWritten(text) {
+  const copy = text?.cloneNode(true);
+  for (const place of copy?.querySelectorAll("[data-shown]") ?? []) place.textContent = place.dataset.shown;
+  return copy;
 }

@@ -19,8 +19,9 @@ function changes(base, list) {
   const changed = grave.flatMap((line) => changeOf(line, now.get(line.id)));
   const order = [...now.keys()];
   const places = grave.map(({ id }) => order.indexOf(id)).filter((place) => place >= 0);
+  const noAge = base?.grows_old && !list.grows_old ? [words("own.warnings.no_age")] : [];
   const isMoved = places.some((place, i) => place < places[i - 1]);
-  return isMoved ? [...changed, words("own.warnings.order")] : changed;
+  return [...changed, ...(isMoved ? [words("own.warnings.order")] : []), ...noAge];
 }
 
 function changeOf(before, after) {

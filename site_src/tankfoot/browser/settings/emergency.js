@@ -32,6 +32,7 @@ function showRegion() {
     : words("settings.no_region");
   check.hidden = !name || settings().checked === name;
   entry("checked").checked = false;
+  dispatchEvent(new Event("tankfoot-shown"));
   document.querySelector("[data-check-number]").textContent = name ? regions[name][0] : "";
 }
 

@@ -1,5 +1,6 @@
 /** Today: tanks out of use, a purge to go on with, the tanks that are due, and what comes next. */
 
+import { regions } from "../../checklists/declared.js";
 import { byDue, endOf, inDaysOrHours } from "../../tanks/due.js";
 import { openHolds } from "../../tanks/hold.js";
 import { stackLeft } from "../../purge/left.js";
@@ -11,6 +12,7 @@ import { element } from "../parts/figures.js";
 import { reasonsOf } from "../parts/held.js";
 import { setCurrentTank } from "../storage/current_tank.js";
 import { getEach, idsByDay, ofKind, unfinishedPurges } from "../storage/record.js";
+import { settings } from "../storage/settings.js";
 import { orShowTrouble } from "../parts/trouble.js";
 
 const NEXT = 5; // tanks shown that are not due yet
@@ -25,6 +27,9 @@ page.dataset.ready = "true";
 document.addEventListener("visibilitychange", () => {
   if (document.visibilityState === "visible") orShowTrouble(show());
 });
+addEventListener("pageshow", ({ persisted }) => {
+  if (persisted) location.reload(); // the settings may have changed meanwhile
+});
 
 async function show() {
   const [open, tanks, holds] = await Promise.all([unfinishedPurges(), ofKind("tank"), ofKind("tank-hold")]);
@@ -36,6 +41,7 @@ async function show() {
   list("[data-open]", open.map(openTile));
   list("[data-due]", due.map(dueTile));
   list("[data-next]", ordered.slice(due.length, due.length + NEXT).map(dueTile));
+  page.querySelector("[data-no-region]").hidden = settings().region in regions;
   page.querySelector("[data-no-tanks]").hidden = tanks.length > 0;
   page.querySelector("[data-no-times]").hidden = !tanks.length || timed.length + held.length > 0;
   page.querySelector("[data-nothing-due]").hidden = !timed.length || due.length > 0;
