@@ -1,5 +1,6 @@
 /** What closes the way on at a step: a pressure above the plate or below zero, a cap without a way down, a stack unsaid. */
 
+import { LATEST } from "../../purge/machine.js";
 import { abovePlate } from "../../purge/plate.js";
 import { settings } from "../storage/settings.js";
 import { siOfReading } from "./reading_texts.js";
@@ -29,6 +30,15 @@ export async function showStops(here, run) {
   }
   showStack(here, run);
   showCapWay(here, run);
+  hideUnknown(here, run);
+}
+
+/** A purge that was begun with an earlier table has the answers of that table alone. */
+function hideUnknown(here, run) {
+  if (run.body.table === LATEST) return;
+  for (const button of here.querySelectorAll("[data-event]")) {
+    if (button.dataset.event !== "skip" && !Object.hasOwn(run.step.events, button.dataset.event)) button.hidden = true;
+  }
 }
 
 /** The margin closes its own way on: see sums.js. */
