@@ -53,7 +53,7 @@ async function choose(asked, isRunning) {
 async function take(tank, purge) {
   page.querySelector("[data-resume]").hidden = true;
   run = openRun(purge, tank);
-  await orShowTrouble(run.readPast());
+  if (tank) await orShowTrouble(run.readPast());
   show();
 }
 
