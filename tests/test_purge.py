@@ -8,14 +8,12 @@ import test_today
 from hand import step
 from playwright.sync_api import expect
 from tankfoot.record.entry import Purge
+from test_speed import TANK
 
 
 @pytest.fixture
 def purge(phone, served):
-    page = phone.new_page()
-    page.goto(f"{served.address}purge/")
-    page.wait_for_selector("[data-purge][data-ready]")
-    return page
+    return hand.open_purge(phone.new_page(), served.address)
 
 
 def entry(page, name):
@@ -23,7 +21,16 @@ def entry(page, name):
 
 
 def tap(page, event):
+    hand.look(page)
     step(page).locator(f"[data-event={event}]").click()
+
+
+def keep(page, served, *entries):
+    """Writes entries as the app does."""
+    page.evaluate(
+        'async ([url, entries]) => (await import(url)).take("browser/storage/record.js").put(...JSON.parse(entries))',
+        [served.script, json.dumps(entries)],
+    )
 
 
 def begin(page):
@@ -51,7 +58,7 @@ def test_a_purge_is_found_again_after_a_reload(purge):
     begin(purge)
     purge.reload()
     purge.wait_for_selector("[data-purge][data-ready]")
-    purge.locator("[data-go-on]").click()
+    hand.go_on(purge)
     expect(step(purge)).to_have_attribute("data-step", "ready")
 
 
@@ -62,12 +69,12 @@ def is_there_after_a_reload(page, note):
     }""", arg=note)
     page.reload()
     page.wait_for_selector("[data-purge][data-ready]")
-    page.locator("[data-go-on]").click()
+    hand.go_on(page)
     expect(step(page).get_by_label("Notes")).to_have_value(note)
 
 
 def test_a_note_is_kept_before_the_purge_is_saved(purge):
-    hand.walk(purge, hand.TAPS[:-1])
+    hand.walk(purge, hand.TAPS_WITHOUT_A_TANK[:-1])
     step(purge).get_by_label("Notes").fill("Thick at first.")
     step(purge).get_by_label("Notes").blur()
     expect(purge.locator("[data-kept-tap]")).not_to_be_empty()
@@ -85,7 +92,7 @@ HIDE = """kind => {
 
 @pytest.mark.parametrize("kind", ["visibilitychange", "pagehide"])
 def test_a_note_is_kept_when_the_phone_is_locked_in_the_middle_of_it(purge, kind):
-    hand.walk(purge, hand.TAPS[:-1])
+    hand.walk(purge, hand.TAPS_WITHOUT_A_TANK[:-1])
     note = step(purge).get_by_label("Notes")
     note.press_sequentially("Thick at first.")
     purge.evaluate(HIDE, kind)
@@ -106,7 +113,7 @@ def test_from_the_emergency_cards_a_button_below_the_acts_leads_back_to_the_step
     purge.wait_for_selector("[data-purge][data-ready]")
     begin(purge)
     tap(purge, "all-there")
-    expect(step(purge)).to_have_attribute("data-step", "sanitise")
+    expect(step(purge)).to_have_attribute("data-step", "cap-valve")
     purge.get_by_role("link", name="It went wrong").click()
     purge.set_viewport_size({"width": 360, "height": 640})
     expect(purge.get_by_role("link", name="Back to the purge")).to_be_visible()
@@ -117,19 +124,23 @@ def test_from_the_emergency_cards_a_button_below_the_acts_leads_back_to_the_step
     assert back.bounding_box()["y"] >= first_act["y"] + first_act["height"]
     back.click()
     purge.wait_for_selector("[data-purge][data-ready]")
-    expect(step(purge)).to_have_attribute("data-step", "sanitise")
+    # a card was opened: the check before a clamp begins again
+    expect(step(purge)).to_have_attribute("data-step", "ready")
+    expect(step(purge).locator("[data-why-again]")).to_be_visible()
+    tap(purge, "all-there")
+    expect(step(purge)).to_have_attribute("data-step", "cap-valve")
 
 
 def to_the_margin(page, pressure="10"):
     begin(page)
     for event, readings in (
-        ("all-there", {}), ("wet", {"contact_time": "0.1"}), ("time-over", {}),
-        ("at-pressure", {"pressure_found": pressure, "target_pressure": pressure}),
+        ("all-there", {}), ("stack-hangs", {}), ("hooked-up", {}),
+        ("at-pressure", {"rated_pressure": "15", "pressure_found": pressure, "target_pressure": pressure}),
         ("gas-shut", {"pressure_before": pressure}),
     ):
         for name, text in readings.items():
             entry(page, name).fill(text)
-        tap(page, event)
+        hand.tap(page, event)
     expect(step(page)).to_have_attribute("data-step", "margin")
 
 
@@ -148,17 +159,14 @@ def test_the_way_on_is_closed_while_the_planned_draw_takes_too_much(purge):
     expect(step(purge).locator("[data-vacuum-stop]:visible h2")).to_have_text("DANGER")
     entry(purge, "planned_draw").fill("0.3")
     expect(fits).to_be_visible()
-    fits.click()
-    expect(step(purge)).to_have_attribute("data-step", "hookup")
+    tap(purge, "fits")
+    expect(step(purge)).to_have_attribute("data-step", "run")
 
 
 def test_a_draw_past_the_floor_pressure_alone_is_a_warning(purge, served):
     with_a_floor = test_today.tank("FV 1", None)
     with_a_floor["body"]["floor_pressure"] = 34473.8  # 5 psi of 6894.757 Pa (NIST SP 811, appendix B)
-    purge.evaluate(
-        'async ([url, entries]) => (await import(url)).take("browser/storage/record.js").put(...JSON.parse(entries))',
-        [served.script, json.dumps([with_a_floor])],
-    )
+    keep(purge, served, with_a_floor)
     purge.reload()
     purge.wait_for_selector("[data-purge][data-ready]")
     purge.get_by_label("FV 1").check()
@@ -174,7 +182,7 @@ def test_with_the_gas_on_no_draw_is_stopped(purge):
     to_the_margin(purge)
     entry(purge, "planned_draw").fill("2.1")
     tap(purge, "keep-gas-on")
-    expect(step(purge)).to_have_attribute("data-step", "hookup")
+    expect(step(purge)).to_have_attribute("data-step", "run")
     kept = purge.evaluate("""async () => {
       const { take } = await import(new URL("../js/tankfoot.js", location));
       return (await take("browser/storage/record.js").unfinishedPurges())[0].body.gas_shut;
@@ -188,10 +196,7 @@ def test_the_planned_draw_is_what_usually_left_this_tank(purge, served):
                          result={"volume_lost": {"value": lost, "uncertainty": None}})
         for day, lost in ((1, 0.05), (2, 0.02), (3, 0.03))
     ]
-    purge.evaluate(
-        'async ([url, entries]) => (await import(url)).take("browser/storage/record.js").put(...JSON.parse(entries))',
-        [served.script, json.dumps([test_today.tank("FV 1", None), *past])],
-    )
+    keep(purge, served, test_today.tank("FV 1", None), *past)
     purge.reload()
     purge.wait_for_selector("[data-purge][data-ready]")
     purge.get_by_label("FV 1").check()
@@ -210,33 +215,35 @@ IN_REACH = """() => {
   const bar = places.checkVisibility() ? places.getBoundingClientRect().top : innerHeight;
   const step = [...document.querySelectorAll("[data-step]")].find((each) => !each.hidden);
   const stop = step.querySelector(".emergency-stop");
-  const all = [...step.querySelectorAll(".events [data-event]"), ...(stop ? [stop] : [])];
+  const all = [...step.querySelectorAll(".events [data-event], .closing [data-event], .clamp"), ...(stop ? [stop] : [])];
   return all.filter((one) => one.checkVisibility()).every((one) => {
     const { top, bottom } = one.getBoundingClientRect();
     return top >= 0 && bottom <= bar;
   });
 }"""
-WHOLE = (
-    ("all-there", {}), ("wet", {"contact_time": "0.1"}), ("time-over", {}),
-    ("at-pressure", {"pressure_found": "8", "target_pressure": "10"}), ("gas-shut", {"pressure_before": "10"}),
-    ("fits", {"planned_draw": "0.3"}), ("hooked-up", {}), ("opened", {}), ("colour-change", {}), ("closed", {}),
-    ("read", {"pressure_after": "8"}), ("seen", {}), ("shut", {}), ("let-out", {}), ("within-reach", {}),
-    ("tank-side", {}), ("understood", {}), ("outer", {}), ("apart", {}), ("rinsed", {}), ("capped", {}),
-    ("topped-up", {}), ("save", {}),
-)
+IN_SIGHT = {"buttons": IN_REACH, "lines": LINES_IN_SIGHT}
+MEASURED = {
+    "choose": {"headspace": "3", "temperature": "36"}, "sanitise": {"contact_time": "0.1"},
+    "pressure": {"pressure_found": "8", "target_pressure": "10"}, "gas": {"pressure_before": "10"},
+    "margin": {"planned_draw": "0.3"}, "after": {"pressure_after": "8"},
+}
 
 
-def test_on_a_small_phone_the_next_button_of_every_step_is_under_the_thumb(purge):
+def test_on_a_small_phone_the_next_button_of_every_step_is_under_the_thumb(purge, served):
+    keep(purge, served, TANK)
     purge.set_viewport_size({"width": 360, "height": 640})
-    begin(purge)
-    for event, readings in WHOLE:
-        button = step(purge).locator(f"[data-event={event}]")
-        expect(button).to_be_visible()
-        assert purge.evaluate(IN_REACH), event
-        assert purge.evaluate(LINES_IN_SIGHT), event
-        for name, text in readings.items():
-            entry(purge, name).fill(text)
+    purge.goto(served.address)
+    hand.open_purge(purge, served.address, f"#tank={TANK['id']}")
+    out_of_reach = []
+    for event in hand.TAPS:
+        hand.look(purge)
+        here = hand.state(purge)
+        expect(step(purge).locator(f"[data-event={event}]").first).to_be_visible()
+        if here != "choose":
+            out_of_reach += [(here, what) for what, look in IN_SIGHT.items() if not purge.evaluate(look)]
+        hand.type_readings(purge, MEASURED)
         hand.tap(purge, event)
+    assert out_of_reach == []
     expect(step(purge).get_by_role("heading", name="Saved")).to_be_visible()
     # Boyle's law: 3 x (24.696 / 22.696 - 1) = 0.264 bbl, and one percent more for CO2 (Weiss 1974, equation 6)
     expect(step(purge).locator(".result").first).to_contain_text("0.27 bbl")

@@ -8,7 +8,7 @@ TWO_AT_ONCE = """async (url) => {
   const { get, newEntry, put } = take("browser/storage/record.js");
   const body = (name) => ({
     name, diameter: 1.2, straight_height: 1.5, cone_angle: 1.0472, head_depth: 0.2, head_volume: null, bore: 0.0381,
-    arm_height: null, rated_pressure: 100000, hold_pressure: 80000, floor_pressure: null, beer_volume: 1.5,
+    stack: null, cap_way: null, arm_height: null, rated_pressure: 100000, hold_pressure: 80000, floor_pressure: null, beer_volume: 1.5,
     temperature: 275, pressure: 80000, purge_every: null,
   });
   const tanks = [newEntry("tank", body("One")), newEntry("tank", body("Two"))];
@@ -18,8 +18,11 @@ TWO_AT_ONCE = """async (url) => {
   const told = [];
   // two taps in the same moment: of one run the second is not taken, of two runs both are
   told.push(await Promise.all([runs[0].tap("begin"), runs[0].tap("begin"), runs[1].tap("begin")]));
-  const skip = runs[1].tap("skip", { reason: "wet" });
-  await Promise.all([runs[0].tap("all-there"), runs[1].keep({ notes: "second" }), skip]);
+  await Promise.all([runs[0].tap("all-there"), runs[1].tap("all-there")]);
+  await Promise.all(runs.map((run) => run.tap("stack-hangs")));
+  await Promise.all(runs.map((run) => run.tap("hooked-up")));
+  const skip = runs[1].tap("skip", { data: { reason: "wet" } });
+  await Promise.all([runs[0].tap("at-pressure"), runs[1].keep({ notes: "second" }), skip]);
   await Promise.all([runs[0].tap("undo"), runs[1].keepTrouble()]);
   await runs[0].leave();
   for (const { id } of entries) told.push((await get(id)).body);
@@ -41,9 +44,10 @@ def happened(body):
 def test_two_purges_side_by_side_do_not_touch_each_other(two):
     taken, first, second = two
     assert taken == [True, False, True]
-    assert happened(first) == [("choose", "begin"), ("ready", "all-there"), ("sanitise", "undo")]
-    assert (first["state"], first["notes"], "open" in first) == ("ready", "", False)
-    assert happened(second) == [("choose", "begin"), ("ready", "skip"), ("sanitise", "trouble")]
-    assert (second["state"], second["notes"], second["open"]) == ("sanitise", "second", 1)
-    assert second["events"][1]["data"] == {"reason": "wet"}
+    before = [("choose", "begin"), ("ready", "all-there"), ("cap-valve", "stack-hangs"), ("hookup", "hooked-up")]
+    assert happened(first) == [*before, ("pressure", "at-pressure"), ("gas", "undo")]
+    assert (first["state"], first["notes"], "open" in first) == ("pressure", "", False)
+    assert happened(second) == [*before, ("pressure", "skip"), ("gas", "trouble")]
+    assert (second["state"], second["notes"], second["open"]) == ("gas", "second", 1)
+    assert second["events"][4]["data"] == {"reason": "wet"}
     assert (first["tank_name"], second["tank_name"]) == ("One", "Two")

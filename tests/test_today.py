@@ -27,7 +27,7 @@ COUNT_READS = """
 
 def tank(name, every, created="2026-03-01T12:00:00.000Z"):
     body = {
-        "name": name, "diameter": 1.2, "straight_height": 1.5, "cone_angle": 1.2, "head_depth": 0.2,
+        "name": name, "stack": None, "cap_way": None, "diameter": 1.2, "straight_height": 1.5, "cone_angle": 1.2, "head_depth": 0.2,
         "head_volume": None, "bore": 0.05, "arm_height": None, "rated_pressure": None, "hold_pressure": 69000.0,
         "floor_pressure": None,
         "beer_volume": 1.5, "temperature": 275.0, "pressure": None, "purge_every": every,
@@ -38,7 +38,7 @@ def tank(name, every, created="2026-03-01T12:00:00.000Z"):
 def purge(of, ended, number=0, **more):
     """A purge of the tank named ``of`` that ended at an instant, finished unless ``more`` says otherwise."""
     body = {
-        "tank": id_of(of), "tank_name": of, "solids": "trub", "state": "saved", "readings": {}, "gas_shut": None,
+        "tank": id_of(of), "tank_name": of, "solids": "trub", "table": "1", "initials": None, "state": "saved", "readings": {}, "gas_shut": None,
         "events": [{"at": ended, "state": "finish", "event": "save"}], "result": {}, "agree": None, "notes": "",
         "photo": None,
     }

@@ -44,10 +44,13 @@ OLD_VERSION = """() => new Promise((resolve) => {
 })"""
 
 
+BEFORE = ["begin", "all-there", "stack-hangs"]  # to hook up
+
+
 @pytest.fixture
 def purge(phone, served):
     page = hand.open_purge(phone.new_page(), served.address)
-    hand.walk(page, ["begin", "all-there"])
+    hand.walk(page, BEFORE)
     return page
 
 
@@ -94,14 +97,14 @@ def test_a_storage_that_never_answers_is_named(phone, served):
 
 def test_a_full_phone_is_named_and_the_step_stays(purge):
     purge.evaluate(FULL)
-    press(purge, "wet")
+    press(purge, "hooked-up")
     expect(trouble(purge)).to_contain_text("storage is full: nothing was saved")
-    assert hand.state(purge) == "sanitise"
-    assert events(purge) == [["begin", "all-there"]]
+    assert hand.state(purge) == "hookup"
+    assert events(purge) == [BEFORE]
     purge.evaluate("() => emptied()")
-    hand.tap(purge, "wet")
+    hand.tap(purge, "hooked-up")
     expect(trouble(purge)).to_be_empty()
-    assert events(purge) == [["begin", "all-there", "wet"]]
+    assert events(purge) == [[*BEFORE, "hooked-up"]]
 
 
 def test_a_lost_connection_is_opened_again_and_the_tap_written(phone, served):
@@ -133,42 +136,42 @@ def test_a_newer_version_in_another_window_is_not_written_over(purge, phone, ser
       request.onblocked = reject;
     })""")
     purge.bring_to_front()
-    press(purge, "wet")
+    press(purge, "hooked-up")
     expect(trouble(purge)).to_contain_text("newer Tankfoot")
-    assert events(newer) == [["begin", "all-there"]]
+    assert events(newer) == [BEFORE]
 
 
 def test_a_second_window_undoes_no_tap_of_the_first(purge, phone, served):
     second = hand.open_purge(phone.new_page(), served.address)
     hand.go_on(second)
     purge.bring_to_front()
-    hand.walk(purge, ["wet"])
+    hand.walk(purge, ["hooked-up"])
     # The second window still shows the step before, as it stood when it was opened.
-    assert hand.state(second) == "sanitise"
-    press(second, "wet")
+    assert hand.state(second) == "hookup"
+    press(second, "hooked-up")
     expect(trouble(second)).to_contain_text("changed in another window")
-    assert events(purge) == [["begin", "all-there", "wet"]]
+    assert events(purge) == [[*BEFORE, "hooked-up"]]
     second.evaluate("() => document.dispatchEvent(new Event('visibilitychange'))")
-    expect(hand.step(second)).to_have_attribute("data-step", "contact")
-    hand.walk(second, ["time-over"])
-    assert events(purge) == [["begin", "all-there", "wet", "time-over"]]
+    expect(hand.step(second)).to_have_attribute("data-step", "pressure")
+    hand.walk(second, ["at-pressure"])
+    assert events(purge) == [[*BEFORE, "hooked-up", "at-pressure"]]
 
 
 def test_readings_still_on_their_way_do_not_undo_a_tap(purge):
-    hand.walk(purge, ["wet"])
+    hand.walk(purge, ["hooked-up"])
     # Both at once, before either is on the disk: a reading leaves its field and the button is tapped.
     purge.evaluate("""() => {
-      const step = document.querySelector("[data-step=contact]");
+      const step = document.querySelector("[data-step=pressure]");
       step.querySelector("details").open = true;
       step.querySelector("[data-why]").value = "No time";
       step.querySelector("[data-event=skip]").click();
-      document.querySelector("[data-step=pressure] [data-entry]").dispatchEvent(new Event("change"));
-      document.querySelector("[data-step=pressure] [data-entry]").dispatchEvent(new Event("change"));
+      document.querySelector("[data-step=gas] [data-entry]").dispatchEvent(new Event("change"));
+      document.querySelector("[data-step=gas] [data-entry]").dispatchEvent(new Event("change"));
     }""")
-    expect(hand.step(purge)).to_have_attribute("data-step", "pressure")
+    expect(hand.step(purge)).to_have_attribute("data-step", "gas")
     purge.reload()
     purge.locator("[data-purge][data-ready]").wait_for()
-    assert events(purge) == [["begin", "all-there", "wet", "skip"]]
+    assert events(purge) == [[*BEFORE, "hooked-up", "skip"]]
 
 
 def test_two_ticks_at_once_are_both_kept(phone, served):
@@ -190,7 +193,7 @@ def test_two_ticks_at_once_are_both_kept(phone, served):
 def test_an_edit_is_later_than_the_one_before_even_if_the_clock_was_set_back(purge):
     (before,) = purge.evaluate(READ)
     purge.clock.set_fixed_time(datetime.now(UTC) - timedelta(days=1))
-    hand.walk(purge, ["wet"])
+    hand.walk(purge, ["hooked-up"])
     (after,) = purge.evaluate(READ)
     # Otherwise a merge, where the newest edit wins, would take the older state for the newer one.
     assert after["edited"] > before["edited"]
@@ -263,7 +266,7 @@ def test_a_healthy_copy_from_another_phone_mends_a_damaged_entry(phone, served, 
 
 
 def bring(page, entries, folder):
-    head = {"format": "tankfoot-record", "schema_version": 1, "app_version": "0", "made": REAL["edited"]}
+    head = {"format": "tankfoot-record", "schema_version": 2, "app_version": "0", "made": REAL["edited"]}
     file = folder / "other-phone.json"
     file.write_text(json.dumps(sealed(head | {"entries": entries})), encoding="utf-8")
     page.locator("[data-import]").set_input_files(file)

@@ -2,6 +2,7 @@
 
 import time
 
+import hand
 import pytest
 from browsers import NoBrowser, Served
 from cases import cases
@@ -119,10 +120,10 @@ def test_a_purge_is_taken_up_again_after_a_reload_in_webkit(session, served):
         entry = shown(session, f"[data-field={name}] [data-entry]")
         entry.clear()
         entry.send_keys(text)
-    walk(session, ["begin", "all-there", "wet"])
+    walk(session, ["begin", "all-there", "stack-hangs"])
     session.refresh()
     shown_button(session, "[data-go-on]")
-    assert state(session) == "contact"
+    assert state(session) == "hookup"
     walk(session, ["undo", "undo"])
     assert state(session) == "ready"
 
@@ -131,6 +132,7 @@ def walk(session, events):
     """Taps; each is confirmed by the next step."""
     for event in events:
         here = state(session)
+        time.sleep(hand.LOOK / 1000)
         place = "[data-undo]" if event == "undo" else f"[data-step={here}] [data-event={event}]"
         session.execute_script("document.querySelector(arguments[0]).click()", place)
         WebDriverWait(session, PATIENCE).until(lambda _, before=here: state(session) != before)

@@ -24,7 +24,7 @@ const page = document.querySelector("[data-purge]");
 const NEEDS_NOTHING = ["undo", "skip", "more-gas", "keep-gas-on", "above-plate", "below-zero"]; // taps that ask for no reading
 const AGE_EVERY = 5000; // ms
 const notes = openNotes(page.querySelector("[data-notes]"), (said) => kept(run.keep({ notes: said })));
-const heading = page.querySelector("[data-of-tank]");
+const heading = document.querySelector("[data-of-tank]");
 const title = heading.textContent;
 const notTaken = page.querySelector("[data-not-taken]");
 const screenChanged = guardSecondTaps((isNot) => tellNotTaken(isNot ? "second_tap" : null));
@@ -53,7 +53,7 @@ async function choose(asked, isRunning) {
 async function take(tank, purge) {
   page.querySelector("[data-resume]").hidden = true;
   run = openRun(purge, tank);
-  await orShowTrouble(run.readPast());
+  if (tank) await orShowTrouble(run.readPast());
   show();
 }
 
