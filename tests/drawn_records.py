@@ -13,7 +13,7 @@ from records import STRANGE, current, sealed, spoilt, torn, version_1
 from tankfoot.office.transfer import read_file
 from tankfoot.purge.machine import AGED, FIRST, HAND, SKIP, TROUBLE, UNDO, WrongEvent, state_after, sums, tables
 from tankfoot.purge.stack import typical
-from tankfoot.quantities.units import SYSTEMS
+from tankfoot.quantities.units import KINDS, SYSTEMS
 from tankfoot.record.entry import BODIES, ENTRY, EXPORT_FILE, Problem, check_entry
 
 
@@ -77,6 +77,10 @@ def planned_draw(rng):
     if rng.random() < 0.2:
         texts[rng.choice(list(texts))] = rng.choice(ODD_TEXTS)
     return texts, rng.choice(list(SYSTEMS))
+
+
+def planned_draw_in_a_unit(rng):
+    return [*planned_draw(rng), rng.choice([symbol for offer in KINDS["tank_volume"].values() for symbol in offer])]
 
 
 def sum_of_a_purge(rng):
@@ -300,6 +304,7 @@ DRAWN = {
 }
 ARGUMENTS = {
     "planned draw": lambda rng: list(planned_draw(rng)),
+    "planned draw in a unit": planned_draw_in_a_unit,
     "sum of a purge": sum_of_a_purge,
     "purge by its table": purge_by_its_table,
     "purge at an instant": purge_at_an_instant,
