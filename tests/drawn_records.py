@@ -140,7 +140,7 @@ def parts(rng):
 
 def pressures_of_a_purge(rng):
     names = ("pressure_found", "target_pressure", "pressure_before", "pressure_after")
-    readings = {name: typed(rng, "psi", 5.0, 30.0) for name in (*names, "rated_pressure") if rng.random() < 0.8}
+    readings = {name: typed(rng, "psi", -2.0, 50.0) for name in (*names, "rated_pressure") if rng.random() < 0.8}
     if rng.random() < 0.3:
         readings["pressure_found"] = readings.get("rated_pressure", "15 psi")
     if rng.random() < 0.1:
