@@ -13,7 +13,7 @@ from records import STRANGE, current, sealed, spoilt, torn, version_1
 from tankfoot.office.transfer import read_file
 from tankfoot.purge.machine import AGED, FIRST, HAND, SKIP, TROUBLE, UNDO, WrongEvent, state_after, tables
 from tankfoot.purge.stack import typical
-from tankfoot.quantities.units import SYSTEMS
+from tankfoot.quantities.units import KINDS, SYSTEMS
 from tankfoot.record.entry import BODIES, ENTRY, EXPORT_FILE, check_shape
 
 
@@ -79,6 +79,10 @@ def planned_draw(rng):
     return texts, rng.choice(list(SYSTEMS))
 
 
+def planned_draw_in_a_unit(rng):
+    return [*planned_draw(rng), rng.choice([symbol for offer in KINDS["tank_volume"].values() for symbol in offer])]
+
+
 def purge_by_its_table(rng):
     """The events of a purge in the order of the work, some taken back, at times one that does not belong; its table."""
     name = rng.choice(list(tables()))
@@ -133,7 +137,7 @@ def parts(rng):
 
 def pressures_of_a_purge(rng):
     names = ("pressure_found", "target_pressure", "pressure_before", "pressure_after")
-    readings = {name: typed(rng, "psi", 5.0, 30.0) for name in (*names, "rated_pressure") if rng.random() < 0.8}
+    readings = {name: typed(rng, "psi", -2.0, 50.0) for name in (*names, "rated_pressure") if rng.random() < 0.8}
     if rng.random() < 0.3:
         readings["pressure_found"] = readings.get("rated_pressure", "15 psi")
     if rng.random() < 0.1:
@@ -306,6 +310,7 @@ DRAWN = {
 }
 ARGUMENTS = {
     "planned draw": lambda rng: list(planned_draw(rng)),
+    "planned draw in a unit": planned_draw_in_a_unit,
     "purge by its table": purge_by_its_table,
     "purge at an instant": purge_at_an_instant,
     "step of a purge": step_of_a_purge,

@@ -75,9 +75,15 @@ def values(rng):
 def results(rng):
     """Bodies of purges, each with some results."""
     return [
-        {"result": {name: {"value": value} for name in ("overrun", "volume_lost") if rng.random() < 0.6}}
-        for value in values(rng)
+        {"result": {name: amount(rng) for name in ("overrun", "volume_lost") if rng.random() < 0.6}}
+        for _ in range(rng.randint(0, 6))
     ]
+
+
+def amount(rng):
+    """A value and its ±: none, as large as itself to the bit, on either side of that."""
+    value = rng.choice((1.0, 2.0, 0.0, -1.0, rng.uniform(0.0, 30.0)))
+    return {"value": value, "uncertainty": rng.choice((None, abs(value), 0.0, rng.uniform(0.0, 2.0) * abs(value)))}
 
 
 def ticks(rng):
@@ -131,6 +137,7 @@ DRAWN = {
     "ended entry": ended_entry,
     "holds": holds,
     "values": values,
+    "amount": amount,
     "results": results,
     "ticks": ticks,
     "lines": lambda rng: rng.sample(LINES, rng.randint(0, 3)),

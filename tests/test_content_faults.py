@@ -178,6 +178,11 @@ WRONG_SUMS = {
         lambda whole: whole["sums"]["margin"].update(calculator="vacum-margin"),
         "the calculator of the sum margin cannot be 'vacum-margin': use vacuum-margin",
     ),
+    "an instrument": (
+        lambda whole: whole["instruments"].append("presure_found"),
+        "an instrument cannot be 'presure_found': use pressure_found",
+    ),
+    "a step of − and +": (without("step_by", "psi"), "step_by has no 'psi', which pressure_found may be read in"),
 }
 
 

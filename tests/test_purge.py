@@ -202,7 +202,7 @@ def test_the_planned_draw_is_what_usually_left_this_tank(purge, served):
     purge.get_by_label("FV 1").check()
     to_the_margin(purge)
     # by hand: the middle one of 0.02, 0.03 and 0.05 m3 is 0.03 m3; a US beer barrel has 117.348 L (NIST Handbook 44)
-    assert float(entry(purge, "planned_draw").input_value()) == pytest.approx(30.0 / 117.348, rel=1e-4)
+    assert float(entry(purge, "planned_draw").input_value()) == pytest.approx(30.0 / 117.348, abs=5e-4)  # three digits
 
 
 LINES_IN_SIGHT = """() => {

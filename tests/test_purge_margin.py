@@ -2,11 +2,14 @@
 
 import json
 import random
+from decimal import Decimal
 
 import pytest
 from drawn_records import planned_draw
-from tankfoot.purge.margin import FLOOR, ZERO, draw_stop
+from tankfoot.purge.machine import FIRST, begins, tables
+from tankfoot.purge.margin import FLOOR, ZERO, draw_limit, draw_stop
 from tankfoot.purge.outcome import UnreadReading
+from tankfoot.quantities.format import format_in
 
 FULL = {"headspace": "3 ± 0 bbl", "pressure_before": "10 ± 0 psi", "temperature": "36 ± 0 °F"}
 STOPS_IN_BROWSER = """async (given) => {
@@ -60,6 +63,69 @@ def test_nothing_stands_in_for_a_plan_that_was_not_made():
     with pytest.raises(UnreadReading) as unread:
         draw_stop(FULL, "us")
     assert (unread.value.name, unread.value.code) == ("planned_draw", "empty")
+
+
+# NIST Handbook 44, appendix C: a US beer barrel is 31 US gallons, a gallon 3.785411784 L.
+BARREL = 31.0 * 3.785411784e-3
+
+
+def limit(unit="bbl", **more):
+    return draw_limit(FULL | more, "us", unit)
+
+
+def test_the_limit_is_the_smaller_of_the_lowest_pressure_and_zero_in_a_fast_draw():
+    # as worked out above, and one percent more or less for CO2: 0.264 bbl to 8 psi, 1.47 bbl to zero in a fast draw,
+    # and 3 x ((24.696 / 15.196) - 1) = 1.88 bbl to a floor of 0.5 psi, which a fast draw to zero comes before
+    for floor, barrels, which in (("8 ± 0 psi", 0.264, FLOOR), ("0.5 ± 0 psi", 1.47, ZERO), ("", 1.47, ZERO)):
+        value, found = limit(floor_pressure=floor)
+        assert found == which
+        assert value / BARREL == pytest.approx(barrels, rel=0.025)
+
+
+def test_each_limit_is_less_its_give_or_take():
+    # JCGM 100:2008, 5.1.2, on Boyle's law V (p1 / p2 - 1), as above: 1.33 bbl of 1.47; and to 8 psi the ± is
+    # 3 x sqrt((0.5 / 22.696)^2 + (24.696 x 0.5 / 22.696^2)^2) = 0.098 bbl of 0.264
+    assert limit(pressure_before="10 ± 1 psi")[0] / BARREL == pytest.approx(1.33, rel=0.025)
+    of_both = {"pressure_before": "10 ± 0.5 psi", "floor_pressure": "8 ± 0.5 psi"}
+    assert limit(**of_both)[0] / BARREL == pytest.approx(0.264 - 0.098, rel=0.03)
+
+
+@pytest.mark.parametrize("unit", ["bbl", "gal", "L", "hL", "imp bbl"])
+@pytest.mark.parametrize("floor", ["8 ± 0 psi", ""])
+def test_a_plan_is_held_against_the_number_that_is_shown(unit, floor):
+    value, which = limit(unit, floor_pressure=floor)
+    shown = format_in(value, unit, 3)
+    number = Decimal(shown.removesuffix(f" {unit}"))
+    digit = Decimal(1).scaleb(number.adjusted() - 2)  # one of the third digit
+    assert stop(shown, floor_pressure=floor) is None
+    assert stop(f"{number - digit} {unit}", floor_pressure=floor) is None
+    assert stop(f"{number + digit} {unit}", floor_pressure=floor) == which
+    assert stop(f"{number} {unit} ± {digit} {unit}", floor_pressure=floor) == which
+
+
+def test_nothing_may_leave_a_tank_at_zero_or_at_its_lowest_pressure():
+    assert limit(pressure_before="0 psi") == (0.0, ZERO)
+    assert limit(floor_pressure="10 psi") == (0.0, FLOOR)
+
+
+# While a tank stands open, bubbles, or is under a spunding valve, no gauge tells what leaves.
+@pytest.mark.parametrize("table", ["2", "2-gas-first"])
+def test_the_margin_is_never_come_to_where_no_pressure_counts(table):
+    for event, kind in begins().items():
+        reached, left = {FIRST}, [FIRST]
+        while left:
+            step = tables()[table][left.pop()]
+            ways = [step.events[event]] if step.state == FIRST else [*step.events.values(), step.skip or step.state]
+            onward = {each for way in ways for each in targets(way, kind)} - reached
+            reached |= onward
+            left += onward
+        assert ("margin" in reached) == (kind == "closed"), kind
+        assert {"run", "saved"} <= reached
+
+
+def targets(way, kind):
+    """Where a way of the table may lead for a tank of this kind."""
+    return [way] if isinstance(way, str) else {way.get("ran", way.get(kind, way.get("else"))), way.get(kind, way.get("else"))}
 
 
 def ours(texts, system):

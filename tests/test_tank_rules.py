@@ -232,6 +232,14 @@ def test_what_is_usual_for_a_tank_is_the_same_in_both_languages(alike):
     assert alike("usual/purges.js", usual_result, [[[], "overrun"], [some[0], "constructor"]]) == [None, None]
 
 
+# JCGM 100:2008 (GUM), 6.2: value ± is the interval the measurand is expected in; one that reaches past zero does not
+# tell the amount from none. By hand: of 4 ± 1, 9 ± 9, 2 ± 3, 8 ± 9 and 5 without a ± the first, second and last count.
+def test_an_amount_whose_give_or_take_is_larger_than_itself_is_not_usual(alike):
+    amounts = [(4.0, 1.0), (9.0, 9.0), (2.0, 3.0), (8.0, 9.0), (5.0, None)]
+    bodies = [{"result": {"overrun": {"value": value, "uncertainty": doubt}}} for value, doubt in amounts]
+    assert alike("usual/purges.js", usual_result, [[bodies, "overrun"], [bodies[2:4], "overrun"]]) == [5.0, None]
+
+
 def happened(*events):
     """(line, True), (line, False), or (line, why it is skipped)."""
     return [{"line": line, "done": said is True, **({"reason": said} if isinstance(said, str) else {})}

@@ -3,8 +3,9 @@
 /** Where an event leads: a state, or states by how the tank stands. */
 export type Target = string | Record<string, string>;
 export type Row = {
-  state: string; events: Record<string, Target>; skip?: Target; again?: string; hold?: string; pressures?: string[];
-  facts?: string[]; wait?: number; gate?: boolean; stop?: boolean; running?: boolean; vented?: boolean;
+  state: string; saves?: string[]; events: Record<string, Target>; skip?: Target; again?: string; hold?: string;
+  pressures?: string[]; facts?: string[]; wait?: number; gate?: boolean; stop?: boolean; running?: boolean;
+  vented?: boolean;
 };
 
 /** Parts of stacks to pick a tank's own from. */
@@ -16,3 +17,7 @@ export const rows: Record<string, { steps: Row[]; changes: Record<string, Record
 /** For each reading the calculator and the field that it is like. */
 export const readings: Record<string, [string, string]>;
 export const sums: Record<string, { calculator: string; inputs: Record<string, string> }>;
+/** Readings that count only once a hand has touched them. */
+export const instruments: string[];
+/** How far one tap moves what an instrument showed, by unit. */
+export const stepBy: Record<string, number>;

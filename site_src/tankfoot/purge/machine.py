@@ -62,7 +62,7 @@ class Step:
 
 @cache
 def sums():
-    """What a purge reads and reckons: "readings" and "sums" of ``sums.toml``."""
+    """What a purge reads and reckons: "readings", "instruments", "step_by" and "sums" of ``sums.toml``."""
     return _parsed("sums.toml")
 
 

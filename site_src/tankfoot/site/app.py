@@ -167,7 +167,7 @@ def purge():
     own = words("purge") | {"steps": words("purge_steps")}
     return render_template(
         "purge.html", own=own, steps=tables()[LATEST], begins=begins(), readings=readings, sums_at=shown,
-        list_line=list_line,
+        instruments=sums()["instruments"], list_line=list_line,
     )
 
 

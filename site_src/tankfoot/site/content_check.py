@@ -9,6 +9,7 @@ import posixpath
 import tomllib
 from dataclasses import asdict, fields
 from difflib import get_close_matches
+from itertools import chain
 
 from tankfoot.calculators import SIGNALS, calculators
 from tankfoot.calculators.reckon import reckon
@@ -233,6 +234,12 @@ def _reading_faults():
         id, _, field = like.partition(".")
         yield from _unknown([id], calculators(), f"{SUMS}: the sum of the reading {name}")
         yield from _unknown([field], calculators()[id].fields, f"{SUMS}: the input of the reading {name}")
+    yield from _unknown(sums()["instruments"], sums()["readings"], f"{SUMS}: an instrument")
+    for name in sums()["instruments"]:
+        id, _, field = sums()["readings"][name].partition(".")
+        for symbol in chain(*KINDS[calculators()[id].fields[field].kind].values()):
+            if symbol not in sums()["step_by"]:
+                yield f"{SUMS}: step_by has no {symbol!r}, which {name} may be read in: say how far − and + move it."
 
 
 def _sum_faults():

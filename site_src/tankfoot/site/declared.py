@@ -79,12 +79,14 @@ def _purge():
                  for name, file in rows().items()},
         "readings": {name: like.split(".") for name, like in sums()["readings"].items()},
         "sums": sums()["sums"],
+        "instruments": sums()["instruments"],
+        "stepBy": sums()["step_by"],
     }
 
 
 def _row(row):
     """What the browser needs of a step beside its page."""
-    return {key: value for key, value in row.items() if key not in ("saves", "shows", "lines", "has", "aside")}
+    return {key: value for key, value in row.items() if key not in ("shows", "lines", "has", "aside")}
 
 
 def _checklists():

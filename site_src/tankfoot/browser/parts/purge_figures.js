@@ -2,7 +2,9 @@
 
 import { calculators } from "../../calculators/declared.js";
 import { calculatorWords } from "../../wording/declared.js";
-import { figure } from "./figures.js";
+import { tells } from "../../usual/purges.js";
+import { words } from "../../wording/words.js";
+import { element, figure } from "./figures.js";
 
 const SHOWN = {
   volume_lost: ["purge-volume", "volume_lost"],
@@ -15,9 +17,19 @@ const SHOWN = {
   top_up_mass: ["co2-top-up", "co2_mass"],
 };
 
-/** @param {Object<string, {value: number, uncertainty: number|null}>} result */
+const SAVED = ["saved", "money_saved"];
+
+/**
+ * What cannot tell says so; it is never called saved, and neither is anything of a purge whose volume cannot tell.
+ *
+ * @param {Object<string, {value: number, uncertainty: number|null}>} result
+ */
 export function purgeFigures(result) {
-  return Object.entries(SHOWN).filter(([name]) => result[name]).map(([name, [calculator, own]]) => {
-    return figure(calculatorWords[calculator].results[own], result[name], calculators[calculator].results[own]);
+  const isSavedTold = ["volume_lost", ...SAVED].every((name) => !result[name] || tells(result[name]));
+  const shown = Object.entries(SHOWN).filter(([name]) => result[name] && (isSavedTold || !SAVED.includes(name)));
+  return shown.map(([name, [calculator, own]]) => {
+    const made = figure(calculatorWords[calculator].results[own], result[name], calculators[calculator].results[own]);
+    if (!tells(result[name])) made.append(element("p", { className: "doubt", textContent: words("purge.cannot_tell") }));
+    return made;
   });
 }

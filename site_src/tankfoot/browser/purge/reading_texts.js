@@ -1,22 +1,48 @@
 /** Readings of a purge between their texts and SI. */
 
 import { calculators } from "../../calculators/declared.js";
-import { readings } from "../../purge/declared.js";
+import { instruments, readings } from "../../purge/declared.js";
 import { read } from "../../purge/outcome.js";
 import { formatIn } from "../../quantities/format.js";
-import { offered } from "../../quantities/text.js";
+import { offered, readQuantity, RefusedText } from "../../quantities/text.js";
 import { settings } from "../storage/settings.js";
 
+export const PREFILLED = 3; // significant digits of what nobody typed
+
 /** An SI value as the text of a reading, in the first unit of its kind; "" of null. */
-export function textOfReading(name, si) {
-  if (si === null) return "";
-  const [calculator, field] = readings[name];
-  const [symbol] = offered(calculators[calculator].fields[field].kind, settings().system);
-  return formatIn(si, symbol);
+export function textOfReading(name, si, digits) {
+  return si === null ? "" : formatIn(si, offered(kindOf(name), settings().system)[0], digits);
+}
+
+/** A reading's text as it is offered to a hand. */
+export function shortText(name, text) {
+  const { si, unit } = readingOf(name, text);
+  return formatIn(si, unit, PREFILLED);
+}
+
+/** What stands in a reading's text, whatever its limits; null where that is no quantity. */
+export function readingOf(name, text) {
+  try {
+    return readQuantity(text, kindOf(name), offered(kindOf(name), settings().system)[0]);
+  } catch (refused) {
+    if (!(refused instanceof RefusedText)) throw refused;
+    return null;
+  }
 }
 
 /** The SI value of a reading's text. */
 export function siOfReading(name, text) {
   const [, reading] = read(name, text, settings().system);
   return reading.si;
+}
+
+/** The readings that still hold on arriving at a step: what an instrument shows there is read anew. */
+export function stillHolding(taken, { saves = [] }) {
+  const anew = saves.filter((name) => instruments.includes(name));
+  return Object.fromEntries(Object.entries(taken).filter(([name]) => !anew.includes(name)));
+}
+
+function kindOf(name) {
+  const [calculator, field] = readings[name];
+  return calculators[calculator].fields[field].kind;
 }

@@ -6,6 +6,8 @@ import { readings } from "../../purge/declared.js";
 import { settings } from "../storage/settings.js";
 import { problemSentence } from "../../wording/sentences.js";
 import { fill, fillUnits, findFields, textOf } from "../parts/fields.js";
+import { showLast } from "./instruments.js";
+import { readingOf } from "./reading_texts.js";
 
 const MAY_STAY_EMPTY = ["pressure_after", "flow", "collected_volume", "collected_mass", "beer_share"];
 
@@ -20,9 +22,16 @@ export function fieldsIn(root) {
   return findFields(root, declared);
 }
 
-/** Puts what is known of each reading into a step's fields, and nothing where nothing is known. */
-export function showReadings(section, texts) {
+/**
+ * Puts what is known of each reading into a step's fields, and nothing where nothing is known.
+ *
+ * @param {{texts: Object<string, string>, last: object, hidden: string[]}} shown what stands in them, what an instrument
+ *   showed last, and what is not asked for
+ */
+export function showReadings(section, { texts, last, hidden }) {
   for (const field of fieldsIn(section)) {
+    field.box.hidden = hidden.includes(field.name);
+    showLast(field, last[field.name]);
     fillUnits(field.unit);
     field.entry.value = "";
     if (texts[field.name]) fill(field, texts[field.name]);
@@ -40,12 +49,19 @@ export function readingsIn(section, tapped = false) {
   let wrong;
   for (const field of fieldsIn(section)) {
     const text = textOf(field);
-    const problem = text === "" && MAY_STAY_EMPTY.includes(field.name) ? null : problemOf(field, text);
+    const mayStayEmpty = field.box.hidden || MAY_STAY_EMPTY.includes(field.name);
+    const problem = text === "" && mayStayEmpty ? null : problemOf(field, text);
     field.problem.textContent = (tapped || text !== "") && problem ? problem : "";
     if (problem) wrong ??= field;
     else texts[field.name] = text;
   }
   return { texts, wrong };
+}
+
+/** The quantities that stand in a step's fields, even those that no sum would take. */
+export function typedIn(section) {
+  const texts = fieldsIn(section).map((field) => [field.name, textOf(field)]);
+  return Object.fromEntries(texts.filter(([name, text]) => readingOf(name, text) !== null));
 }
 
 function problemOf(field, text) {

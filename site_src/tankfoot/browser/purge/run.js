@@ -10,18 +10,17 @@ import { typical } from "../../purge/declared.js";
 import { drawStop } from "../../purge/margin.js";
 import { whatItTold } from "../../purge/outcome.js";
 import { abovePlate } from "../../purge/plate.js";
-import { tankAfter } from "../../tanks/after.js";
 import { usualResult } from "../../usual/purges.js";
 import { edited, get, inTurn, latestPurges, newEntry, put } from "../storage/record.js";
 import { refreshCurrentTank, tankTexts } from "../storage/current_tank.js";
 import { openHoldsOf } from "../storage/holds.js";
 import { settings } from "../storage/settings.js";
 import { changedHolds } from "./holds.js";
-import { siOfReading, textOfReading } from "./reading_texts.js";
+import { PREFILLED, stillHolding, textOfReading } from "./reading_texts.js";
+import { tankChanged } from "./tank_changes.js";
 
 const FROM_THE_TANK = [
-  "headspace", "temperature", "air_pressure", "rated_pressure", "pressure_found", "target_pressure", "floor_pressure",
-  "beer_value",
+  "headspace", "air_pressure", "rated_pressure", "target_pressure", "floor_pressure", "beer_value",
 ];
 const GAS_SHUT = { "gas-shut": true, "gas-on": false, "keep-gas-on": false }; // what a tap says of it
 const ALWAYS_TAKEN = ["undo", "above-plate", "below-zero", "cleared"]; // beside a step's facts
@@ -29,7 +28,8 @@ const ALWAYS_TAKEN = ["undo", "above-plate", "below-zero", "cleared"]; // beside
 /** The entry of a purge that has not begun yet. @param {object|null} tank the tank's entry */
 export function freshPurge(tank) {
   const known = tank ? tankTexts(tank.body, settings().system) : {};
-  const texts = { ...settings().values, ...known, target_pressure: known.hold_pressure };
+  const shown = tank ? tankTexts(tank.body, settings().system, PREFILLED) : {};
+  const texts = { ...settings().values, ...known, headspace: shown.headspace, target_pressure: shown.hold_pressure };
   const readings = Object.fromEntries(FROM_THE_TANK.filter((name) => texts[name]).map((name) => [name, texts[name]]));
   const body = {
     tank: tank?.id ?? null, tank_name: tank?.body.name ?? "", solids: "trub",
@@ -57,7 +57,7 @@ export function openRun(purge, tank = null) {
   async function write(body) {
     const changed = edited(purge, body);
     const held = tank ? await changedHolds(purge, body, tank) : [];
-    const changedTank = tankChanged(body);
+    const changedTank = tankChanged(tank, purge.body, body);
     await put(changed, ...held, ...(changedTank ? [changedTank] : []));
     purge = changed;
     if (changedTank) {
@@ -65,17 +65,6 @@ export function openRun(purge, tank = null) {
       refreshCurrentTank(tank);
     }
     return true;
-  }
-
-  /** The tank with the rated pressure that was asked for, and once the purge is over as that leaves it. */
-  function tankChanged(body) {
-    if (!tank) return null;
-    const { rated_pressure: rated } = body.readings;
-    const isAsked = rated && (tank.body.rated_pressure ?? null) === null;
-    const known = isAsked ? { ...tank.body, rated_pressure: siOfReading("rated_pressure", rated) } : tank.body;
-    const ends = body.state === LAST && purge.body.state !== LAST;
-    if (!ends && !isAsked) return null;
-    return edited(tank, ends ? tankAfter(known, body, settings().system) : known);
   }
 
   /** A purge whose readings are in has its result; one that is saved is open no more. */
@@ -96,8 +85,11 @@ export function openRun(purge, tank = null) {
     const taken = { at: now(), state: purge.body.state, event, ...(Object.keys(data).length > 0 && { data }) };
     return save((body) => {
       const events = [...body.events, taken];
-      const readings = { ...body.readings, ...more.readings };
-      return { ...body, ...more, events, readings, state: stateAfter(events, body.table) };
+      const state = stateAfter(events, body.table);
+      const read = { ...body.readings, ...more.readings };
+      const isArriving = state !== body.state && event !== "undo";
+      const readings = isArriving ? stillHolding(read, tables[body.table][state]) : read;
+      return { ...body, ...more, events, readings, state };
     });
   }
 
@@ -131,6 +123,9 @@ export function openRun(purge, tank = null) {
     get canUndo() {
       return standing(purge.body.events).length > 0 && purge.body.state !== LAST && purge.body.events.at(-1).event !== "aged";
     },
+    /** What is known of the tank, as texts, and what flowed from it when that was measured last. */
+    get known() { return tank ? tankTexts(tank.body, settings().system) : {}; },
+    get lastFlow() { return past.find(({ readings }) => readings.flow)?.readings.flow; },
     /** What hangs under the tank, else what usually hangs under one: then `isStackKnown` is false until it is said. */
     get stack() { return tank?.body.stack ?? typical.usual; },
     get isStackKnown() { return isUsualSaid || Boolean(tank?.body.stack); },

@@ -3,18 +3,18 @@
 import { LATEST } from "../../purge/machine.js";
 import { abovePlate } from "../../purge/plate.js";
 import { settings } from "../storage/settings.js";
-import { siOfReading } from "./reading_texts.js";
-import { readingsIn } from "./readings.js";
+import { readingOf } from "./reading_texts.js";
+import { typedIn } from "./readings.js";
 
 const ONLY_THEN = { "above-plate": "isAbove", "below-zero": "isBelow" }; // answers that make sense at such a stop alone
 
 /** @param {HTMLElement} here the section of the step @param {object} run */
 export async function showStops(here, run) {
   const { pressures = [], facts = [] } = run.step;
-  const readings = { ...run.body.readings, ...readingsIn(here).texts };
+  const readings = { ...run.body.readings, ...typedIn(here) };
   const found = {
     isAbove: abovePlate(pressures, readings, settings().system) !== null,
-    isBelow: pressures.some((name) => readings[name] && siOfReading(name, readings[name]) < 0.0),
+    isBelow: pressures.some((name) => readings[name] && readingOf(name, readings[name]).si < 0.0),
   };
   showIf(here, "[data-plate-stop]", found.isAbove);
   showIf(here, "[data-zero-stop]", found.isBelow && !found.isAbove);

@@ -2,15 +2,16 @@
 
 import { calculators } from "../../calculators/declared.js";
 import { sums } from "../../purge/declared.js";
-import { drawStop } from "../../purge/margin.js";
+import { drawLimit, drawStop } from "../../purge/margin.js";
 import { inLitres, whatItTold, workOut } from "../../purge/outcome.js";
+import { formatIn } from "../../quantities/format.js";
 import { words } from "../../wording/words.js";
 import { problemSentence } from "../../wording/sentences.js";
 import { settings } from "../storage/settings.js";
 import { amountText } from "../parts/figures.js";
 import { purgeFigures } from "../parts/purge_figures.js";
-import { siOfReading } from "./reading_texts.js";
-import { readingsIn } from "./readings.js";
+import { readingOf, siOfReading } from "./reading_texts.js";
+import { fieldsIn, readingsIn } from "./readings.js";
 
 /** @param {HTMLElement} here the section of the step that a purge's body is at */
 export async function showSums(here, body) {
@@ -19,7 +20,7 @@ export async function showSums(here, body) {
   const texts = { ...readings, ...readingsIn(here).texts };
   if (texts.headspace) texts.headspace_after = inLitres(siOfReading("headspace", texts.headspace) + volume);
   for (const place of here.querySelectorAll("[data-sum]")) await showSum(here, place, texts);
-  if (state === "margin") await showVacuumStop(here, readings, readingsIn(here).texts.planned_draw);
+  if (state === "margin") await showLimit(here, texts);
   for (const place of here.querySelectorAll("[data-results]")) place.replaceChildren(...purgeFigures(result));
   if (state === "result") {
     here.querySelector("[data-disagree]").hidden = isAgreed !== false;
@@ -37,9 +38,16 @@ async function showSum(here, place, texts) {
   here.querySelector("[data-sum-problem]").textContent = problems.length ? problemSentence(calculator, problems[0]) : "";
 }
 
-/** Where the planned draw would take too much with the gas shut, the way on is closed, and the screen says why. */
-async function showVacuumStop(here, readings, planned) {
-  const stop = planned ? await drawStop({ ...readings, planned_draw: planned }, settings().system) : null;
+/** What may leave with the gas shut. Where the planned draw would take more, the way on is closed, and the screen says why. */
+async function showLimit(here, texts) {
+  const { system } = settings();
+  const planned = fieldsIn(here).find(({ name }) => name === "planned_draw");
+  const text = readingsIn(here).texts.planned_draw;
+  const unit = text ? readingOf("planned_draw", text).unit : planned.unit.value;
+  const [limit, which] = await drawLimit(texts, system, unit);
+  here.querySelector("[data-draw-limit] [data-text]").textContent = formatIn(limit, unit, 3);
+  const stop = text ? await drawStop(texts, system) : null;
+  for (const line of here.querySelectorAll("[data-limit]")) line.hidden = stop !== null || line.dataset.limit !== which;
   for (const place of here.querySelectorAll("[data-vacuum-stop]")) place.hidden = place.dataset.vacuumStop !== stop;
   here.querySelector("[data-event=fits]").hidden = stop !== null;
 }

@@ -9,10 +9,11 @@ import { flipSign } from "../parts/fields.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { startClocks } from "./clocks.js";
 import { askGate } from "./gate.js";
+import { listenToInstrument, shownLast } from "./instruments.js";
 import { openNotes } from "./notes.js";
 import { offerPurges } from "./open_purges.js";
 import { keepPhoto } from "./photo.js";
-import { textOfReading } from "./reading_texts.js";
+import { PREFILLED, textOfReading } from "./reading_texts.js";
 import { fieldsIn, readingsIn, showReadings } from "./readings.js";
 import { freshPurge, openRun } from "./run.js";
 import { guardSecondTaps } from "./second_tap.js";
@@ -78,6 +79,7 @@ function listen() {
       flipSign(field);
       keepReadings();
     });
+    listenToInstrument(field, keepReadings);
   }
   page.querySelector("[data-hand]").addEventListener("change", ({ target }) => saveSettings({ initials: target.value.trim() }));
   page.querySelector("[data-photo]").addEventListener("change", ({ target }) => addPhoto(target.files[0]));
@@ -185,7 +187,7 @@ function show() {
   page.querySelector("[data-undo]").hidden = !run.canUndo;
   showHeld(page.querySelector("[data-held-meanwhile]"), run.tank, state === "choose" ? [] : run.holds);
   section().querySelector("[data-why-again]").hidden = events.at(-1)?.event !== "aged";
-  showReadings(section(), known(run.body));
+  showReadings(section(), { texts: known(run), last: shownLast(run), hidden: notAsked(run) });
   notes.show(noted);
   for (const why of section().querySelectorAll("[data-why]")) why.value = "";
   gate = run.step.gate && isMoved ? askGate(section(), run) : gate && run.step.gate ? gate : null;
@@ -202,10 +204,15 @@ async function showStepSums() {
   await showStops(section(), run);
 }
 
-/** What is known of a step's readings before anything is typed at it; nothing stands in where nothing is known. */
-function known({ state, readings }) {
-  const first = { contact_time: "60 s", pressure_found: readings.pressure_found };
-  if (state === "gas") first.pressure_before = readings.target_pressure;
-  if (state === "margin") first.planned_draw = textOfReading("planned_draw", run.usualDraw());
-  return { ...first, ...Object.fromEntries(Object.entries(readings).filter(([, text]) => text)) };
+/** What stands in a step's fields before anything is typed there: what was typed, what is known of the tank, the plan. */
+function known({ body: { state, readings }, known: ofTheTank, usualDraw }) {
+  const rated = ofTheTank.rated_pressure ?? readings.rated_pressure;
+  const plan = state === "margin" ? { planned_draw: textOfReading("planned_draw", usualDraw(), PREFILLED) } : {};
+  const typed = Object.fromEntries(Object.entries(readings).filter(([, text]) => text));
+  return { contact_time: "60 s", ...plan, ...typed, rated_pressure: rated };
+}
+
+/** What is known of the tank already, and a pressure that tells nothing because the gas was on. */
+function notAsked({ body: { gas_shut: isGasShut }, known: ofTheTank }) {
+  return [...(ofTheTank.rated_pressure ? ["rated_pressure"] : []), ...(isGasShut ? [] : ["pressure_after"])];
 }

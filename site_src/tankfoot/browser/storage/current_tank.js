@@ -41,12 +41,12 @@ function airPressure() {
 }
 
 /** @returns {Object<string, string>} texts by field name, in a system's units; nothing for what is not known */
-export function tankTexts(body, system) {
+export function tankTexts(body, system, digits) {
   const shape = tankShape(body);
   const texts = {};
   for (const [name, [kind, value]] of Object.entries(FIELDS)) {
     const si = value(body, shape);
-    if (si !== null && si !== undefined) texts[name] = formatIn(si, offered(kind, system)[0]);
+    if (si !== null && si !== undefined) texts[name] = formatIn(si, offered(kind, system)[0], digits);
   }
   return { ...texts, ...topUp(body, system) };
 }
