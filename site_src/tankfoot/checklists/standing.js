@@ -32,6 +32,8 @@ export function isFinished(lines, asked, body) {
 /**
  * Why the ticks of a run's body count no more at the instant now, null while they do.
  *
+ * @param {any} run its body
+ * @param {string} now an instant
  * @param {string|null} hand the initials of who is there now
  * @param {string|null} card the instant at which an emergency card was last opened
  */

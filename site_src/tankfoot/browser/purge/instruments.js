@@ -3,7 +3,6 @@
  * typing, by − and +, or by saying that it reads the same.
  */
 
-import { units } from "../../quantities/declared.js";
 import { stepBy } from "../../purge/declared.js";
 import { formatIn, formatPlain } from "../../quantities/format.js";
 import { words } from "../../wording/words.js";
@@ -49,7 +48,6 @@ export function listenToInstrument(field, touched) {
 /** What is typed, else what was shown last, moved by a step of the unit that is chosen. */
 function moved(field, last, by) {
   const symbol = field.unit.value;
-  const { factor, offset } = units[symbol];
   const typed = readingOf(field.name, textOf(field));
   const shown = formatIn((typed ?? readingOf(field.name, last)).si, symbol, typed ? 6 : 3);
   return `${formatPlain(readingOf(field.name, shown).value + by * stepBy[symbol], 6)} ${symbol}`;
