@@ -16,6 +16,8 @@ from tankfoot.wording import words
 
 SIZES = ((360, 640), (390, 844))
 DAY = 86400.0
+HUNG = ["begin", "all-there", "stack-hangs", "hooked-up"]
+RESTS = ["begin-open", *HUNG[1:], "end-clear", "opened", "closed", "read", "rest"]  # a purge up to a stack left on
 MERGED = """async ([url, given]) => {
   const { take } = await import(url);
   const { phones, tank } = JSON.parse(given);
@@ -58,25 +60,21 @@ def to_the_leak(page, served):
     """An open, quiet tank with its stack on, purged until the gate: the outlet does not stop running."""
     go(page, served, f"purge/#tank={id_of('FV 1')}")
     page.locator("[name=tank-state][value=begin-open]").check(force=True)
-    for event in ("begin", "all-there", "stack-hangs", "hooked-up", "end-clear", "opened", "closed", "read", "seen", "shut",
-                  "keeps-coming"):
-        if event == "begin":
-            page.locator("[data-field=headspace] [data-entry]").fill("3 bbl")
-            page.locator("[data-field=temperature] [data-entry]").fill("36 °F")
+    page.locator("[data-field=headspace] [data-entry]").fill("3 bbl")
+    page.locator("[data-field=temperature] [data-entry]").fill("36 °F")
+    for event in ("begin", *RESTS[1:-1], "seen", "shut", "keeps-coming"):
         tap(page, event)
 
 
 # Two phones know of one hold. One lifts it, the other adds its own: the tank stays out of use, in any order.
 LEAK = hold("FV 1", "valve-leaks")
-LIFTED = hold(
-    "FV 1", "valve-leaks", edited="2026-03-02T07:00:00.000Z", lifted="2026-03-02T07:00:00.000Z", lifted_by="Head brewer",
-    lifted_why="New seat.",
-)
+NEXT_DAY = "2026-03-02T07:00:00.000Z"
+LIFTED = hold("FV 1", edited=NEXT_DAY, lifted=NEXT_DAY, lifted_by="Head brewer", lifted_why="New seat.")
 DENTED = hold("FV 1", "dented", created="2026-03-02T06:00:00.000Z")
 PHONES = ([LIFTED], [LEAK, DENTED], [LEAK])
 
 
-@pytest.mark.parametrize("phones", list(itertools.permutations(PHONES)), ids=lambda phones: str([len(p) for p in phones]))
+@pytest.mark.parametrize("phones", list(itertools.permutations(PHONES)))
 def test_a_hold_that_one_phone_adds_outlives_the_one_that_another_lifts(phones, chromium, served):
     assert not any(check_entry(entry) for phone in phones for entry in phone)
     record = []
@@ -95,7 +93,8 @@ def test_every_reason_has_its_words_where_it_is_chosen_and_where_it_is_told():
 
 
 def test_taken_out_by_hand_it_stands_first_on_today_and_is_not_purged_until_it_is_put_back_by_name(page, served):
-    keep(page, served, tank("FV 1", purge_every=DAY), tank("FV 2", purge_every=DAY), unfinished("FV 2", "ready", ["begin"]))
+    tanks = [tank(name, purge_every=DAY) for name in ("FV 1", "FV 2")]
+    keep(page, served, *tanks, unfinished("FV 2", "ready", ["begin"]))
     go(page, served, f"tanks/tank/#id={id_of('FV 1')}")
     fold = page.locator("[data-take-out]")
     fold.locator("summary").click()
@@ -109,7 +108,8 @@ def test_taken_out_by_hand_it_stands_first_on_today_and_is_not_purged_until_it_i
     fold.get_by_role("button").click()
     expect(page.get_by_text("FV 1 is out of use from now on.")).to_be_visible()
     (kept,) = held(page, served)
-    assert (kept["why"], kept["note"], kept["by"], kept["purge"], kept["lifted"]) == ("other", "A weld weeps", "AB", None, None)
+    assert (kept["why"], kept["note"], kept["by"]) == ("other", "A weld weeps", "AB")
+    assert kept["purge"] is kept["lifted"] is None
 
     go(page, served, "")
     first = page.locator("main li:visible").first
@@ -210,20 +210,19 @@ def test_cleared_in_the_purge_the_tank_is_back_by_name(page, served):
 
 
 def test_a_purge_under_way_says_that_its_tank_was_taken_out_of_use_meanwhile(page, served):
-    rests = ["begin-open", *HUNG[1:], "end-clear", "opened", "closed", "read", "rest"]
-    keep(page, served, tank("FV 1"), unfinished("FV 1", "rest", rests), hold("FV 1", "dented"))
+    keep(page, served, tank("FV 1"), unfinished("FV 1", "rest", RESTS), hold("FV 1", "dented"))
     go(page, served, f"purge/#tank={id_of('FV 1')}")
     expect(page.get_by_role("alert").filter(has_text="It is folded or dented.")).to_be_visible()
 
 
-# By hand, on the order of the work. A shut stack below a valve that may leak is under pressure until somebody has seen
+# By hand, on the order of the work: a shut stack below a valve that may leak is under pressure until somebody has seen
 # that it is not (common practice, no source).
-HUNG = ["begin", "all-there", "stack-hangs", "hooked-up"]
 LEFT = [
-    ("hookup", HUNG[:3], "pressure"), ("ready", HUNG[:2], None), ("pressure", HUNG, "pressure"), ("flowing", HUNG, "open"),
-    ("run", HUNG, "open"), ("after", HUNG, "pressure"), ("rest", HUNG, "on"), ("rest-shut", HUNG, "pressure"),
-    ("gate-pressure", HUNG, "pressure"), ("gate-clamp", HUNG, "on"), ("stop-plug", HUNG, "pressure"),
-    ("rinse", [*HUNG, "apart"], None), ("takedown", [*HUNG, "apart", "undo"], "on"), ("no-such-state", HUNG, "pressure"),
+    ("hookup", HUNG[:3], "pressure"), ("ready", HUNG[:2], None), ("pressure", HUNG, "pressure"),
+    ("flowing", HUNG, "open"), ("run", HUNG, "open"), ("after", HUNG, "pressure"), ("rest", HUNG, "on"),
+    ("rest-shut", HUNG, "pressure"), ("gate-pressure", HUNG, "pressure"), ("gate-clamp", HUNG, "on"),
+    ("stop-plug", HUNG, "pressure"), ("rinse", [*HUNG, "apart"], None), ("takedown", [*HUNG, "apart", "undo"], "on"),
+    ("no-such-state", HUNG, "pressure"),
 ]
 SAYS = {"pressure": "WARNING The stack may be under pressure.", "open": "DANGER Its port may be open.",
         "on": "The stack was left on, flow valve open to the hose."}

@@ -5,6 +5,7 @@ from browsers import PHONE
 from playwright.sync_api import expect
 from tankfoot.calculators import calculators
 from tankfoot.calculators.reckon import reckon
+from tankfoot.purge.machine import GAS_FIRST, LATEST
 from tankfoot.wording import problem_sentence
 
 
@@ -40,3 +41,18 @@ def test_an_altitude_is_kept_as_the_pressure_of_its_air(page):
     number, unit = kept.split()
     assert unit in ("kPa", "psi", "mbar")
     assert float(number) * {"kPa": 1000.0, "psi": 6894.757, "mbar": 100.0}[unit] == pytest.approx(79501.0, rel=1e-3)
+
+
+def test_initials_and_the_order_of_a_purge_are_kept_and_a_new_purge_follows_them(page, served):
+    kept = "JSON.parse(localStorage.getItem('tankfoot-settings'))"
+    table = """async (url) => (await import(url)).take("browser/purge/run.js").freshPurge(null).body.table"""
+    page.locator("#initials").fill(" AB ")
+    page.locator("#gas_first").check()
+    said = page.evaluate(kept)
+    assert (said["initials"], said["gas_first"]) == ("AB", True)
+    page.reload()
+    expect(page.locator("#gas_first")).to_be_checked()
+    expect(page.locator("#initials")).to_have_value("AB")
+    assert page.evaluate(table, served.script) == GAS_FIRST
+    page.locator("#gas_first").uncheck()
+    assert page.evaluate(table, served.script) == LATEST

@@ -77,8 +77,8 @@ def test_a_typical_stack_is_picked_drawn_and_kept(name, page, served):
 
 def test_a_stack_is_put_together_part_by_part_and_drawn_again_after_a_reload(page, served):
     fold(page).locator("[data-typical]").select_option("own")
-    # by hand: from clamp, isolation valve, clamp, flow valve, clamp, glass, clamp, hose to clamp, pipe, clamp, isolation
-    # valve, clamp, flow valve, clamp, hose: two parts out, two in above the valve
+    # by hand: from clamp, isolation valve, clamp, flow valve, clamp, glass, clamp, hose to clamp, pipe, clamp,
+    # isolation valve, clamp, flow valve, clamp, hose: two parts out, two in above the valve
     for _ in range(2):
         rows(page).nth(5).locator("[data-remove]").click()
     page.get_by_role("button", name="Add a part").click()

@@ -63,9 +63,11 @@ function showUse(item, id) {
 /** A tank out of use is not purged; what says so leads to the tank's page, where it is put back into use. */
 function showHeld(item, id, holds) {
   const place = item.querySelector("[data-held]");
-  place.hidden = holds.length === 0;
-  item.querySelector("[data-purge]").hidden = holds.length > 0;
-  if (!holds.length) return;
+  if (!holds.length) {
+    place.remove();
+    return;
+  }
+  item.querySelector("[data-purge]").hidden = true;
   place.querySelector("[data-held-why]").textContent = reasonsOf(holds);
   place.querySelector("a").hash = new URLSearchParams({ id });
 }
