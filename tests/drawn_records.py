@@ -12,7 +12,9 @@ from cases import ODD_TEXTS, SEED
 from records import STRANGE, current, sealed, spoilt, torn, version_1
 from tankfoot.office.transfer import read_file
 from tankfoot.purge.machine import AGED, FIRST, HAND, SKIP, TROUBLE, UNDO, WrongEvent, state_after, tables
+from tankfoot.purge.margin import draw_limit
 from tankfoot.purge.stack import typical
+from tankfoot.quantities.format import format_in
 from tankfoot.quantities.units import KINDS, SYSTEMS
 from tankfoot.record.entry import BODIES, ENTRY, EXPORT_FILE, check_shape
 
@@ -74,6 +76,8 @@ def planned_draw(rng):
     }
     if rng.random() < 0.5:
         texts["floor_pressure"] = f"{rng.uniform(0.0, 12.0):.1f} psi"
+    if rng.random() < 0.2:  # a plan that is the limit itself
+        texts["planned_draw"] = format_in(draw_limit(texts, "us", "hL")[0], "hL", 3)
     if rng.random() < 0.2:
         texts[rng.choice(list(texts))] = rng.choice(ODD_TEXTS)
     return texts, rng.choice(list(SYSTEMS))

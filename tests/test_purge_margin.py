@@ -125,7 +125,10 @@ def test_the_margin_is_never_come_to_where_no_pressure_counts(table):
 
 def targets(way, kind):
     """Where a way of the table may lead for a tank of this kind."""
-    return [way] if isinstance(way, str) else {way.get("ran", way.get(kind, way.get("else"))), way.get(kind, way.get("else"))}
+    if isinstance(way, str):
+        return {way}
+    before = way.get(kind, way.get("else"))
+    return {before, way.get("ran", before)}
 
 
 def ours(texts, system):

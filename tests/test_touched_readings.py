@@ -11,7 +11,7 @@ from tankfoot.purge.machine import LATEST, state_after
 
 PSI = 6894.757293168  # Pa, NIST SP 811, appendix B
 SMALL, TALL = {"width": 360, "height": 640}, {"width": 390, "height": 844}
-TOUCH, GAP = 56, 8  # px, design's targets: 14 mm, the largest that ISO 9241-411 found wanting for a bare finger is 9 mm
+TOUCH, GAP = 56, 8  # px: WCAG 2.2, 2.5.5 asks for 44; common practice, no source, for a gloved hand
 PUT = 'async ([url, entries]) => (await import(url)).take("browser/storage/record.js").put(...JSON.parse(entries))'
 KEPT = """async ([url, kind]) => {
   const entries = await (await import(url)).take("browser/storage/record.js").ofKind(kind);
@@ -46,7 +46,8 @@ def ago(seconds):
 def under_way(steps, readings, of="FV 1", **more):
     """A purge that has come along these steps just now, one in ten seconds."""
     events = [
-        {"at": ago(10 * (len(steps) - place)), "state": state, "event": event} for place, (state, event) in enumerate(steps)
+        {"at": ago(10 * (len(steps) - place)), "state": state, "event": event}
+        for place, (state, event) in enumerate(steps)
     ]
     body = {
         "table": LATEST, "initials": None, "open": 1, "events": events, "state": state_after(events),
@@ -129,7 +130,8 @@ TOUCHES = {
     "typed, then more": (lambda page: [typed("pressure_found", "9.25")(page), tapped(MORE)(page)], "9.75 psi"),
     # 8 psi are 0.552 bar (NIST SP 811: a bar is 14.5038 psi), and a step is 0.05 bar
     "more, in another unit": (
-        lambda page: [field(page, "pressure_found").locator("select").select_option("bar"), tapped(MORE)(page)], "0.602 bar",
+        lambda page: [field(page, "pressure_found").locator("select").select_option("bar"), tapped(MORE)(page)],
+        "0.602 bar",
     ),
 }
 
@@ -143,7 +145,12 @@ def test_each_touch_makes_a_reading(at, touch, reads):
     assert readings(page)["pressure_found"] == reads
 
 
-@pytest.mark.parametrize("touch", [tapped(SAME), lambda page: [typed("pressure_found", "9")(page), page.keyboard.press("Tab")]])
+def typed_and_left(page):
+    entry(page, "pressure_found").fill("9")
+    entry(page, "pressure_found").press("Tab")
+
+
+@pytest.mark.parametrize("touch", [tapped(SAME), typed_and_left])
 def test_what_was_touched_survives_a_reload_and_what_was_not_does_not(at, touch):
     page = at(under_way(TO_PRESSURE, KNOWN), tank())
     touch(page)
@@ -177,7 +184,8 @@ def significant(text):
 
 def test_nothing_prefilled_has_more_than_three_significant_digits(at):
     odd = tank(pressure=7.98765 * PSI, hold_pressure=11.60301 * PSI, temperature=274.8765)
-    past = finished(1, {"volume_lost": {"value": 0.0312345, "uncertainty": 0.001}}, readings={"flow": "2.34567 gal/min"})
+    lost = {"volume_lost": {"value": 0.0312345, "uncertainty": 0.001}}
+    past = finished(1, lost, readings={"flow": "2.34567 gal/min"})
     typed_long = READ | {"pressure_before": "11.4321 psi"}
     steps = {
         f"tank={test_today.id_of('FV 1')}": None, "1": under_way(TO_PRESSURE, KNOWN), "2": under_way(TO_MARGIN, READ),
@@ -207,7 +215,8 @@ def test_what_is_known_of_the_tank_or_wanted_needs_no_touch(at):
 
 
 def test_the_contact_time_needs_no_touch(at):
-    page = at(under_way((*TO_PRESSURE[:2], ("cap-valve", "across"), ("cap-clamp", "outer"), ("cap-off", "cap-off")), KNOWN))
+    cap_off = (("cap-valve", "across"), ("cap-clamp", "outer"), ("cap-off", "cap-off"))
+    page = at(under_way((*TO_PRESSURE[:2], *cap_off), KNOWN))
     tap(page, "wet")
     is_at(page, "contact")
 
@@ -277,9 +286,9 @@ def test_a_pressure_past_what_a_sum_takes_is_dangerous_all_the_same(at, reads, s
     expect(here(page).locator("[data-event=at-pressure]")).to_be_hidden()
 
 
-# Boyle's law and JCGM 100:2008, 5.1.2: from 12 psi to 11.9 psi (26.6 absolute) 3 bbl x 0.1 / 26.6 = 0.011 bbl leave, and
-# ± 0.5 psi, what the gauge's fields take where nothing is typed, makes 3 x sqrt(2) x 0.5 / 26.6 = ± 0.08 bbl of it; from
-# 12 to 8 psi (22.7 absolute) it is 3 x 4 / 22.7 = 0.53 bbl and ± 0.1 bbl, 62 L, half of it after the colour change: 31 L,
+# Boyle's law and JCGM 100:2008, 5.1.2: from 12 to 11.9 psi (26.6 absolute) 3 bbl x 0.1 / 26.6 = 0.011 bbl leave, and
+# the ± 0.5 psi that the gauge's fields take where none is typed make 3 x sqrt(2) x 0.5 / 26.6 = ± 0.08 bbl of it. From
+# 12 to 8 psi (22.7 absolute) it is 3 x 4 / 22.7 = 0.53 bbl ± 0.1 bbl: 62 L, half of them after the colour change, 31 L,
 # where 50 L are usual.
 USUAL = {"overrun": {"value": 0.05, "uncertainty": 0.001}, "volume_lost": {"value": 0.06, "uncertainty": 0.001}}
 
@@ -334,7 +343,10 @@ BOXES = """() => [...document.querySelectorAll("[data-shown-last] button")].filt
 
 
 @pytest.mark.parametrize("size", [SMALL, TALL], ids=["360", "390"])
-@pytest.mark.parametrize(("steps", "name"), [(TO_PRESSURE, "pressure_found"), (TO_GAS, "pressure_before"), (GAS_SHUT, "pressure_after")])
+@pytest.mark.parametrize(
+    ("steps", "name"),
+    [(TO_PRESSURE, "pressure_found"), (TO_GAS, "pressure_before"), (GAS_SHUT, "pressure_after")],
+)
 def test_the_ways_to_touch_are_large_and_nothing_covers_them(at, steps, name, size):
     page = at(under_way(steps, READ), tank())
     page.set_viewport_size(size)

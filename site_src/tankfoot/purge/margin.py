@@ -84,6 +84,6 @@ RANGES = {
     "draw_stop": "planned draw",
     "draw_limit": "planned draw in a unit",
     "draw_limits": "planned draw in a unit",
-    "rounded_down": [(0.0, 2.0, -0.1, 0.00999999999999999), ["bbl", "L", "hL", "gal", "imp bbl"]],
+    "rounded_down": [(0.0, 2.0, -0.1, 0.0004899999999996), ["bbl", "L", "hL", "gal", "imp bbl"]],
     "fast_draw": [(0.0, 2.0), (0.05, 50.0)],
 }
