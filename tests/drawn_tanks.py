@@ -3,9 +3,8 @@
 import math
 from datetime import UTC, datetime, timedelta
 
-from tankfoot.physics.vessel import cone_height, straight_volume
-
 from tankfoot.checklists import regions
+from tankfoot.physics.vessel import cone_height, straight_volume
 from tankfoot.quantities.units import KINDS, SYSTEMS, units
 
 LINES = ("cap", "hose", "drain", "gas")
