@@ -1,7 +1,7 @@
 """What a range of a twin's arguments may name: things drawn at random that are no plain numbers."""
 
 import math
-from dataclasses import asdict
+from dataclasses import asdict, replace
 
 import drawn_records
 import drawn_tanks
@@ -195,7 +195,9 @@ def sum_with_a_curve(rng):
     while outcome.problems:
         case = a_case(rng, calculator)
         outcome = reckon(calculator, case.texts, case.system)
-    plot = calculator.module.PLOT
+    inputs = {name: reading and reading.si for name, reading in outcome.inputs.items()}
+    results = {name: found and found.value for name, found in outcome.results.items()}
+    plot = _marked(rng, calculator.module.PLOT, inputs | results)
     kinds = {
         axis: calculator.results.get(name) or calculator.fields[name].kind
         for axis, name in (("across", plot.across), ("up", plot.up))
@@ -204,10 +206,19 @@ def sum_with_a_curve(rng):
     return [
         Both(lambda told: plot, asdict(plot)),
         Both(lambda told: calculator.module, {"$module": path}),
-        {name: reading and reading.si for name, reading in outcome.inputs.items()},
-        {name: found and found.value for name, found in outcome.results.items()},
+        inputs,
+        results,
         {axis: offered(kind, case.system)[0] for axis, kind in kinds.items()},
     ]
+
+
+def _marked(rng, plot, known):
+    """The ``plot``, often with lines besides, all over the drawing and past its ends; now and then with no width."""
+    if rng.random() < 0.1:
+        return replace(plot, to=dict.fromkeys(plot.to, 0.0), at_least=0.0)
+    across, up = ((known[name] or 0.0) * rng.uniform(0.0, 2.0) for name in (plot.across, plot.up))
+    more = (("even", "even", None), ("x", "across", across), ("y", "up", up))
+    return replace(plot, marks=plot.marks + more[: rng.choice((0, 3, 3))])
 
 
 def drawn_curve(rng):

@@ -14,7 +14,7 @@ from tankfoot.calculators import calculators
 from tankfoot.calculators.reckon import reckon
 from tankfoot.quantities.units import dimension
 
-POOL = 40  # answered cases of a sum that arguments are drawn from
+POOL = 120  # answered cases of a sum that arguments are drawn from
 
 
 def arguments_of_a_sum(rng, id, name):

@@ -28,6 +28,7 @@ from twins import SHARE_OF_A_SUM, twins
 EXCUSES = Path(__file__).with_name("excused.toml")
 CASES = 300  # of a function; a sum gets as many as its parity
 SUM_CASES = 500
+CALLS_OF_A_SUM = 2000  # of its refusals and of its remarks: borders between two optional inputs are rare
 AIM = 0.95
 CALLS_OF_AN_ENGINE = 400  # it keeps every text it was given
 EVERY_SUM = ("calculators/reckon.js", "wording/sentences.js")  # what the parity of every sum compares
@@ -73,7 +74,7 @@ def checks(path, count=CASES, sums_only=False):
         return [_sum(id) for id in ids]
     twin = twins()[path]
     if twin.is_sum:
-        return [_functions(path, SUM_CASES * SHARE_OF_A_SUM), _sum(ids[0])]
+        return [_functions(path, CALLS_OF_A_SUM * SHARE_OF_A_SUM), _sum(ids[0])]
     users = [user for user in twins() if path in _imports(user)]
     return [_functions(called, count) for called in (path, *users) if twins()[called].ranges]
 
