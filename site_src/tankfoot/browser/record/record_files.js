@@ -6,7 +6,7 @@ import { checkSize, exportFile, readFile } from "../../office/transfer.js";
 import { fileSentence } from "../../wording/sentences.js";
 import { words } from "../../wording/words.js";
 import { refreshCurrentTank } from "../storage/current_tank.js";
-import { allIds, everything, getStored, put } from "../storage/record.js";
+import { allIds, everything, getStored, takeIn } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
 import { damageOf, nameOfDamaged } from "./damaged.js";
 import { element } from "../parts/figures.js";
@@ -67,12 +67,10 @@ export function offerFiles(page, whenChanged) {
     plan.hidden = false;
   }
 
-  /** What is here may have changed since it was looked at: merged once more, written in one go. */
+  /** What is here may have changed since it was looked at. */
   async function write() {
-    const mine = await orShowTrouble(everything());
-    if (!mine) return;
-    const { changed } = mergeEntries(mine, waiting.entries);
-    if (!await orShowTrouble(put(...changed))) return;
+    const changed = await orShowTrouble(takeIn(waiting.entries));
+    if (!changed) return;
     for (const entry of changed.filter(({ kind }) => kind === "tank")) refreshCurrentTank(entry);
     putAway();
     say(words("files.imported", { count: changed.length }));
