@@ -2,7 +2,7 @@
 
 from collections import Counter
 
-from tankfoot.office.transfer import LARGEST, Contents, read_file
+from tankfoot.office.transfer import LARGEST, Contents, read_bytes
 from tankfoot.purge.machine import LAST, WrongEvent, next_state, standing, state_after, tables
 from tankfoot.purge.outcome import RESULTS, UnreadReading, what_it_told
 from tankfoot.record.entry import Problem
@@ -16,12 +16,8 @@ FROM_THE_USUAL = {"saved", "money_saved"}  # not to be reckoned where the purge 
 def check_file(path):
     """The Contents of the file at ``path``, whatever it is. Raises OSError where it cannot be read."""
     if path.stat().st_size > LARGEST:
-        return _only("too-large", most=str(LARGEST // 1_000_000))
-    try:
-        text = path.read_bytes().decode("utf-8-sig")
-    except UnicodeDecodeError:
-        return _only("not-utf8")
-    return read_file(text)
+        return Contents(problems=[Problem("", "too-large", {"most": str(LARGEST // 1_000_000)})])
+    return read_bytes(path.read_bytes())
 
 
 def summary(entries):
@@ -100,7 +96,3 @@ def _alike(stored, ours):
 def _written(amount):
     value, uncertainty = (amount[part] if amount[part] is None else f"{amount[part]:.9g}" for part in PARTS)
     return value if uncertainty is None else f"{value} ± {uncertainty}"
-
-
-def _only(code, **facts):
-    return Contents(problems=[Problem("", code, facts)])

@@ -8,6 +8,8 @@ import { checkEntry, checkShape } from "../record/validate.js";
 
 /** @typedef {import("../record/validate.js").Problem} Problem */
 
+const BRACKETS = /\\.|["[\]{}]/gs; // and escapes, of which a quote does not end a text
+
 class Refused extends Error {
   constructor(problems) {
     super(problems[0].code);
@@ -24,6 +26,18 @@ export async function exportFile(entries, appVersion, made = new Date().toISOStr
   };
   const members = Object.entries(head).map(([key, value]) => `${canonical(key)}:${canonical(value)},\n`);
   return `{${members.join("")}"entries":[\n${ordered.map((entry) => canonical(entry)).join(",\n")}\n]}\n`;
+}
+
+/** As readFile. @param {ArrayBuffer} content whatever a file held */
+export async function readBytes(content) {
+  let text;
+  try {
+    text = new TextDecoder("utf-8", { fatal: true }).decode(content);
+  } catch (wrong) {
+    if (!(wrong instanceof TypeError)) throw wrong;
+    return { entries: [], problems: [problem("not-utf8", "", {})] };
+  }
+  return readFile(text);
 }
 
 /**
@@ -76,11 +90,34 @@ async function entriesOf(text) {
 }
 
 function parsed(text) {
+  let data;
   try {
-    return JSON.parse(text);
-  } catch (wrong) {
-    return wrong instanceof RangeError ? refuse("too-deep", "", { deepest: DEEPEST }) : refuse("not-json", "", {});
+    data = JSON.parse(text);
+  } catch {
+    // How deep a reader goes before it gives up is its own affair: the text tells, and the verdict is everyone's.
+    if (levels(text) > DEEPEST + 1) refuse("too-deep", "", { deepest: DEEPEST });
+    refuse("not-json", "", {});
   }
+  if (!fits(data, DEEPEST + 1)) refuse("too-deep", "", { deepest: DEEPEST }); // the file itself holds the entries, which have so many
+  return data;
+}
+
+/** How deep the brackets of a text that may be no JSON lie in one another. */
+function levels(text) {
+  let [depth, most, isWithin] = [0, 0, false];
+  for (const [found] of text.matchAll(BRACKETS)) {
+    if (found === '"') isWithin = !isWithin;
+    else if (!isWithin && "[]{}".includes(found)) {
+      depth += "[{".includes(found) ? 1 : -1;
+      most = Math.max(most, depth);
+    }
+  }
+  return most;
+}
+
+function fits(value, room) {
+  if (value === null || typeof value !== "object") return true;
+  return room > 0 && Object.values(value).every((inner) => fits(inner, room - 1));
 }
 
 async function digestOf(entries) {

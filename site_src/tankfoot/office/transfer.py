@@ -1,6 +1,7 @@
 """The export file: made from entries, and read as something nobody vouches for."""
 
 import json
+import re
 from dataclasses import dataclass, field, replace
 
 from tankfoot.record.canonical import DEEPEST, NotCanonical, canonical, digest
@@ -8,6 +9,7 @@ from tankfoot.record.entry import EXPORT_FILE, FORMAT, SCHEMA_VERSION, Problem, 
 from tankfoot.record.migrate import migrated
 
 LARGEST = 200_000_000  # bytes; a year of purges with photos stays well below
+BRACKETS = re.compile(r'\\.|["\[\]{}]', re.DOTALL)  # and escapes, of which a quote does not end a text
 
 
 @dataclass(frozen=True)
@@ -35,6 +37,15 @@ def export_file(entries, app_version, made):
     }
     members = "".join(f"{canonical(key)}:{canonical(value)},\n" for key, value in head.items())
     return "{" + members + '"entries":[\n' + ",\n".join(map(canonical, ordered)) + "\n]}\n"
+
+
+def read_bytes(content):
+    """The Contents of the ``content`` of a file, whatever these bytes are."""
+    try:
+        text = content.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        return Contents(problems=[Problem("", "not-utf8")])
+    return read_file(text)
 
 
 def read_file(text):
@@ -73,11 +84,32 @@ def _entries(text):
 def _parsed(text):
     """JSON with every number a float, as in JavaScript."""
     try:
-        return json.loads(text, parse_int=float, parse_constant=_no_such_number)
-    except ValueError as wrong:
-        raise _refused("not-json") from wrong
-    except RecursionError as wrong:
-        raise _refused("too-deep", deepest=DEEPEST) from wrong
+        data = json.loads(text, parse_int=float, parse_constant=_no_such_number)
+    except (ValueError, RecursionError) as wrong:
+        # How deep a reader goes before it gives up is its own affair: the text tells, and the verdict is everyone's.
+        deep = _levels(text) > DEEPEST + 1
+        raise (_refused("too-deep", deepest=DEEPEST) if deep else _refused("not-json")) from wrong
+    if not _fits(data, DEEPEST + 1):  # the file itself holds the entries, which have so many
+        raise _refused("too-deep", deepest=DEEPEST)
+    return data
+
+
+def _levels(text):
+    """How deep the brackets of a ``text`` that may be no JSON lie in one another."""
+    depth, most, within = 0, 0, False
+    for found in BRACKETS.finditer(text):
+        if found[0] == '"':
+            within = not within
+        elif not within and found[0] in "[]{}":
+            depth += 1 if found[0] in "[{" else -1
+            most = max(most, depth)
+    return most
+
+
+def _fits(value, room):
+    if not isinstance(value, dict | list):
+        return True
+    return room > 0 and all(_fits(inner, room - 1) for inner in (value.values() if isinstance(value, dict) else value))
 
 
 def _no_such_number(name):

@@ -2,3 +2,7 @@
 
 declare const crypto: { subtle: { digest(name: "SHA-256", bytes: Uint8Array): Promise<ArrayBuffer> } };
 declare class TextEncoder { encode(text: string): Uint8Array }
+declare class TextDecoder {
+  constructor(encoding: string, options: { fatal: boolean });
+  decode(bytes: ArrayBuffer): string;
+}

@@ -1,9 +1,8 @@
 /** The invented brewery: put into the record by one tap, and out of it by another. */
 
-import { mergeEntries } from "../../office/merge.js";
 import { readFile } from "../../office/transfer.js";
 import { words } from "../../wording/words.js";
-import { discard, everything, put } from "../storage/record.js";
+import { discard, everything, takeIn } from "../storage/record.js";
 import { clearCurrentTank, settings } from "../storage/settings.js";
 import { orShowTrouble } from "../parts/trouble.js";
 
@@ -25,7 +24,7 @@ async function loadDemo(address) {
   const text = await fetchText(address);
   if (text === null) return words("demo.not_here");
   const { entries } = await readFile(text);
-  await put(...mergeEntries(await everything(), entries).changed);
+  await takeIn(entries);
   return words("demo.loaded");
 }
 

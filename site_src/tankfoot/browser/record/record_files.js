@@ -2,11 +2,11 @@
 
 import { purgesCsv } from "../../office/csv_export.js";
 import { mergeEntries } from "../../office/merge.js";
-import { checkSize, exportFile, readFile } from "../../office/transfer.js";
+import { checkSize, exportFile, readBytes } from "../../office/transfer.js";
 import { fileSentence } from "../../wording/sentences.js";
 import { words } from "../../wording/words.js";
 import { refreshCurrentTank } from "../storage/current_tank.js";
-import { allIds, everything, getStored, put } from "../storage/record.js";
+import { allIds, everything, getStored, takeIn } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
 import { damageOf, nameOfDamaged } from "./damaged.js";
 import { element } from "../parts/figures.js";
@@ -20,6 +20,7 @@ const ACTIONS = ["new", "newer", "older", "same", "refused"];
 /** @param {HTMLElement} page @param {() => Promise<void>} whenChanged */
 export function offerFiles(page, whenChanged) {
   const plan = page.querySelector("[data-plan]");
+  const writer = plan.querySelector("[data-write]");
   const input = page.querySelector("[data-import]");
   const say = (...lines) => { page.querySelector("[data-files-say]").replaceChildren(...lines); };
   let waiting = null;
@@ -56,23 +57,27 @@ export function offerFiles(page, whenChanged) {
   async function look(file) {
     say("");
     plan.hidden = true;
-    const tooLarge = checkSize(file.size);
-    waiting = tooLarge ? { entries: [], problems: [tooLarge] } : await readFile(await file.text());
+    waiting = await contentsOf(file);
+    if (!waiting) {
+      input.value = "";
+      say(words("files.gone", { file: file.name }));
+      return;
+    }
     const mine = await orShowTrouble(everything());
     if (!mine) return;
     const merged = mergeEntries(mine, waiting.entries, waiting.problems);
     plan.querySelector("[data-plan-says]").replaceChildren(...inWords(merged.plan));
     plan.querySelector("[data-ahead]").hidden = !waiting.entries.some(isAhead);
-    plan.querySelector("[data-write]").hidden = merged.changed.length === 0;
+    writer.hidden = merged.changed.length === 0;
     plan.hidden = false;
   }
 
-  /** What is here may have changed since it was looked at: merged once more, written in one go. */
+  /** What is here may have changed since it was looked at. */
   async function write() {
-    const mine = await orShowTrouble(everything());
-    if (!mine) return;
-    const { changed } = mergeEntries(mine, waiting.entries);
-    if (!await orShowTrouble(put(...changed))) return;
+    writer.disabled = true; // a second tap meanwhile is none
+    const changed = await orShowTrouble(takeIn(waiting.entries));
+    writer.disabled = false;
+    if (!changed) return;
     for (const entry of changed.filter(({ kind }) => kind === "tank")) refreshCurrentTank(entry);
     putAway();
     say(words("files.imported", { count: changed.length }));
@@ -82,8 +87,22 @@ export function offerFiles(page, whenChanged) {
   page.querySelector("[data-export]").addEventListener("click", exportAll);
   page.querySelector("[data-csv]").addEventListener("click", exportTable);
   input.addEventListener("change", () => { if (input.files[0]) look(input.files[0]); });
-  page.querySelector("[data-write]").addEventListener("click", write);
+  writer.addEventListener("click", write);
   page.querySelector("[data-leave]").addEventListener("click", putAway);
+}
+
+/** What a file holds; nothing where it is gone, or has changed since it was chosen. */
+async function contentsOf(file) {
+  const tooLarge = checkSize(file.size);
+  if (tooLarge) return { entries: [], problems: [tooLarge] };
+  let content;
+  try {
+    content = await file.arrayBuffer();
+  } catch (error) {
+    if (!(error instanceof DOMException)) throw error;
+    return undefined;
+  }
+  return readBytes(content);
 }
 
 /** An entry changed in the future by this phone's clock would win over every change made here until then. */

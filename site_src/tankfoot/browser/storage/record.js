@@ -12,6 +12,7 @@
  * @property {{edited: string, body: object}[]} history the bodies that corrections replaced, oldest first
  */
 
+import { mergeEntries } from "../../office/merge.js";
 import { checkEntry } from "../../record/validate.js";
 import { LATEST } from "../../usual/purges.js";
 import { RecordTrouble, withStore } from "./database.js";
@@ -43,6 +44,24 @@ function putOver(store, entry, refuse) {
     if (right.includes(stored.result?.edited)) store.put(entry);
     else refuse(new RecordTrouble("changed-elsewhere"));
   };
+}
+
+/**
+ * Takes in another phone's entries: each is compared with what is stored in the transaction that writes it, so that
+ * what another window saved meanwhile is not undone.
+ *
+ * @returns {Promise<Entry[]>} those that were written
+ */
+export function takeIn(theirs) {
+  return withStore("readwrite", (store) => {
+    const written = [];
+    for (const entry of theirs) whenRead(store.get(entry.id), (mine) => {
+      const { changed } = mergeEntries(isSound(mine) ? [mine] : [], [entry]);
+      for (const each of changed) store.put(each);
+      written.push(...changed);
+    });
+    return { result: written };
+  });
 }
 
 /** Does one change after the other, so that each is made from what the one before it left. */
@@ -112,14 +131,18 @@ export function getStored(ids) {
 }
 
 function valueOf(request) {
-  return new Promise((resolve, reject) => {
-    request.onsuccess = () => resolve(request.result);
-    request.onerror = (event) => {
-      event.preventDefault();
-      if (request.error.name === "NotReadableError") resolve(undefined);
-      else reject(request.error);
-    };
-  });
+  return new Promise((resolve, reject) => { whenRead(request, resolve, reject); });
+}
+
+/** A value of which the phone has lost a part is undefined; any other trouble goes to `reject`, else the transaction. */
+function whenRead(request, found, reject = null) {
+  request.onsuccess = () => found(request.result);
+  request.onerror = (event) => {
+    const isLost = request.error.name === "NotReadableError";
+    if (isLost || reject) event.preventDefault();
+    if (isLost) found(undefined);
+    else reject?.(request.error);
+  };
 }
 
 /** Of what the record may hold: no screen has to look twice at it. */
