@@ -13,7 +13,7 @@ from tankfoot.physics.gas import co2_density
 from tankfoot.physics.roots import brent_root
 from tankfoot.physics.vessel import cone_height, head_volume, straight_volume
 from tankfoot.purge.machine import FIRST, LAST, LATEST, next_state, tables
-from tankfoot.purge.outcome import what_it_told
+from tankfoot.purge.outcome import outcome_of
 from tankfoot.purge.stack import typical
 from tankfoot.quantities.units import units
 
@@ -204,7 +204,7 @@ def readings_of(rng, body, headspace, temperature, lost):
 def told(readings, events, past):
     """The readings with what was usual until then, and what a purge tells by them."""
     usual = {"usual_overrun": f"{in_unit(statistics.median(past), 'gal'):.3f} gal"} if past else {}
-    found = what_it_told({"events": events, "readings": readings | usual, "gas_shut": True}, "us")
+    found = outcome_of({"events": events, "readings": readings | usual, "gas_shut": True}, "us")
     result = {name: amount(**got) for name, got in found.result.items()}
     return {"readings": readings | usual, "result": result, "agree": found.agree}
 

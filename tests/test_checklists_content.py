@@ -192,7 +192,7 @@ def test_what_hangs_below_is_rated_for_the_relief_valve_and_the_beer():
         line = line_of(list_id, line_id)
         assert line.gate and "relief valve's setting plus the beer's weight" in line.value
         assert "{9.9 kPa}" in line.why and "{1 m}" in line.why
-    assert 1010 * 9.81 / 1000 == pytest.approx(9.9, abs=0.05)
+    assert pytest.approx(9.9, abs=0.05) == 1010 * 9.81 / 1000
 
 
 # Isopropyl alcohol burns, and heats with a strong oxidizer: NIOSH Pocket Guide.

@@ -11,7 +11,7 @@ import pytest
 from drawn_records import body, purge
 from tankfoot.cli import main
 from tankfoot.office.transfer import export_file
-from tankfoot.purge.outcome import UnreadReading, what_it_told
+from tankfoot.purge.outcome import UnreadReading, outcome_of
 from uncertainties import ufloat
 
 CLOSE = 1e-12  # relative
@@ -22,10 +22,10 @@ GALLON = BARREL / 31.0
 PSI = 6894.757293168  # Pa, NIST SP 811, appendix B
 TOLD_IN_BROWSER = """async (given) => {
   const { url, bodies } = JSON.parse(given);
-  const { whatItTold } = (await import(url)).take("purge/outcome.js");
+  const { outcomeOf } = (await import(url)).take("purge/outcome.js");
   const answers = [];
   for (const [body, system] of bodies) {
-    answers.push(await whatItTold(body, system).catch(({ code, message }) => ({ refused: code ?? message })));
+    answers.push(await outcomeOf(body, system).catch(({ code, message }) => ({ refused: code ?? message })));
   }
   return JSON.stringify(answers);
 }"""
@@ -43,7 +43,7 @@ def theirs(chromium, served):
 
 def ours(made, system):
     try:
-        return vars(what_it_told(made, system))
+        return vars(outcome_of(made, system))
     except UnreadReading as unread:
         return {"refused": unread.code}
 
@@ -76,7 +76,7 @@ def test_the_invented_purges_tell_the_same_in_both_languages(theirs):
 
 
 def test_the_best_volume_is_the_mean_weighted_by_inverse_variance():
-    told = what_it_told(body({"flow": "10 ± 1 gal/min", "collected_volume": "11 ± 0.5 gal"}), "us")
+    told = outcome_of(body({"flow": "10 ± 1 gal/min", "collected_volume": "11 ± 0.5 gal"}), "us")
     # by hand: 10 gal/min for 60 s is 10 gal, ± sqrt((1 gal/min 60 s)^2 + (10 gal/min 1 s)^2)
     by_time = ufloat(10.0, 1.0) * ufloat(60.0, 1.0) / 60.0
     ways = [by_time, ufloat(11.0, 0.5)]
@@ -91,12 +91,12 @@ def test_the_best_volume_is_the_mean_weighted_by_inverse_variance():
 
 def test_ways_that_lie_far_apart_are_said_not_to_agree():
     # by hand: 10 and 20 gal with about ± 1 gal each lie further apart than 2 sqrt(2) gal
-    told = what_it_told(body({"flow": "10 ± 1 gal/min", "collected_volume": "20 ± 1 gal"}), "us")
+    told = outcome_of(body({"flow": "10 ± 1 gal/min", "collected_volume": "20 ± 1 gal"}), "us")
     assert told.agree is False
 
 
 def test_the_overrun_is_its_share_of_the_time():
-    told = what_it_told(body(
+    told = outcome_of(body(
         {"collected_volume": "12 ± 1 gal", "beer_share": "50 %", "usual_overrun": "5 gal", "beer_value": "310 $/bbl"},
         seconds=60.0, overrun=15.0), "us")
     # by hand: 15 s of 60 s of 12 gal are 3 gal; of the 9 gal before half is beer; 5 gal were usual, 2 are saved;
@@ -107,15 +107,15 @@ def test_the_overrun_is_its_share_of_the_time():
 
 
 def test_without_a_colour_change_nothing_ran_over():
-    told = what_it_told(body({"collected_volume": "12 gal"}), "us")
+    told = outcome_of(body({"collected_volume": "12 gal"}), "us")
     # by hand
     assert told.result["overrun"]["value"] == 0.0
 
 
 def test_pressure_tells_nothing_while_the_gas_was_on():
     readings = {"headspace": "3 bbl", "temperature": "36 °F", "pressure_before": "10 psi", "pressure_after": "8 psi"}
-    assert what_it_told(body(readings, gas_shut=False), "us").result == {}
-    assert what_it_told(body(readings, gas_shut=True), "us").ways.keys() == {"by_pressure"}
+    assert outcome_of(body(readings, gas_shut=False), "us").result == {}
+    assert outcome_of(body(readings, gas_shut=True), "us").ways.keys() == {"by_pressure"}
 
 
 def test_ten_psi_that_come_down_to_eight_tell_a_reasonable_volume_on_the_invented_tanks():
@@ -125,7 +125,7 @@ def test_ten_psi_that_come_down_to_eight_tell_a_reasonable_volume_on_the_invente
     for one in {each["tank"]: each for each in purges}.values():
         readings = one["readings"] | {"pressure_before": "10 psi", "pressure_after": "8 psi"}
         readings.pop("collected_volume", None)
-        told = what_it_told(one | {"readings": readings}, "us")
+        told = outcome_of(one | {"readings": readings}, "us")
         headspace = float(readings["headspace"].removesuffix(" bbl")) * BARREL
         # Boyle's law; CO2 strays from it by about one percent here (Weiss 1974, equation 6: B p / R T)
         ideal = headspace * ((10.0 * PSI + 101325.0) / (8.0 * PSI + 101325.0) - 1.0)
@@ -139,7 +139,7 @@ def test_the_pressure_way_carries_the_give_or_take_of_the_gauge():
         "headspace": "3 ± 0.15 bbl", "temperature": "36 °F", "pressure_before": "10 ± 0.5 psi",
         "pressure_after": "8 ± 0.5 psi",
     }
-    told = what_it_told(body(readings), "us")
+    told = outcome_of(body(readings), "us")
     before, after = ufloat(10.0, 0.5) * PSI + 101325.0, ufloat(8.0, 0.5) * PSI + 101325.0
     # reference library: uncertainties, on Boyle's law
     ideal = ufloat(3.0, 0.15) * BARREL * (before / after - 1.0)

@@ -284,14 +284,14 @@ def _limit(si, kind, system):
 
 
 def _check(options):
-    from tankfoot.office.check import check_file, reckoned_again, summary
+    from tankfoot.office.check import check_file, contradictions, summary
 
     try:
         contents = check_file(options.file)
     except OSError as error:
         print(_say("check", "cannot_read", file=options.file, reason=error.strerror), file=sys.stderr)
         return COULD_NOT
-    problems = contents.problems or reckoned_again(contents.entries, options.units)
+    problems = contents.problems or contradictions(contents.entries, options.units)
     if problems:
         print("\n".join(map(_problem_line, problems)), file=sys.stderr)
         return REFUSED

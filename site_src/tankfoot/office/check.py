@@ -4,7 +4,7 @@ from collections import Counter
 
 from tankfoot.office.transfer import LARGEST, Contents, read_bytes
 from tankfoot.purge.machine import LAST, WrongEvent, next_state, standing, state_after, tables
-from tankfoot.purge.outcome import RESULTS, UnreadReading, what_it_told
+from tankfoot.purge.outcome import RESULTS, UnreadReading, outcome_of
 from tankfoot.record.entry import Problem
 from tankfoot.wording import plural, words
 
@@ -32,7 +32,7 @@ def summary(entries):
     return ", ".join(plural(nouns[kind], kinds[kind]) for kind in nouns if kinds[kind]) or words("command")["none"]
 
 
-def reckoned_again(entries, system="us"):
+def contradictions(entries, system="us"):
     """The Problems of purges whose stored state, or results once they are finished, are not what they tell now.
 
     Only what is stored and known here is held against: a file of another version may have less, or more. Bare numbers
@@ -73,7 +73,7 @@ def _state_told(events, table):
 
 def _result_differences(body, system):
     try:
-        told = what_it_told(body, system)
+        told = outcome_of(body, system)
     except UnreadReading as unread:
         yield f"readings.{unread.name}", "not-read", {"reason": unread.code}
         return

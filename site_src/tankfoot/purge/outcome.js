@@ -10,7 +10,7 @@ const LEAST = 1e-9; // of a volume: a smaller ± counts as this, or the other wa
 
 /**
  * @typedef {{value: number, uncertainty: number|null}} Amount in SI
- * @typedef {{ways: Object<string, Amount>, agree: boolean|null, result: Object<string, Amount>}} Told
+ * @typedef {{ways: Object<string, Amount>, agree: boolean|null, result: Object<string, Amount>}} PurgeOutcome
  */
 
 /** Works out one sum of the purge table; its inputs are the purge's readings. */
@@ -25,9 +25,9 @@ export async function workOut(name, texts, system) {
 /**
  * @param {any} body of a purge entry
  * @param {string} system of its bare numbers
- * @returns {Promise<Told>}
+ * @returns {Promise<PurgeOutcome>}
  */
-export async function whatItTold(body, system) {
+export async function outcomeOf(body, system) {
   const { run, overrun } = runTimes(body.events);
   const texts = { ...body.readings };
   if (run !== null) Object.assign(texts, { run_time: `${run} s`, overrun_time: `${overrun} s` });

@@ -27,7 +27,7 @@ class UnreadReading(Exception):
 
 
 @dataclass(frozen=True)
-class Told:
+class PurgeOutcome:
     """What a purge tells: the volume by each way, whether the ways ``agree`` (None of one), all results."""
 
     ways: dict[str, dict] = field(default_factory=dict)
@@ -42,7 +42,7 @@ def work_out(name, texts, system):
     return reckon(calculators()[row["calculator"]], given, system)
 
 
-def what_it_told(body, system):
+def outcome_of(body, system):
     """What the ``body`` of a purge tells; its bare numbers are in the units of ``system``. Raises UnreadReading."""
     run, overrun = run_times(body["events"])
     texts = dict(body["readings"])
@@ -50,7 +50,7 @@ def what_it_told(body, system):
         texts |= {"run_time": f"{run} s", "overrun_time": f"{overrun} s"}
     ways = _volumes(body, texts, system)
     if not ways:
-        return Told()
+        return PurgeOutcome()
     values = [way["value"] for way in ways.values()]
     uncertainties = [way["uncertainty"] for way in ways.values()]
     value, uncertainty = inverse_variance_mean(values, uncertainties)
@@ -58,7 +58,7 @@ def what_it_told(body, system):
     split = work_out("split", texts, system).results
     result = {"volume_lost": _amount(value, uncertainty), **_amounts(split)}
     result["top_up_mass"] = _top_up(texts, value, system)
-    return Told(ways, agree(values, uncertainties) if len(ways) > 1 else None, _without_empty(result))
+    return PurgeOutcome(ways, agree(values, uncertainties) if len(ways) > 1 else None, _without_empty(result))
 
 
 def _volumes(body, texts, system):
@@ -130,6 +130,6 @@ def in_litres(si):
 
 
 RANGES = {
-    "what_it_told": ["purge", "system"],
+    "outcome_of": ["purge", "system"],
     "in_litres": [(0.0, 100.0)],
 }

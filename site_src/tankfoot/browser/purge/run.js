@@ -8,7 +8,7 @@ import {
 } from "../../purge/machine.js";
 import { typical } from "../../purge/declared.js";
 import { drawStop } from "../../purge/margin.js";
-import { whatItTold } from "../../purge/outcome.js";
+import { outcomeOf } from "../../purge/outcome.js";
 import { abovePlate } from "../../purge/plate.js";
 import { usualResult } from "../../usual/purges.js";
 import { edited, get, inTurn, latestPurges, newEntry, put } from "../storage/record.js";
@@ -76,7 +76,7 @@ export function openRun(purge, tank = null) {
     if (body.state !== "result") return body;
     const overrun = usualResult(past, "overrun");
     const readings = { ...body.readings, ...(overrun !== null && { usual_overrun: textOfReading("usual_overrun", overrun) }) };
-    const { result, agree } = await whatItTold({ ...body, readings }, settings().system);
+    const { result, agree } = await outcomeOf({ ...body, readings }, settings().system);
     return { ...body, readings, result, agree };
   }
 

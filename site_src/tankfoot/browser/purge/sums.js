@@ -3,7 +3,7 @@
 import { calculators } from "../../calculators/declared.js";
 import { sums } from "../../purge/declared.js";
 import { drawLimit, drawStop } from "../../purge/margin.js";
-import { inLitres, whatItTold, workOut } from "../../purge/outcome.js";
+import { inLitres, outcomeOf, workOut } from "../../purge/outcome.js";
 import { formatIn } from "../../quantities/format.js";
 import { words } from "../../wording/words.js";
 import { problemSentence } from "../../wording/sentences.js";
@@ -53,7 +53,7 @@ async function showLimit(here, texts) {
 }
 
 async function showWays(here, body) {
-  const { ways } = await whatItTold(body, settings().system);
+  const { ways } = await outcomeOf(body, settings().system);
   const lines = Object.entries(ways).map(([way, amount]) => {
     const { text, give_or_take: spread } = amountText(amount, "tank_volume");
     return `${words(`purge.ways.${way}`)} ${text} ${spread}`;

@@ -2,7 +2,7 @@
 
 import { calculators } from "../../calculators/declared.js";
 import { fieldProblem } from "../../calculators/reckon.js";
-import { whatItTold } from "../../purge/outcome.js";
+import { outcomeOf } from "../../purge/outcome.js";
 import { readings as declared } from "../../purge/declared.js";
 import { offered } from "../../quantities/text.js";
 import { corrected, put } from "../storage/record.js";
@@ -80,7 +80,7 @@ async function correctedBody(purge, notes, fields) {
   const body = { ...purge.body, notes };
   if (!changed.length) return body;
   const read = { ...body, readings: { ...readings, ...Object.fromEntries(changed) } };
-  const { result, agree } = await whatItTold(read, settings().system);
+  const { result, agree } = await outcomeOf(read, settings().system);
   return { ...read, result, agree };
 }
 
