@@ -63,10 +63,12 @@ def state(page):
 
 
 def type_readings(page, readings=READINGS):
-    """Types what is measured at the step that is shown."""
+    """Types what is measured at the step that is shown, where it is asked for."""
     here = step(page)
     for name, text in readings.get(here.get_attribute("data-step"), {}).items():
-        here.locator(f"[data-field={name}] [data-entry]").fill(text)
+        asked = here.locator(f"[data-field={name}]")
+        if asked.get_attribute("hidden") is None:
+            asked.locator("[data-entry]").fill(text)
 
 
 def tap(page, event):

@@ -63,9 +63,10 @@ def at(phone, served):
     page.set_viewport_size(SMALL)
 
     def opened(*entries, address=None):
+        of_the_first = f"go-on={entries[0]['id']}" if entries[0]["kind"] == "purge" else ""
         page.goto(f"{served.address}settings/")
         page.evaluate(PUT, [served.script, json.dumps(entries)])
-        page.goto(f"{served.address}purge/#" + (address or f"go-on={entries[0]['id']}"))
+        page.goto(f"{served.address}purge/#" + (address or of_the_first))
         page.wait_for_selector("[data-purge][data-ready]")
         return page
 
@@ -176,6 +177,18 @@ def test_the_thermometer_is_read_before_a_purge_begins(at):
     tap(page, "begin")
     is_at(page, "ready")
     assert readings(page)["temperature"] == "34.6 °F"
+
+
+def test_what_is_typed_as_soon_as_a_tank_is_picked_stays(at):
+    page = at(tank(), finished(1))
+    page.evaluate("""() => {
+      document.querySelector("[data-tanks] input").click();
+      const headspace = document.querySelector("[data-step=choose] [data-field=headspace] [data-entry]");
+      headspace.value = "4";
+      headspace.dispatchEvent(new Event("input", { bubbles: true }));
+    }""")
+    page.wait_for_timeout(500)
+    expect(entry(page, "headspace")).to_have_value("4")
 
 
 def significant(text):

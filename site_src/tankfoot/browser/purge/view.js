@@ -54,8 +54,10 @@ async function choose(asked, isRunning) {
 async function take(tank, purge) {
   page.querySelector("[data-resume]").hidden = true;
   run = openRun(purge, tank);
+  const isFresh = !run.isBegun;
+  if (isFresh) show(); // at once: what a hand types while the past is read must stay
   if (tank) await orShowTrouble(run.readPast());
-  show();
+  if (!isFresh) show();
 }
 
 function listen() {
