@@ -7,6 +7,8 @@ import pytest
 from tankfoot.calculators import calculators
 from tankfoot.checklists import cards, checklists, regions
 from tankfoot.checklists.claims import with_tables
+from tankfoot.checklists.shown import PLACE, shown, units_of
+from tankfoot.purge.machine import LATEST, tables
 
 SAFETY_PAGE = Path(__file__).parent.parent / "docs" / "safety.md"
 EVERY = [(made.id, line) for made in checklists().values() for line in made.lines]
@@ -116,7 +118,7 @@ def test_the_acts_stand_in_the_order_that_hurts_nobody(name, order):
 
 
 CLAMP_GATES = [
-    "isolation-valve-shut", "clamp-pointed-at", "trapped-pressure-out", "no-plug", "cap-within-reach",
+    "eyes-and-hands", "outlet-aimed", "stays-quiet", "isolation-valve-shut", "clamp-pointed-at", "trapped-pressure-out", "no-plug", "cap-within-reach",
     "clamp-under-hand", "still-shut", "loosen-first",
 ]
 
@@ -140,6 +142,115 @@ def test_nobody_is_ever_sent_in_after_someone():
     assert gas.acts[0].act == "Get out and stay out" and "Do not follow them in" in gas.acts[0].detail
     assert gas.acts[1].call
     assert "never allows one" in checklists()["confined-space"].parts[0].pause
+
+
+# A hose that is held, the own monitor and goggles are conditions of the work: the project's own rule.
+@pytest.mark.parametrize(("list_id", "line_id"), [
+    (list_id, line.id) for list_id, line in EVERY
+    if re.search(r"\b(tied|own CO2 monitor|own monitor)\b|^Clamped|[Gg]oggles", f"{line.act} {line.value}")
+    or line.id in ("eyes-and-hands", "protection-on")
+])
+def test_a_held_hose_the_own_monitor_and_goggles_are_gates(list_id, line_id):
+    line = line_of(list_id, line_id)
+    assert line.gate and line.source
+
+
+@pytest.mark.parametrize(("list_id", "line"), [(list_id, line) for list_id, line in EVERY if "CO2 monitor" in line.act])
+def test_a_monitor_that_is_read_is_ones_own_and_cannot_be_skipped(list_id, line):
+    assert "your own CO2 monitor" in line.act and line.gate
+    assert "{co2_limits}" in line.source or line.id == "own-monitor"
+
+
+# Every line that the guided purge shows is one of a list, with its source: purge/tables/2.toml.
+def test_what_the_ready_check_asks_cannot_be_skipped_in_the_list_either():
+    asked = tables()[LATEST]["ready"]
+    assert asked.skip is None and "before-opening-the-bottom-port.co2-reading" in asked.lines
+    lines = [line_of(*name.split(".")) for step in tables()[LATEST].values() for name in step.lines]
+    not_gates = {line.id for line in lines if not line.gate}
+    assert not_gates == {"cap-within-reach", "others-clear"}
+
+
+# A handle that does not tell is no check: the project's own rule.
+@pytest.mark.parametrize("name", [
+    "before-opening-the-bottom-port", "before-breaking-a-clamp", "after-the-purge", "yeast-harvest-then-purge", "hops",
+])
+def test_an_unclear_handle_stops_the_check(name):
+    shut = [line for line in checklists()[name].lines if "handle across the pipe" in line.value]
+    told = [repr(line) for line in shut if re.search(r"[Uu]nclear: stop", repr(line))]
+    assert told
+
+
+# A stack that is shut at both ends fills through a valve that leaks: common practice, no source.
+def test_a_stack_at_rest_is_open_below_or_somebody_stays():
+    line = line_of("after-the-purge", "left-to-rest")
+    assert line.gate and "someone stays" in line.value and "tied hose" in line.act
+
+
+# The tank's limit is its relief valve's setting; the beer's weight comes on top: p = p0 + rho g h, hydrostatics.
+def test_what_hangs_below_is_rated_for_the_relief_valve_and_the_beer():
+    for list_id, line_id in (("before-opening-the-bottom-port", "stack-rated"), ("yeast-harvest-then-purge", "vessel-rated")):
+        line = line_of(list_id, line_id)
+        assert line.gate and "relief valve's setting plus the beer's weight" in line.value
+        assert "{9.9 kPa}" in line.why and "{1 m}" in line.why
+    assert 1010 * 9.81 / 1000 == pytest.approx(9.9, abs=0.05)
+
+
+# Isopropyl alcohol burns, and heats with a strong oxidizer: NIOSH Pocket Guide.
+def test_alcohol_keeps_away_from_flame_hot_parts_and_peracetic_acid_in_both_lists():
+    alcohol, acid = TEXTS["isopropyl-alcohol"], TEXTS["peracetic-acid"]
+    assert "No hot part near it" in alcohol and "flame" in alcohol
+    assert "Never together with peracetic acid" in alcohol and "Never together with alcohol" in acid
+
+
+def test_the_discharge_card_vents_first_away_from_the_jet_and_gives_way_to_the_co2_card():
+    last = cards()["uncontrolled-discharge"].acts[4]
+    assert last.act == "Vent the top, then gas off"
+    for said in ("away from the jet", "monitor quiet", "Out of reach: leave both, get out", "CO2 alarm: that card wins"):
+        assert said in last.detail
+
+
+def test_a_folded_tank_is_out_of_use():
+    assert "out of use" in TEXTS["vacuum"]
+    for name in ("before-opening-the-bottom-port", "gas-hook-up"):
+        line = line_of(name, "tank-whole")
+        assert line.gate and "out of use" in line.value
+
+
+# Source of the figures: the published limits that regions.toml names; national emergency numbers stand beside them.
+@pytest.mark.parametrize(("region", "figures", "others"), [
+    ("United States and Canada", ("5,000", "30,000", "40,000", "ANSI/ISEA Z358.1"), ("15,000", "EN 15154")),
+    ("United Kingdom", ("5,000", "15,000", "EH40", "EN 15154"), ("30,000", "ANSI")),
+    ("European Union", ("5,000", "2006/15/EC", "EN 15154"), ("30,000", "15,000", "ANSI")),
+    ("Ireland", ("5,000", "2006/15/EC", "EN 15154"), ("30,000", "15,000", "ANSI")),
+])
+def test_a_region_has_its_limits_and_no_others(region, figures, others):
+    told = shown("{co2_limits} {eyewash}", region, units_of("us"))
+    assert all(figure in told for figure in figures) and not any(other in told for other in others)
+
+
+@pytest.mark.parametrize("region", ["", "Anywhere else", "Japan", "no such place"])
+def test_where_nothing_is_known_of_a_region_all_limits_are_shown_by_name(region):
+    told = shown("{co2_limits}", region, units_of("us"))
+    assert all(name in told for name in ("US: NIOSH", "UK: HSE", "EU: Directive"))
+
+
+# 1 psi = 6.894757 kPa, 0 °C = 32 °F, 1 in = 25.4 mm: NIST SP 811, appendix B.
+@pytest.mark.parametrize(("place", "us", "metric"), [
+    ("{9.9 kPa}", "1.4 psi", "0.099 bar"), ("{53 °F}", "53 °F", "12 °C"), ("{1 m}", "3.3 ft", "1 m"),
+    ("{57 bar}", "827 psi", "57 bar"), ("{400 mm}", "16 in", "400 mm"),
+])
+def test_a_quantity_in_a_list_is_shown_in_the_units_of_the_phone(place, us, metric):
+    assert shown(place, "", units_of("us")) == us
+    assert shown(place, "", units_of("metric")) == metric
+
+
+# Typed beside a place that follows the setting, a figure with a unit would not.
+UNIT = re.compile(r"[0-9] ?(psi|bar|kPa|°C|°F|gal|L|hL|bbl|mm|cm|in|ft|kN|lbf)\b")
+
+
+@pytest.mark.parametrize("name", TEXTS)
+def test_no_figure_with_a_unit_stands_beside_the_setting(name):
+    assert not UNIT.search(PLACE.sub("", TEXTS[name]))
 
 
 FIRST_ACTS = {

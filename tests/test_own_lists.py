@@ -55,8 +55,9 @@ def test_a_gate_has_no_way_past_it(page):
     assert gates and all(line(page, id).locator("[data-skip]").count() == 0 for id in gates)
 
 
-def test_a_line_is_skipped_with_a_reason_only_and_the_log_says_so(page):
-    made = checklists()["isopropyl-alcohol"]
+def test_a_line_is_skipped_with_a_reason_only_and_the_log_says_so(page, served):
+    made = checklists()["cold-exposure"]
+    opened(page, served, f"checklists/{made.id}/")
     skipped = next(each for each in made.parts[0].lines if not each.gate)
     skip(page, skipped.id, " ")
     expect(line(page, skipped.id).locator(".problem")).to_contain_text("Write the reason")

@@ -116,3 +116,65 @@ def test_every_region_says_where_its_number_is_from():
     data = tomllib.loads(REGIONS.read_text(encoding="utf-8"))
     assert len(data["regions"]) == len(regions()) == 17
     assert all("from memory" in region["source"].lower() or "http" in region["source"] for region in data["regions"])
+
+
+def shown_sources(page, served, name):
+    page.goto(f"{served.address}checklists/{name}/")
+    page.locator("main[data-ready]").wait_for()
+    return " ".join(page.locator("[data-source]").all_text_contents())
+
+
+# NIOSH 30,000 ppm and HSE EH40 15,000 ppm for 15 minutes: regions.toml, with what each is from.
+def test_a_list_and_a_card_show_the_limits_and_the_eyewash_of_the_region_alone(page, served):
+    page.locator("#region").select_option("United Kingdom")
+    expect(page.locator("#region ~ .help").last).to_contain_text("15,000 ppm for 15 minutes")
+    told = shown_sources(page, served, "before-opening-the-bottom-port")
+    assert "15,000 ppm" in told and "30,000 ppm" not in told
+    assert "ANSI" not in shown_sources(page, served, "peracetic-acid")
+    rests = card(page, served, "chemical-splash").locator(".rests").text_content()
+    assert "BS EN 15154" in rests and "ANSI" not in rests
+
+
+def test_without_a_region_all_limits_stand_there_by_name(page, served):
+    told = shown_sources(page, served, "gas-hook-up")
+    assert all(name in told for name in ("US: NIOSH", "UK: HSE", "EU: Directive 2006/15/EC"))
+
+
+# 12 °C is 53 °F (NIOSH Pocket Guide, isopropyl alcohol); 1 psi = 6.894757 kPa (NIST SP 811).
+@pytest.mark.parametrize(("system", "flash", "weight"), [("us", "53 °F", "1.4 psi"), ("metric", "12 °C", "0.099 bar")])
+def test_units_in_a_list_follow_the_setting(system, flash, weight, page, served):
+    page.locator(f"[name=system][value={system}]").evaluate("(one) => one.click()")
+    assert f"flash point {flash}" in shown_sources(page, served, "isopropyl-alcohol")
+    page.goto(f"{served.address}checklists/before-opening-the-bottom-port/")
+    page.locator("main[data-ready]").wait_for()
+    assert weight in page.locator(".line", has=page.locator("[data-line=stack-rated]")).locator("[data-why]").text_content()
+
+
+def test_today_asks_for_the_region_until_it_is_set(page, served):
+    page.goto(served.address)
+    page.locator("[data-today][data-ready]").wait_for()
+    asks = page.locator("main [data-no-region]")
+    expect(asks).to_contain_text("Where are you?")
+    asks.get_by_role("link").click()
+    expect(page.locator("#region")).to_be_in_viewport()
+    page.locator("#region").select_option("European Union")
+    page.go_back()
+    page.locator("[data-today][data-ready]").wait_for()
+    expect(asks).to_be_hidden()
+
+
+def test_a_copy_of_a_list_follows_the_region_of_the_phone_that_reads_it(page, served):
+    page.goto(f"{served.address}checklists/gas-hook-up/")
+    page.locator("main[data-ready]").wait_for()
+    page.get_by_role("button", name="Copy and adapt").click()
+    page.locator("[data-own-edit][data-ready]").wait_for()
+    page.locator("[data-save]").click()
+    page.wait_for_url("**/own/#id=*")
+    page.locator("[data-own-list][data-ready]").wait_for()
+    own = page.url
+    page.goto(f"{served.address}settings/")
+    page.locator("#region").select_option("United Kingdom")
+    page.goto(own)
+    page.locator("[data-own-list][data-ready]").wait_for()
+    told = " ".join(page.locator("[data-source]").all_text_contents())
+    assert "15,000 ppm" in told and "30,000 ppm" not in told
