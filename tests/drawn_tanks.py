@@ -87,9 +87,11 @@ def amount(rng):
 
 def ticks(rng):
     """Events of a run of a checklist: done, taken back, skipped with a reason, asked again."""
-    reason = rng.choice(({}, {}, {"reason": "none here"}, {"reason": ""}, {"aged": rng.choice(("time", "card"))}))
+    reason = rng.choice(({}, {}, {"reason": "none here"}, {"reason": ""}))
     made = rng.choices(LINES, k=rng.randint(0, 9))
-    return [{"line": line, "at": f"{place}", "done": rng.random() < 0.6} | reason for place, line in enumerate(made)]
+    events = [{"line": line, "at": f"{place}", "done": rng.random() < 0.6} | reason for place, line in enumerate(made)]
+    aged = rng.choice(("time", "card", None))
+    return [event | {"aged": aged} if aged and rng.random() < 0.3 else event for event in events]
 
 
 def list_run(rng):
@@ -122,7 +124,10 @@ def run_and_since(rng):
 def text_with_places(rng):
     """A text of a list: places that the region and the units fill in, and some that nothing does."""
     number = rng.choice((f"{rng.uniform(0.0, 9999.0):.{rng.randint(0, 3)}f}", str(rng.randint(0, 9999))))
-    places = ("{co2_limits}", "{eyewash}", f"{{{number} {rng.choice(list(units()))}}}", "{5}", "{1 furlong}", "{}", "{{", "}")
+    unit = rng.choice((*units(), "°C", "°F", "psi"))
+    places = (
+        "{co2_limits}", "{eyewash}", f"{{{number} {unit}}}", f"{{{number} °F}}", "{5}", "{1 furlong}", "{}", "{{", "}",
+    )
     return " ".join(rng.choices((*places, "Shut the valve"), k=rng.randint(0, 4)))
 
 

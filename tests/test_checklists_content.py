@@ -118,8 +118,8 @@ def test_the_acts_stand_in_the_order_that_hurts_nobody(name, order):
 
 
 CLAMP_GATES = [
-    "eyes-and-hands", "outlet-aimed", "stays-quiet", "isolation-valve-shut", "clamp-pointed-at", "trapped-pressure-out", "no-plug", "cap-within-reach",
-    "clamp-under-hand", "still-shut", "loosen-first",
+    "isolation-valve-shut", "clamp-pointed-at", "eyes-and-hands", "outlet-aimed", "trapped-pressure-out", "no-plug",
+    "stays-quiet", "cap-within-reach", "clamp-under-hand", "still-shut", "loosen-first",
 ]
 
 
@@ -176,8 +176,7 @@ def test_what_the_ready_check_asks_cannot_be_skipped_in_the_list_either():
 ])
 def test_an_unclear_handle_stops_the_check(name):
     shut = [line for line in checklists()[name].lines if "handle across the pipe" in line.value]
-    told = [repr(line) for line in shut if re.search(r"[Uu]nclear: stop", repr(line))]
-    assert told
+    assert [line for line in shut if re.search(r"[Uu]nclear: stop", repr(line))]
 
 
 # A stack that is shut at both ends fills through a valve that leaks: common practice, no source.
@@ -188,11 +187,11 @@ def test_a_stack_at_rest_is_open_below_or_somebody_stays():
 
 # The tank's limit is its relief valve's setting; the beer's weight comes on top: p = p0 + rho g h, hydrostatics.
 def test_what_hangs_below_is_rated_for_the_relief_valve_and_the_beer():
-    for list_id, line_id in (("before-opening-the-bottom-port", "stack-rated"), ("yeast-harvest-then-purge", "vessel-rated")):
-        line = line_of(list_id, line_id)
+    parts = line_of("before-opening-the-bottom-port", "stack-rated")
+    for line in (parts, line_of("yeast-harvest-then-purge", "vessel-rated")):
         assert line.gate and "relief valve's setting plus the beer's weight" in line.value
         assert "{9.9 kPa}" in line.why and "{1 m}" in line.why
-    assert pytest.approx(9.9, abs=0.05) == 1010 * 9.81 / 1000
+    assert pytest.approx(1010 * 9.81 / 1000, abs=0.05) == 9.9
 
 
 # Isopropyl alcohol burns, and heats with a strong oxidizer: NIOSH Pocket Guide.
@@ -205,7 +204,8 @@ def test_alcohol_keeps_away_from_flame_hot_parts_and_peracetic_acid_in_both_list
 def test_the_discharge_card_vents_first_away_from_the_jet_and_gives_way_to_the_co2_card():
     last = cards()["uncontrolled-discharge"].acts[4]
     assert last.act == "Vent the top, then gas off"
-    for said in ("away from the jet", "monitor quiet", "Out of reach: leave both, get out", "CO2 alarm: that card wins"):
+    wanted = ("away from the jet", "monitor quiet", "Out of reach: leave both, get out", "CO2 alarm: that card wins")
+    for said in wanted:
         assert said in last.detail
 
 

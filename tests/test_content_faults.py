@@ -33,6 +33,14 @@ SLIPS = {
         "build", "vacuum.toml", 'act = "Step well clear"', 'act = "Step well clear of it, quickly, all of you"',
         ["cards/vacuum.toml, act 2, act", "has more than 6 words", "move the rest to detail"],
     ),
+    "a place in a list": (
+        "build", "hops.toml", "{400 mm}", "{400 millimetre}",
+        ["lists/hops.toml: nothing fills in {400 millimetre}", "use co2_limits or eyewash"],
+    ),
+    "a region": (
+        "build", "regions.toml", 'standard = "uk"', 'standard = "gb"',
+        ["regions.toml, regions: names the standard 'gb', which is not there", "write it"],
+    ),
     "a stack": (
         "build", "stacks.toml", 'turn = "down"', 'turn = "downward"',
         ["stacks.toml, stack '", ", turn", "is no direction", "use left, right, down"],

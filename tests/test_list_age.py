@@ -1,4 +1,4 @@
-"""A check of the port, a clamp or the gas grows old: its gates are asked again, nothing is erased, and the page says why."""
+"""A check of the port, a clamp or the gas grows old: its gates are asked again, and nothing is erased."""
 
 import re
 
@@ -149,7 +149,9 @@ def test_a_tap_on_an_old_check_is_not_taken(page):
     page.evaluate("() => { const now = Date.now(); Date.now = () => now + 60e3; }")
     page.evaluate("""() => {
       const Real = Date;
-      globalThis.Date = class extends Real { constructor(...given) { super(...(given.length ? given : [Real.now()])); } };
+      globalThis.Date = class extends Real {
+        constructor(...given) { super(...(given.length ? given : [Real.now()])); }
+      };
     }""")
     second = CLAMP.parts[1].lines[0].id
     page.locator(f"[data-line='{second}']").click()

@@ -147,7 +147,8 @@ def test_units_in_a_list_follow_the_setting(system, flash, weight, page, served)
     assert f"flash point {flash}" in shown_sources(page, served, "isopropyl-alcohol")
     page.goto(f"{served.address}checklists/before-opening-the-bottom-port/")
     page.locator("main[data-ready]").wait_for()
-    assert weight in page.locator(".line", has=page.locator("[data-line=stack-rated]")).locator("[data-why]").text_content()
+    rated = page.locator(".line", has=page.locator("[data-line=stack-rated]"))
+    assert weight in rated.locator("[data-why]").text_content()
 
 
 def test_today_asks_for_the_region_until_it_is_set(page, served):

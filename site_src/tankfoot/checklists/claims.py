@@ -34,7 +34,7 @@ def cards_table():
 
 def _table(headings, rows):
     """As a phone shows it on which no region is set."""
-    filled = [[shown(text, "", units_of("us")) for text in row] for row in rows]
+    filled = [[shown(text, "", units_of("metric")) for text in row] for row in rows]
     return "\n".join(f"| {' | '.join(row)} |" for row in [headings, ("---",) * len(headings), *filled])
 
 

@@ -213,4 +213,5 @@ class RegionsShape(Schema):
     def know_each_standard(self, data, **kwargs):
         for region in data["regions"]:
             if region.standard not in (None, *data["standards"]):
-                raise ValidationError(f"names the standard '{region.standard}', which is not there: write it", "regions")
+                unknown = f"names the standard '{region.standard}', which is not there: write it"
+                raise ValidationError(unknown, "regions")

@@ -87,7 +87,8 @@ def why_asked_again(events):
     ('card', None)
     """
     last = {event["line"]: event for event in events}
-    return next((event["aged"] for event in reversed(events) if event is last[event["line"]] and event.get("aged")), None)
+    waiting = [event for event in events if event is last[event["line"]] and event.get("aged")]
+    return waiting[-1]["aged"] if waiting else None
 
 
 RANGES = {

@@ -6,7 +6,7 @@ OLD = 1800.0  # s; after such a time away a check is no check any more. Common p
 
 
 def why_old(last, now, is_card_opened, hand, at_work):
-    """Why what was checked at the instant ``last`` counts no more ``now``: "card", "hand" or "time"; None while it does.
+    """Why what was checked at the instant ``last`` counts no more ``now``: "card", "hand", "time"; None while it does.
 
     ``is_card_opened``: whether an emergency card was opened since. ``hand``: the initials of who is there now, None
     where nobody said; ``at_work``: of who made the check.
