@@ -20,7 +20,9 @@ async function keepOnPhone() {
     registration = await navigator.serviceWorker.register(workerAddress(), { scope: ROOT.pathname, updateViaCache: "none" });
   } catch (error) {
     say("app.not_kept");
-    throw error;
+    if (!(error instanceof DOMException || error instanceof TypeError)) throw error;
+    console.info("not kept:", error.message);
+    return;
   }
   navigator.serviceWorker.ready.then(() => say("app.ready"));
   registration.installing?.addEventListener("statechange", ({ target }) => {

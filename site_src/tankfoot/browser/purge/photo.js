@@ -1,13 +1,14 @@
 /** A photo made small enough to keep in the record. */
 
+import { RecordTrouble } from "../storage/database.js";
 import { newEntry, put } from "../storage/record.js";
 
 const LONGEST_SIDE = 1024; // px
 const QUALITY = 0.7;
 
-/** Scales an image file down and writes it as an entry; returns the entry. */
+/** Scales an image file down and writes it as an entry; returns the entry. Throws a RecordTrouble where it is none. */
 export async function keepPhoto(file, demo) {
-  const image = await createImageBitmap(file);
+  const image = await pictureIn(file);
   const scale = Math.min(1, LONGEST_SIDE / Math.max(image.width, image.height));
   const canvas = document.createElement("canvas");
   canvas.width = Math.round(image.width * scale);
@@ -17,4 +18,14 @@ export async function keepPhoto(file, demo) {
   const entry = { ...newEntry("photo", { type: "image/jpeg", data: address.split(",")[1] }), demo };
   await put(entry);
   return entry;
+}
+
+/** A browser reads the kinds of pictures that it knows, of a file that is still there. */
+async function pictureIn(file) {
+  try {
+    return await createImageBitmap(file);
+  } catch (error) {
+    if (!(error instanceof DOMException)) throw error;
+    throw new RecordTrouble("photo", { cause: error });
+  }
 }

@@ -5,6 +5,7 @@ const KEY = "tankfoot-card-opened";
 /** Notes that one is open now; false where the phone refuses. */
 export function noteCard() {
   try {
+    if (!localStorage) return false;
     localStorage.setItem(KEY, new Date().toISOString());
     return true;
   } catch (error) {
@@ -16,7 +17,7 @@ export function noteCard() {
 /** @returns {string|null} the instant, null where none is known */
 export function cardOpened() {
   try {
-    return localStorage.getItem(KEY);
+    return localStorage?.getItem(KEY) ?? null;
   } catch (error) {
     if (error instanceof DOMException) return null;
     throw error;

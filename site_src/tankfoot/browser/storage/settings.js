@@ -26,6 +26,7 @@ export function settings() {
 export function saveSettings(changes) {
   held = { ...settings(), ...changes };
   try {
+    if (!localStorage) return false; // a web view that keeps nothing has null there
     localStorage.setItem(KEY, JSON.stringify(held));
     return true;
   } catch (error) {
@@ -47,7 +48,7 @@ export function dialled(text) {
 
 function stored() {
   try {
-    return JSON.parse(localStorage.getItem(KEY) ?? "{}");
+    return JSON.parse(localStorage?.getItem(KEY) ?? "{}");
   } catch (error) {
     if (error instanceof DOMException || error instanceof SyntaxError) return {};
     throw error;
