@@ -12,7 +12,8 @@ from tankfoot.checklists import checklists
 TANK = {
     "name": "FV 3", "diameter": 1.6, "straight_height": 2.2, "cone_angle": 1.0471975512, "head_depth": 0.0,
     "head_volume": None, "bore": 0.0475, "arm_height": None, "rated_pressure": 103421.0, "hold_pressure": 68948.0,
-    "stack": None, "cap_way": None, "floor_pressure": None, "beer_volume": 4.2, "temperature": 275.15, "pressure": 82737.0, "purge_every": None,
+    "stack": None, "cap_way": None, "floor_pressure": None, "beer_volume": 4.2, "temperature": 275.15,
+    "pressure": 82737.0, "purge_every": None,
 }
 SAVE_SETTINGS = """async ([url, changes]) => {
   (await import(url)).take("browser/storage/settings.js").saveSettings(changes);

@@ -8,7 +8,8 @@ TWO_AT_ONCE = """async (url) => {
   const { get, newEntry, put } = take("browser/storage/record.js");
   const body = (name) => ({
     name, diameter: 1.2, straight_height: 1.5, cone_angle: 1.0472, head_depth: 0.2, head_volume: null, bore: 0.0381,
-    stack: null, cap_way: null, arm_height: null, rated_pressure: 100000, hold_pressure: 80000, floor_pressure: null, beer_volume: 1.5,
+    stack: null, cap_way: null, arm_height: null, rated_pressure: 100000, hold_pressure: 80000, floor_pressure: null,
+    beer_volume: 1.5,
     temperature: 275, pressure: 80000, purge_every: null,
   });
   const tanks = [newEntry("tank", body("One")), newEntry("tank", body("Two"))];
