@@ -20,16 +20,17 @@ const SHOWN = {
 const SAVED = ["saved", "money_saved"];
 
 /**
- * What cannot tell says so; it is never called saved, and neither is anything of a purge whose volume cannot tell.
+ * What cannot tell says so, for all of a purge where it is the volume; none of that is called saved.
  *
  * @param {Object<string, {value: number, uncertainty: number|null}>} result
  */
 export function purgeFigures(result) {
   const isSavedTold = ["volume_lost", ...SAVED].every((name) => !result[name] || tells(result[name]));
+  const isVolumeTold = !result.volume_lost || tells(result.volume_lost);
   const shown = Object.entries(SHOWN).filter(([name]) => result[name] && (isSavedTold || !SAVED.includes(name)));
   return shown.map(([name, [calculator, own]]) => {
     const made = figure(calculatorWords[calculator].results[own], result[name], calculators[calculator].results[own]);
-    if (!tells(result[name])) made.append(element("p", { className: "doubt", textContent: words("purge.cannot_tell") }));
+    if (!tells(result[name]) && (isVolumeTold || name === "volume_lost")) made.append(element("p", { className: "doubt", textContent: words("purge.cannot_tell") }));
     return made;
   });
 }
