@@ -2,10 +2,17 @@
 
 import json
 import uuid
+from datetime import UTC, datetime, timedelta
+
+from tankfoot.purge.machine import FIRST, LATEST, next_state
 
 MADE = "2026-03-01T12:00:00.000Z"
 USUAL = ["clamp", "butterfly", "clamp", "diaphragm", "clamp", "sight-glass", "clamp", "hose"]
 KEEP = 'async ([url, entries]) => (await import(url)).take("browser/storage/record.js").put(...JSON.parse(entries))'
+KEPT = """async ([url, kind]) => {
+  const entries = await (await import(url)).take("browser/storage/record.js").ofKind(kind);
+  return entries.map(({ body }) => body);
+}"""
 HELD = """async (url) => {
   const entries = await (await import(url)).take("browser/storage/record.js").ofKind("tank-hold");
   return entries.map(({ body }) => body);
@@ -57,3 +64,33 @@ def keep(page, served, *entries):
 def held(page, served):
     """The bodies of all holds on the phone."""
     return page.evaluate(HELD, served.script)
+
+
+def walked(names, of=None, table=LATEST, now=None, gap=5, **more):
+    """An unfinished purge that came along these events just now, ``gap`` seconds apart, each in its own state."""
+    now = now or datetime.now(UTC)
+    events, state = [], FIRST
+    for place, name in enumerate(names):
+        at = now - timedelta(seconds=gap * (len(names) - 1 - place))
+        events.append({"at": instant(at), "state": state, "event": name})
+        state = next_state(state, name, names[:place], table)
+    body = {
+        "tank": of and id_of(of), "tank_name": of or "", "solids": "trub", "table": table, "initials": None,
+        "state": state, "open": 1, "events": events, "readings": {}, "gas_shut": True, "result": {}, "agree": None,
+        "notes": "", "photo": None,
+    }
+    return entry("purge", str(uuid.uuid4()), instant(now), body | more)
+
+
+def moment(ms):
+    """The moment that a page's Date.now() tells."""
+    return datetime.fromtimestamp(ms / 1000, UTC)
+
+
+def instant(moment):
+    return moment.astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%S.") + f"{moment.microsecond // 1000:03d}Z"
+
+
+def kept(page, served, kind="purge"):
+    """The bodies of all entries of a kind on the phone."""
+    return page.evaluate(KEPT, [served.script, kind])

@@ -27,6 +27,7 @@ addEventListener("hashchange", () => location.reload());
 async function open() {
   page.querySelector("[data-whole]").hidden = false;
   page.querySelector("[data-delete]").addEventListener("click", remove);
+  page.querySelector("[data-go-on]").addEventListener("click", goOn);
   page.querySelector("[data-correct]").hidden = purge.body.state !== "saved";
   offerCorrection(page, recordWords, purge, (latest) => { purge = latest; show(); });
   show();
@@ -37,10 +38,11 @@ function show() {
   const { body, created, demo } = purge;
   const names = [body.tank_name, words(`purge.solids.${body.solids}`)].filter(Boolean);
   page.querySelector("[data-heading]").textContent = names.join(": ");
-  page.querySelector("[data-when]").textContent = written(created);
+  page.querySelector("[data-when]").textContent = [written(created), body.initials].filter(Boolean).join(", ");
   page.querySelector("[data-demo]").hidden = !demo;
   const unfinished = page.querySelector("[data-unfinished]");
   unfinished.hidden = body.state === "saved";
+  page.querySelector("[data-go-on]").hidden = unfinished.hidden;
   unfinished.textContent = words(body.open ? "record.not_finished" : "record.left");
   page.querySelector("[data-results]").replaceChildren(...purgeFigures(body.result), ...times(body.events));
   page.querySelector("[data-no-result]").hidden = Boolean(body.result.volume_lost) || body.state !== "saved";
@@ -68,7 +70,7 @@ function times(events) {
 function eventLine({ at, state, event, data }) {
   const { title, events } = recordWords.steps[state] ?? { title: state, events: {} };
   const what = events[event] ?? recordWords.everywhere[event] ?? event;
-  return `${written(at, "timeOfDay")} ${[title, what, data?.reason].filter(Boolean).join(" – ")}`;
+  return `${written(at, "timeOfDay")} ${[title, what, data?.reason, data?.by].filter(Boolean).join(" – ")}`;
 }
 
 function skipLine({ state, data }) {
@@ -90,6 +92,12 @@ async function showPhoto() {
   const place = page.querySelector("[data-photo]");
   place.querySelector("img").src = `data:${photo.body.type};base64,${photo.body.data}`;
   place.hidden = false;
+}
+
+/** One that was left is offered again from now on. */
+async function goOn() {
+  const again = purge.body.open ? purge : edited(purge, { ...purge.body, open: 1 });
+  if (await orShowTrouble(put(again))) location.assign(`../../purge/#go-on=${again.id}`);
 }
 
 /** A tombstone stays; the record's page offers to undo it. */
