@@ -85,7 +85,8 @@ def test_bytes_that_are_no_text_are_refused_as_the_command_refuses_them(ill, pag
     look_at(page, as_file(content))
     (tmp_path / "file.json").write_bytes(content)
     (problem,) = check_file(tmp_path / "file.json").problems
-    expect(page.locator("[data-plan-says] li")).to_have_text(["1 problem: that entry is left out", file_sentence(problem)])
+    told = ["1 problem: that entry is left out", file_sentence(problem)]
+    expect(page.locator("[data-plan-says] li")).to_have_text(told)
     expect(page.locator("[data-write]")).to_be_hidden()
 
 

@@ -7,7 +7,7 @@ def was_set_back(run, overrun):
     >>> was_set_back(70.0, 9.5), was_set_back(-86399.8, 0.0), was_set_back(70.0, 3670.0), was_set_back(None, None)
     (False, True, True, None)
     """
-    return None if run is None else not 0.0 <= overrun <= run
+    return None if None in (run, overrun) else not 0.0 <= overrun <= run
 
 
-RANGES = {"was_set_back": [[None, -86399.8, -0.001, 0.0, 9.5, 70.0], [-3600.0, -0.001, 0.0, 9.5, 70.0, 70.001]]}
+RANGES = {"was_set_back": [[None, -86399.8, -0.001, 0.0, 9.5, 70.0], [None, -3600.0, -0.001, 0.0, 9.5, 70.0, 70.001]]}
