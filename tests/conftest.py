@@ -29,6 +29,10 @@ def pytest_addoption(parser):
         "--kills", type=int, default=4, metavar="N",
         help="times that the browser is killed in the middle of a tap (4; before a release 50)",
     )
+    parser.addoption(
+        "--purges", type=int, default=600, metavar="N",
+        help="purges of a record that is exported and read again (600 long ones; before a release 100000)",
+    )
 
 
 @pytest.fixture(scope="session")

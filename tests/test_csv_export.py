@@ -5,7 +5,7 @@ import io
 
 import pytest
 from records import current
-from tankfoot.office.csv_export import purges_csv
+from tankfoot.office.csv_export import COLUMNS, purges_csv
 
 
 def rows(system="metric"):
@@ -37,3 +37,44 @@ def test_lines_of_the_table_end_as_the_standard_says():
     assert text.endswith("\r\n")
     assert text.replace("\r\n", "").count("\r") == 0
     assert 'the ""new"" hand' in text
+
+
+def with_changes(change):
+    entries = current()["entries"]
+    (entry,) = [each for each in entries if each["kind"] == "purge" and each["body"].get("state") == "saved"]
+    change(entry["body"])
+    return entries
+
+
+# OWASP, CSV Injection: a cell that begins with one of these, a line break and the full-width forms too.
+@pytest.mark.parametrize("start", [*"=+-@\t\r\n", *"＝＋－＠"])
+def test_no_beginning_of_a_formula_is_left(start):
+    text = purges_csv(with_changes(lambda body: body.update(notes=f"{start}1+1")), "us")
+    (row,) = csv.DictReader(io.StringIO(text, newline=""), strict=True)
+    assert row["notes"] == f"'{start}1+1"
+
+
+def test_every_text_is_quoted_and_no_number():
+    text = purges_csv(current()["entries"], "metric")
+    # Python's csv module makes of every field without quotes a number.
+    for row in csv.reader(io.StringIO(text, newline=""), quoting=csv.QUOTE_NONNUMERIC, strict=True):
+        assert len(row) == len(COLUMNS)
+    assert ',"Kleiner Gärtank № 1",' in text
+    assert ",31.48," in text
+
+
+# By hand: opened at 06:03:00, colour at 06:04:00.5, closed at 06:04:10, then one instant of the three moved by hours.
+@pytest.mark.parametrize("moved", [{"closed": -3}, {"opened": 3}, {"colour-change": -3}, {"colour-change": 3}])
+def test_times_of_a_clock_that_was_set_back_are_not_told_as_if_they_were_right(moved):
+    def move(body):
+        for event in body["events"]:
+            day, _, hour = event["at"].partition("T")
+            event["at"] = f"{day}T{int(hour[:2]) + moved.get(event['event'], 0):02d}{hour[2:]}"
+
+    text = purges_csv(with_changes(move), "metric")
+    (row,) = csv.DictReader(io.StringIO(text, newline=""), strict=True)
+    assert (row["open_s"], row["past_colour_change_s"], row["clock_set_back"]) == ("", "", "yes")
+
+
+def test_where_the_clock_went_on_the_table_says_that_too():
+    assert rows()[0]["clock_set_back"] == "no"

@@ -16,7 +16,7 @@ from tankfoot.checklists import cards, checklists
 from tankfoot.cli import main
 from tankfoot.site import printing
 from tankfoot.site.printing import sheets_html, with_own_ids
-from tankfoot.site.qr import AddressError, qr, site_root
+from tankfoot.site.qr import LONGEST, AddressError, qr, site_root
 
 ADDRESS = "https://cellar.example.org/tankfoot/"
 SHEETS = [f"emergency/{name}/" for name in cards()] + [f"checklists/{name}/" for name in checklists()]
@@ -195,13 +195,18 @@ def test_a_build_with_an_address_has_a_code_on_each_list_and_card_and_nowhere_el
 
 # A phone keeps the app from https alone (W3C Service Workers, secure contexts): no other address is of use on paper.
 @pytest.mark.parametrize(
-    "wrong", ["cellar.example", "http://cellar.example/", "https://", "https://a.example/#x", "tel:1"],
+    "wrong", ["cellar.example", "http://cellar.example/", "https://", "https://a.example/#x", "tel:1", "https://[", "https://a.example:x/",
+     "https://a.example/\n", "https://a.example/\tb", "https://a.example/\u2028", "https://a.example/\udcff",
+     f"https://a.example/{'b' * 2000}"],
 )
 def test_an_address_that_no_phone_could_open_is_refused(wrong, tmp_path, capsys):
     with pytest.raises(AddressError):
         site_root(wrong)
     assert main(["print", "--output", str(tmp_path / "x.pdf"), "--address", wrong]) == 2
-    assert "https://" in capsys.readouterr().err
+    said = capsys.readouterr().err
+    assert "https://" in said
+    assert len(said) < 200
+    assert said.count("\n") == 1
     assert list(tmp_path.iterdir()) == []
 
 
@@ -223,3 +228,12 @@ def test_every_list_and_card_is_dated_and_its_sheet_names_the_version(site):
         sheet = (site / address / "index.html").read_text(encoding="utf-8").split('class="sheet"')[1]
         assert made.version in sheet
         assert f"{made.dated.day} {made.dated.strftime('%B %Y')}" in sheet
+
+
+def test_the_longest_address_still_fits_a_code():
+    address = site_root("https://a.example/" + "b" * (LONGEST - 19) + "/")
+    assert len(address) == LONGEST
+    for path in SHEETS:
+        assert "<svg" in qr(address + path)
+    with pytest.raises(AddressError):
+        site_root(address[:-1] + "b/")

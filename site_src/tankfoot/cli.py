@@ -63,7 +63,7 @@ def _parser():
     list_.add_argument("--json", action="store_true")
 
     check, says = _command(commands, "check", _check)
-    check.add_argument("file", type=Path, metavar="FILE")
+    check.add_argument("files", nargs="+", type=Path, metavar="FILE")
     check.add_argument("--units", choices=SYSTEMS, default="us", help=says["units"])
     return parser
 
@@ -284,18 +284,26 @@ def _limit(si, kind, system):
 
 
 def _check(options):
+    several = len(options.files) > 1
+    return max([_check_one(file, options.units, several) for file in options.files])
+
+
+def _check_one(file, units, several):
     from tankfoot.office.check import check_file, contradictions, summary
 
     try:
-        contents = check_file(options.file)
+        contents = check_file(file)
     except OSError as error:
-        print(_say("check", "cannot_read", file=options.file, reason=error.strerror), file=sys.stderr)
+        print(_say("check", "cannot_read", file=file, reason=error.strerror), file=sys.stderr)
         return COULD_NOT
-    problems = contents.problems or contradictions(contents.entries, options.units)
+    problems = contents.problems or contradictions(contents.entries, units)
     if problems:
-        print("\n".join(map(_problem_line, problems)), file=sys.stderr)
+        lines = map(_problem_line, problems)
+        if several:
+            lines = (_say("check", "in_file", problem=line, file=file) for line in lines)
+        print("\n".join(lines), file=sys.stderr)
         return REFUSED
-    print(_say("check", "right", file=options.file, summary=summary(contents.entries)))
+    print(_say("check", "right", file=file, summary=summary(contents.entries)))
     return 0
 
 

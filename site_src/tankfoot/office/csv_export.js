@@ -1,28 +1,30 @@
 /** The finished purges as a table for a spreadsheet: CSV by RFC 4180. Twin of csv_export.py. */
 
 import { units } from "../quantities/declared.js";
+import { wasSetBack } from "../purge/clock.js";
 import { LAST, instantOf, runTimes } from "../purge/machine.js";
 import { offered } from "../quantities/text.js";
 import { columns } from "./declared.js";
 
-const FORMULA_STARTS = ["=", "+", "-", "@", "\t", "\r"];
+const FORMULA_STARTS = "=+-@\t\r\n＝＋－＠";
 
 /** The finished purges among `entries`, oldest first, in the first units that a `system` offers. */
 export function purgesCsv(entries, system) {
   const purges = entries.filter(({ kind, deleted, body }) => kind === "purge" && !deleted && body.state === LAST);
   const rows = purges.map(asRow).sort((a, b) => (sortText(a) < sortText(b) ? -1 : 1));
   const lines = [
-    columns.map(([name, , kind]) => header(name, kind, system)),
+    columns.map(([name, , kind]) => quoted(header(name, kind, system))),
     ...rows.map((row) => columns.map(([, path, kind]) => cell(at(row, path), kind, system))),
   ];
-  return lines.map((line) => `${line.map(quoted).join(",")}\r\n`).join("");
+  return lines.map((line) => `${line.join(",")}\r\n`).join("");
 }
 
 function asRow(entry) {
   const { run, overrun } = runTimes(entry.body.events);
   const opened = instantOf(entry.body.events, "opened");
+  const setBack = wasSetBack(run, overrun);
   return {
-    ...entry, run_time: run, overrun_time: overrun,
+    ...entry, ...(setBack ? {} : { run_time: run, overrun_time: overrun }), clock_set_back: setBack,
     opened: opened === null ? entry.created : new Date(opened).toISOString(),
   };
 }
@@ -42,12 +44,12 @@ function header(name, kind, system) {
 
 function cell(value, kind, system) {
   if (value === null) return "";
-  if (typeof value === "boolean") return value ? "yes" : "no";
-  if (kind === null) return FORMULA_STARTS.includes(value[0]) ? `'${value}` : value;
+  if (typeof value === "boolean") return quoted(value ? "yes" : "no");
+  if (kind === null) return quoted(value && FORMULA_STARTS.includes(value[0]) ? `'${value}` : value);
   const unit = units[offered(kind, system)[0]];
   return String(Number(((value - unit.offset) / unit.factor).toPrecision(6)) + 0);
 }
 
 function quoted(text) {
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+  return `"${text.replaceAll('"', '""')}"`;
 }

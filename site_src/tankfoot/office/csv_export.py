@@ -2,6 +2,7 @@
 
 from decimal import ROUND_HALF_UP, Context
 
+from tankfoot.purge.clock import was_set_back
 from tankfoot.purge.machine import LAST, instant_of, run_times
 from tankfoot.quantities.units import offered, units
 from tankfoot.record.canonical import number
@@ -33,10 +34,10 @@ COLUMNS = [
     ("notes", "body.notes", None),
     ("demo", "demo", None),
     ("id", "id", None),
+    ("clock_set_back", "clock_set_back", None),
 ]
 SIX = Context(prec=6, rounding=ROUND_HALF_UP)
-FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")  # a spreadsheet would work such a text out, or worse
-BREAKS = (",", '"', "\r", "\n")
+FORMULA_STARTS = (*"=+-@\t\r\n", *"＝＋－＠")  # a spreadsheet would work such a text out, or worse
 
 
 def purges_csv(entries, system):
@@ -47,15 +48,17 @@ def purges_csv(entries, system):
     purges = [entry for entry in entries if entry["kind"] == "purge" and not entry["deleted"]]
     rows = [_row(entry) for entry in purges if entry["body"]["state"] == LAST]
     rows.sort(key=lambda row: (row["opened"], row["id"]))
-    lines = [[_header(name, kind, system) for name, _, kind in COLUMNS]]
+    lines = [[_quoted(_header(name, kind, system)) for name, _, kind in COLUMNS]]
     lines += [[_cell(_at(row, path), kind, system) for _, path, kind in COLUMNS] for row in rows]
-    return "".join(",".join(map(_quoted, line)) + "\r\n" for line in lines)
+    return "".join(",".join(line) + "\r\n" for line in lines)
 
 
 def _row(entry):
-    run_time, overrun_time = run_times(entry["body"]["events"])
+    run, overrun = run_times(entry["body"]["events"])
+    set_back = was_set_back(run, overrun)
     opened = instant_of(entry["body"]["events"], "opened") or entry["created"]
-    return {**entry, "opened": opened, "run_time": run_time, "overrun_time": overrun_time}
+    times = {} if set_back else {"run_time": run, "overrun_time": overrun}
+    return {**entry, **times, "opened": opened, "clock_set_back": set_back}
 
 
 def _at(row, path):
@@ -74,17 +77,15 @@ def _cell(value, kind, system):
     if value is None:
         return ""
     if isinstance(value, bool):
-        return "yes" if value else "no"
+        return _quoted("yes" if value else "no")
     if kind is None:
-        return f"'{value}" if value.startswith(FORMULA_STARTS) else value
+        return _quoted(f"'{value}" if value.startswith(FORMULA_STARTS) else value)
     unit = units()[offered(kind, system)[0]]
     return number(float(SIX.create_decimal((value - unit.offset) / unit.factor)))
 
 
-def _quoted(cell):
-    if any(character in cell for character in BREAKS):
-        return '"' + cell.replace('"', '""') + '"'
-    return cell
+def _quoted(text):
+    return '"' + text.replace('"', '""') + '"'
 
 
 RANGES = {

@@ -7,7 +7,7 @@ from pathlib import Path
 from string import Template
 
 from tankfoot.office.csv_export import COLUMNS
-from tankfoot.office.transfer import LARGEST
+from tankfoot.office.transfer import LARGEST, PART
 from tankfoot.quantities.units import SYSTEMS, offered
 from tankfoot.record.canonical import DEEPEST
 from tankfoot.record.entry import BODIES, ENTRY, EXPORT_FILE, SCHEMA_VERSION
@@ -38,7 +38,8 @@ def formats_md():
     """The text of formats.md: the page's words with a table for every shape."""
     page = Template((files(__package__) / "formats.md").read_text(encoding="utf-8"))
     return page.substitute(
-        largest=LARGEST // 1_000_000, deepest=DEEPEST, schema_version=SCHEMA_VERSION, columns=_columns(),
+        largest=LARGEST // 1_000_000, part=PART // 1_000_000,
+        deepest=DEEPEST, schema_version=SCHEMA_VERSION, columns=_columns(),
         export_file=_table(EXPORT_FILE), entry=_table(ENTRY),
         **{kind.replace("-", "_"): _table(shape) for kind, shape in BODIES.items()},
     )

@@ -8,7 +8,8 @@ from tankfoot.record.canonical import DEEPEST, NotCanonical, canonical, digest
 from tankfoot.record.entry import EXPORT_FILE, FORMAT, SCHEMA_VERSION, Problem, check_entry, check_shape
 from tankfoot.record.migrate import migrated
 
-LARGEST = 200_000_000  # bytes; a year of purges with photos stays well below
+LARGEST = 200_000_000  # bytes of a file that is read
+PART = 50_000_000  # bytes of a file that is written: a larger record goes out in several, so that a phone reads each
 BRACKETS = re.compile(r'\\.|["\[\]{}]', re.DOTALL)  # and escapes, of which a quote does not end a text
 
 

@@ -6,7 +6,7 @@ from dataclasses import asdict
 from tankfoot.calculators import calculators
 from tankfoot.checklists import regions, standards
 from tankfoot.office.csv_export import COLUMNS
-from tankfoot.office.transfer import LARGEST
+from tankfoot.office.transfer import LARGEST, PART
 from tankfoot.purge.machine import LATEST, begins, rows, sums, tables
 from tankfoot.purge.stack import typical
 from tankfoot.quantities.units import KINDS, SYSTEMS, dimension, symbols_by_name, units
@@ -125,7 +125,7 @@ def _calculator_words(own):
 
 
 def _office():
-    return {"LARGEST": LARGEST, "columns": COLUMNS}
+    return {"LARGEST": LARGEST, "PART": PART, "columns": COLUMNS}
 
 
 DECLARED = {

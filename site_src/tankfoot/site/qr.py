@@ -7,6 +7,7 @@ from markupsafe import Markup
 
 from tankfoot.wording import words
 
+LONGEST = 200  # characters: a longer address makes squares too small for wet paper; common practice, no source
 QUIET_ZONE = 4  # modules of blank paper around it: ISO/IEC 18004
 
 
@@ -20,10 +21,22 @@ def site_root(text):
     >>> site_root("https://cellar.example/tankfoot")
     'https://cellar.example/tankfoot/'
     """
-    parts = urlsplit(text)
-    if parts.scheme != "https" or not parts.hostname or parts.query or parts.fragment or " " in text:
-        raise AddressError(words("command")["print"]["wrong_address"].format(given=repr(text)))
+    says = words("command")["print"]
+    if len(text) > LONGEST:
+        raise AddressError(says["long_address"].format(count=len(text), most=LONGEST))
+    if not _is_ours(text):
+        raise AddressError(says["wrong_address"].format(given=repr(text)))
     return text if text.endswith("/") else f"{text}/"
+
+
+def _is_ours(text):
+    try:
+        parts = urlsplit(text)
+        named = parts.hostname and parts.port != 0
+    except ValueError:  # brackets that do not close, a port that is no number
+        return False
+    plain = text.isprintable() and " " not in text  # urlsplit itself overlooks line breaks and tabs
+    return parts.scheme == "https" and named and plain and not parts.query and not parts.fragment
 
 
 def qr(address):

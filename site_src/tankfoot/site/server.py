@@ -4,6 +4,7 @@ import errno
 import os
 import sys
 from functools import partial
+from http import HTTPStatus
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 
 PORTS_TO_TRY = 20
@@ -19,7 +20,14 @@ class _Handler(SimpleHTTPRequestHandler):
     def send_head(self):
         """Answers in full: by its date alone, a version that was taken back would pass for the newer one."""
         del self.headers["If-Modified-Since"]
-        return super().send_head()
+        try:
+            return super().send_head()
+        except ValueError:  # a NUL in the address, which no file's name has
+            return self.send_error(HTTPStatus.NOT_FOUND)
+
+    def list_directory(self, path):
+        """Lists no folder: what has no page is not there."""
+        return self.send_error(HTTPStatus.NOT_FOUND)
 
     def end_headers(self):
         self.send_header("Cache-Control", "no-cache")

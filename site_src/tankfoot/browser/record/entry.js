@@ -1,5 +1,6 @@
 /** One purge of the record: what it told, its notes and readings, every tap; corrected, or deleted. */
 
+import { wasSetBack } from "../../purge/clock.js";
 import { runTimes, standing } from "../../purge/machine.js";
 import { words } from "../../wording/words.js";
 import { edited, get, has, put } from "../storage/record.js";
@@ -62,6 +63,7 @@ function paragraphs(text) {
 function times(events) {
   const { run, overrun } = runTimes(events);
   if (run === null) return [];
+  if (wasSetBack(run, overrun)) return [element("p", { className: "notice-line", textContent: words("entry.clock_set_back") })];
   return [["entry.port_open", run], ["entry.overrun", overrun]].map(([label, value]) => (
     figure(words(label), { value, uncertainty: null }, "duration")
   ));

@@ -37,10 +37,11 @@ page.dataset.ready = "true";
 
 /** Read after the rows are there: they are what is waited for. */
 async function offerWhatIsBelow() {
-  const [{ offerDemo }, { offerFiles }, { offerLists }] = await Promise.all([
-    import("./record_demo.js"), import("./record_files.js"), import("./record_lists.js"),
+  const [{ offerDemo }, { offerExport }, { offerFiles }, { offerLists }] = await Promise.all([
+    import("./record_demo.js"), import("./record_export.js"), import("./record_files.js"), import("./record_lists.js"),
   ]);
   offerDemo(page, load);
+  offerExport(page);
   offerFiles(page, load);
   offerLists(page);
 }

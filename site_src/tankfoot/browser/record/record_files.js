@@ -1,16 +1,12 @@
-/** The record out of the phone and into it: export file, table of purges, an import that asks first. */
+/** Files of other phones into the record: an import that looks, says what it would do, and asks first. */
 
-import { purgesCsv } from "../../office/csv_export.js";
 import { mergeEntries } from "../../office/merge.js";
-import { checkSize, exportFile, readBytes } from "../../office/transfer.js";
+import { checkSize, readBytes } from "../../office/transfer.js";
 import { fileSentence } from "../../wording/sentences.js";
 import { words } from "../../wording/words.js";
 import { refreshCurrentTank } from "../storage/current_tank.js";
-import { allIds, everything, getStored, takeIn } from "../storage/record.js";
-import { settings } from "../storage/settings.js";
-import { damageOf, nameOfDamaged } from "./damaged.js";
+import { getEach, takeIn } from "../storage/record.js";
 import { element } from "../parts/figures.js";
-import { shareFile } from "../parts/share_file.js";
 import { orShowTrouble } from "../parts/trouble.js";
 
 const CLOCKS_APART = 5 * 60e3; // ms; the clocks of two phones are never quite the same
@@ -22,72 +18,61 @@ export function offerFiles(page, whenChanged) {
   const plan = page.querySelector("[data-plan]");
   const writer = plan.querySelector("[data-write]");
   const input = page.querySelector("[data-import]");
-  const say = (...lines) => { page.querySelector("[data-files-say]").replaceChildren(...lines); };
-  let waiting = null;
+  const say = (text) => { page.querySelector("[data-files-say]").textContent = text; };
+  let waiting = [];
 
   const putAway = () => {
-    waiting = null;
+    waiting = [];
     plan.hidden = true;
     input.value = "";
   };
 
-  async function shareAs(type, ending, text) {
-    const name = `tankfoot-${new Date().toISOString().slice(0, 10)}.${ending}`;
-    await shareFile(new File([text], name, { type }));
-    return words("files.made", { file: name });
-  }
+  const sayGone = ({ name }) => {
+    putAway();
+    say(words("files.gone", { file: name }));
+  };
 
-  /** All that can be read: a damaged entry goes along as it is, and is named. */
-  async function exportAll() {
-    const ids = await orShowTrouble(allIds());
-    const stored = ids && await orShowTrouble(getStored(ids));
-    if (!stored) return;
-    const text = await exportFile(stored.filter(Boolean), page.dataset.version);
-    const made = await shareAs("application/json", "json", text);
-    const damaged = ids.filter((id, place) => damageOf(stored[place]) !== null);
-    const lines = damaged.map((id) => element("li", {}, linkTo(id, nameOfDamaged(stored[ids.indexOf(id)]))));
-    say(made, ...lines.length ? [element("ul", { className: "tiles" }, ...lines)] : []);
-  }
-
-  async function exportTable() {
-    const entries = await orShowTrouble(everything());
-    if (entries) say(await shareAs("text/csv", "csv", await purgesCsv(entries, settings().system)));
-  }
-
-  async function look(file) {
+  async function look(files) {
     say("");
     plan.hidden = true;
-    waiting = await contentsOf(file);
-    if (!waiting) {
-      input.value = "";
-      say(words("files.gone", { file: file.name }));
-      return;
+    const looks = [];
+    for (const file of files) {
+      const contents = await contentsOf(file);
+      if (!contents) return sayGone(file);
+      const mine = await orShowTrouble(getEach(contents.entries.map(({ id }) => id)));
+      if (!mine) return undefined;
+      const { plan: steps } = mergeEntries(mine.filter(Boolean), contents.entries, contents.problems);
+      // Of several files only one at a time is held: a phone may have no room for all.
+      looks.push({ file, steps, isAhead: contents.entries.some(isAhead), contents: files.length === 1 ? contents : null });
     }
-    const mine = await orShowTrouble(everything());
-    if (!mine) return;
-    const merged = mergeEntries(mine, waiting.entries, waiting.problems);
-    plan.querySelector("[data-plan-says]").replaceChildren(...inWords(merged.plan));
-    plan.querySelector("[data-ahead]").hidden = !waiting.entries.some(isAhead);
-    writer.hidden = merged.changed.length === 0;
+    waiting = looks;
+    plan.querySelector("[data-plan-says]").replaceChildren(...inWords(looks));
+    plan.querySelector("[data-ahead]").hidden = !looks.some((each) => each.isAhead);
+    writer.hidden = !looks.some(({ steps }) => steps.some(({ action }) => action === "new" || action === "newer"));
     plan.hidden = false;
+    return undefined;
   }
 
-  /** What is here may have changed since it was looked at. */
   async function write() {
-    writer.disabled = true; // a second tap meanwhile is none
-    const changed = await orShowTrouble(takeIn(waiting.entries));
-    writer.disabled = false;
-    if (!changed) return;
-    for (const entry of changed.filter(({ kind }) => kind === "tank")) refreshCurrentTank(entry);
+    let count = 0;
+    for (const { file, contents } of waiting) {
+      const read = contents ?? await contentsOf(file);
+      if (!read) return sayGone(file);
+      const changed = await orShowTrouble(takeIn(read.entries)); // what is here may have changed since it was looked at
+      if (!changed) return undefined;
+      for (const entry of changed.filter(({ kind }) => kind === "tank")) refreshCurrentTank(entry);
+      count += changed.length;
+    }
     putAway();
-    say(words("files.imported", { count: changed.length }));
-    await whenChanged();
+    say(words("files.imported", { count }));
+    return whenChanged();
   }
 
-  page.querySelector("[data-export]").addEventListener("click", exportAll);
-  page.querySelector("[data-csv]").addEventListener("click", exportTable);
-  input.addEventListener("change", () => { if (input.files[0]) look(input.files[0]); });
-  writer.addEventListener("click", write);
+  input.addEventListener("change", () => { if (input.files.length) look([...input.files]); });
+  writer.addEventListener("click", async () => {
+    writer.disabled = true; // a second tap meanwhile is none
+    await write().finally(() => { writer.disabled = false; });
+  });
   page.querySelector("[data-leave]").addEventListener("click", putAway);
 }
 
@@ -110,17 +95,19 @@ function isAhead({ edited }) {
   return Date.parse(edited) > Date.now() + CLOCKS_APART;
 }
 
-function linkTo(id, textContent) {
-  const href = `entry/#${new URLSearchParams({ id })}`;
-  return element("a", { className: "tile", href }, element("strong", { textContent }));
-}
-
-function inWords(plan) {
+function inWords(looks) {
+  const steps = looks.flatMap((each) => each.steps);
   const counts = ACTIONS
-    .map((action) => [action, plan.filter((step) => step.action === action).length])
+    .map((action) => [action, steps.filter((step) => step.action === action).length])
     .filter(([, count]) => count > 0)
     .map(([action, count]) => words(`files.plan.${action}`, { count }));
-  const refusals = plan.filter(({ action }) => action === "refused").slice(0, MOST_REFUSALS);
-  const lines = plan.length ? [...counts, ...refusals.map(({ problem }) => fileSentence(problem))] : [words("files.no_entries")];
+  const lines = steps.length ? [...counts, ...refusals(looks).slice(0, MOST_REFUSALS)] : [words("files.no_entries")];
   return lines.map((textContent) => element("li", { textContent }));
+}
+
+/** Of several files each is named. */
+function refusals(looks) {
+  return looks.flatMap(({ file, steps }) => steps
+    .filter(({ action }) => action === "refused")
+    .map(({ problem }) => (looks.length > 1 ? `${file.name}: ` : "") + fileSentence(problem)));
 }
