@@ -79,10 +79,12 @@ class Phone:
         self.page.locator("[data-purge][data-ready]").wait_for()
         self.page.clock.pause_at(cellar.moment(self.page.evaluate("() => Date.now() + 1000")))
 
-    def put_on(self, names, readings):
+    def put_on(self, names, readings, by=None):
         """The purge stands on the step that the events of these names lead to, long enough to be read."""
         now = cellar.moment(self.page.evaluate("() => Date.now()"))
         body = cellar.walked(names, "FV 1", now=now, readings=READ | readings)["body"]
+        if by:
+            body["events"][0]["data"] = {"by": by}
         self.page.evaluate(PUT, [self.served.script, self.purge | {"body": body}])
         self.is_at(body["state"])
         self.page.clock.run_for(hand.LOOK + (hand.COUNT if STEPS[body["state"]].wait else 0))

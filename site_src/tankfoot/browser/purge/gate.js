@@ -4,6 +4,7 @@ import { capped } from "../../purge/stack.js";
 import { shuffled } from "../../purge/shuffle.js";
 import { drawStack } from "../drawing/stack.js";
 
+const asWritten = new WeakMap(); // the answers of each step's box
 const READING = 1000; // ms that reading a question takes at the least. Common practice, no source
 
 /** @param {HTMLElement} section of the step @param {object} run */
@@ -32,7 +33,9 @@ export function askGate(section, run) {
   };
 }
 
+/** From the order in which they are written, so that every phone asks in the same one. */
 function shuffleAnswers(section, seed) {
   const box = section.querySelector(".events");
-  box.append(...shuffled([...box.children], seed));
+  if (!asWritten.has(box)) asWritten.set(box, [...box.children]);
+  box.append(...shuffled(asWritten.get(box), seed));
 }

@@ -13,6 +13,7 @@ import { abovePlate } from "../../purge/plate.js";
 import { usualResult } from "../../usual/purges.js";
 import { edited, get, inTurn, latestPurges, newEntry, put } from "../storage/record.js";
 import { refreshCurrentTank, tankTexts } from "../storage/current_tank.js";
+import { cardOpened } from "../storage/card_opened.js";
 import { openHoldsOf } from "../storage/holds.js";
 import { settings } from "../storage/settings.js";
 import { changedHolds } from "./holds.js";
@@ -93,6 +94,13 @@ export function openRun(purge, tank = null) {
     });
   }
 
+  /** A card may have been opened from another page than this purge's. */
+  function isOld(hand) {
+    const { events, table, state } = purge.body;
+    const isCardOpened = tables[table][state].again && events.length && events.at(-1).at < (cardOpened() ?? "");
+    return isCardOpened || grownOld(events, now(), hand, table);
+  }
+
   /** What the tank is now, and what else keeps it out of use; whether that is new here. */
   async function lookAtTank() {
     if (!tank) return false;
@@ -161,7 +169,7 @@ export function openRun(purge, tank = null) {
 
     /** Whether the check at this step has grown old by now, or another hand is here; then it begins again. */
     async lookAtAge(hand) {
-      if (isBusy || !grownOld(purge.body.events, now(), hand || null, purge.body.table)) return false;
+      if (isBusy || !isOld(hand || null)) return false;
       isBusy = true;
       try {
         return await add("aged", hand ? { by: hand } : {});
