@@ -179,7 +179,7 @@ def test_closed_and_the_way_to_the_cards_keep_their_places_and_are_always_taken_
         height = at.page.viewport_size["height"]
         # whole on the screen, and a glove's size: design, full-width rows of 96 px and an emergency stop of 120 px
         (_, top, _, closed), (_, _, width, cards) = boxes[state]
-        assert 0 <= top and boxes[state][1][1] + cards <= height and closed >= 96 and min(width, cards) >= 120
+        assert top >= 0 and boxes[state][1][1] + cards <= height and closed >= 96 and min(width, cards) >= 120
     assert set(boxes) == {"run", "already-open", "flowing", "beer"}
     for box in boxes.values():
         assert [pytest.approx(place, abs=0.1) for place in box] == boxes["run"]
