@@ -33,13 +33,15 @@ ORDER = """() => [...document.querySelectorAll("[data-step]:not([hidden]) .event
 LOOKS = """() => [...document.querySelectorAll("[data-step]:not([hidden]) .events [data-event]")]
   .filter((one) => one.checkVisibility()).map((one) => {
     const { color, backgroundColor, borderColor, fontSize, fontWeight } = getComputedStyle(one);
-    return JSON.stringify({ color, backgroundColor, borderColor, fontSize, fontWeight, width: one.offsetWidth, same: one.className });
+    const { offsetWidth: width, className: same } = one;
+    return JSON.stringify({ color, backgroundColor, borderColor, fontSize, fontWeight, width, same });
   })"""
 PUT_TANK = """async ([url, entry]) => {
   const record = (await import(url)).take("browser/storage/record.js");
   await record.put(record.edited(await record.get(entry.id), entry.body));
 }"""
-CLAMPS = """() => [...document.querySelectorAll("[data-step]:not([hidden]) button.clamp")].filter((one) => one.checkVisibility())
+CLAMPS = """() => [...document.querySelectorAll("[data-step]:not([hidden]) button.clamp")]
+  .filter((one) => one.checkVisibility())
   .map((one) => {
     const { x, y, width, height } = one.getBoundingClientRect();
     const frame = one.closest("[data-own-stack]").getBoundingClientRect();
@@ -120,7 +122,8 @@ def test_the_clamps_are_drawn_where_the_seed_has_them_a_glove_apart_and_whole(at
                 assert left <= x and x + TARGET <= left + width and top <= y and y + TARGET <= top + height
             middles = [(clamp["box"][0], clamp["box"][1]) for clamp in clamps]
             # design: targets of 56 px with 8 px between
-            assert all(max(abs(a - c), abs(b - d)) >= TARGET + 8 for (a, b), (c, d) in itertools.combinations(middles, 2))
+            pairs = itertools.combinations(middles, 2)
+            assert all(max(abs(a - c), abs(b - d)) >= TARGET + 8 for (a, b), (c, d) in pairs)
 
 
 def test_an_answer_within_a_second_is_asked_again_in_another_order(at):
@@ -190,7 +193,8 @@ def test_the_clamps_are_reached_by_keys_and_named_by_place_alone(at):
         # each is named by what it lies between, so all names differ; none says which one it is
         assert len(set(said)) == len(said) and all(name.startswith("Clamp between ") for name in said)
         told = " ".join(str(clamp[part]) for clamp in clamps for part in ("name", "title", "text")).lower()
-        assert not [word for word in ("right", "wrong", "outer", "tank-side", "correct", "open") if word in told.split()]
+        telling = ("right", "wrong", "outer", "tank-side", "correct", "open")
+        assert not [word for word in telling if word in told.split()]
         reached = set()
         for _ in range(25):
             at.page.keyboard.press("Tab")
@@ -206,7 +210,8 @@ def wanted_name(clamps):
 
 
 def test_which_clamp_is_which_follows_from_the_valves_alone():
-    # read off each stack by a person: the places of the tank-side clamps, and of the first one below the isolation valve
+    # read off each stack by a person: places of the tank-side clamps, and of the first one below the isolation valve
     assert {name: (tank_side(parts), outer(parts)) for name, parts in typical().items()} == {
-        "usual": ([0], 2), "glass-first": ([0], 2), "valve-welded": ([], 1), "long-pipe": ([0, 2], 4), "elbow": ([0], 2),
+        "usual": ([0], 2), "glass-first": ([0], 2), "valve-welded": ([], 1), "long-pipe": ([0, 2], 4),
+        "elbow": ([0], 2),
     }

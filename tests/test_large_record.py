@@ -59,7 +59,9 @@ def exported(page, folder):
     return files
 
 
-def test_a_record_too_large_for_one_file_is_exported_checked_and_imported(phone, chromium, served, tmp_path, count, tell):
+def test_a_record_too_large_for_one_file_is_exported_checked_and_imported(
+    phone, chromium, served, tmp_path, count, tell
+):
     page = open_record(phone, served)
     notes = min(LONGEST_NOTES, PART * 12 // 10 // count)
     page.evaluate(FILL, [HERE, count, notes])
@@ -86,7 +88,8 @@ def test_a_record_too_large_for_one_file_is_exported_checked_and_imported(phone,
     took.append(time.monotonic() - begun)
     assert theirs.evaluate(COUNT) == count
     other.close()
-    tell(f"{count} purges, {sum(sizes) / 1e6:.0f} MB in {len(files)} files: export {took[0]:.0f} s, import {took[1]:.0f} s")
+    size = f"{sum(sizes) / 1e6:.0f} MB in {len(files)} files"
+    tell(f"{count} purges, {size}: export {took[0]:.0f} s, import {took[1]:.0f} s")
 
 
 def test_check_reads_several_files_and_says_which_is_wrong(tmp_path, capsys):

@@ -1,4 +1,4 @@
-"""Above the pressure on a tank's plate no instruction goes on, and what a hand says has happened is saved all the same."""
+"""Above the pressure on a tank's plate no instruction goes on; what a hand says has happened is saved all the same."""
 
 import re
 
@@ -21,7 +21,8 @@ TYPED = {  # the two numbers of the issue, wherever they can be typed or have be
     "after": {"pressure_after": "30"}, "spund": {"pressure_found": "30"},
 }
 READ_BEFORE = {  # where they are not typed, they stand from before
-    "margin": {"pressure_before": "30 psi"}, "run": {"pressure_before": "30 psi"}, "topup": {"target_pressure": "25 psi"},
+    "margin": {"pressure_before": "30 psi"}, "run": {"pressure_before": "30 psi"},
+    "topup": {"target_pressure": "25 psi"},
 }
 STEPS = {state: step for state, step in tables()[LATEST].items() if step.pressures}
 ALLOWED = ("above-plate", "undo")
@@ -50,7 +51,8 @@ def put(page, state, readings=None, tank=None, **more):
 
 
 def answers(page):
-    return set(hand.step(page).locator("[data-event]:visible").evaluate_all("(all) => all.map((one) => one.dataset.event)"))
+    buttons = hand.step(page).locator("[data-event]:visible")
+    return set(buttons.evaluate_all("(all) => all.map((one) => one.dataset.event)"))
 
 
 def type_in(page, texts):
@@ -81,7 +83,8 @@ def test_above_the_plate_there_is_danger_and_no_way_on(state, page):
     expect(danger).to_be_in_viewport()
     # ANSI Z535.6: DANGER is what kills if it is not avoided
     expect(danger.get_by_role("heading")).to_have_text("DANGER")
-    for what in ("Gas off", "Open nothing below", "Keep people away", "person in charge", "Nobody touches the relief valve"):
+    to_do = ("Gas off", "Open nothing below", "Keep people away", "person in charge", "Nobody touches the relief valve")
+    for what in to_do:
         expect(danger).to_contain_text(what)
     for fold in hand.step(page).locator("details").all():
         expect(fold).to_be_hidden()

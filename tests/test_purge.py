@@ -215,7 +215,8 @@ IN_REACH = """() => {
   const bar = places.checkVisibility() ? places.getBoundingClientRect().top : innerHeight;
   const step = [...document.querySelectorAll("[data-step]")].find((each) => !each.hidden);
   const stop = step.querySelector(".emergency-stop");
-  const all = [...step.querySelectorAll(".events [data-event], .closing [data-event], button.clamp"), ...(stop ? [stop] : [])];
+  const buttons = step.querySelectorAll(".events [data-event], .closing [data-event], button.clamp");
+  const all = [...buttons, ...(stop ? [stop] : [])];
   return all.filter((one) => one.checkVisibility()).every((one) => {
     const { top, bottom } = one.getBoundingClientRect();
     return top >= 0 && bottom <= bar;

@@ -164,7 +164,8 @@ def test_the_hand_stands_in_the_entry(page):
     (body,) = cellar.kept(page, page.served)
     assert body["events"][-1]["event"] == "aged" and body["events"][-1]["data"] == {"by": "CD"}
     (id,) = page.evaluate(
-        'async (url) => (await (await import(url)).take("browser/storage/record.js").idsOfKind("purge"))', page.served.script,
+        'async (url) => (await (await import(url)).take("browser/storage/record.js").idsOfKind("purge"))',
+        page.served.script,
     )
     page.goto(f"{page.served.address}record/entry/#id={id}")
     expect(page.locator("[data-when]")).to_contain_text("AB")

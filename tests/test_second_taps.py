@@ -37,7 +37,8 @@ BUTTONS = """() => {
 }"""
 SPOT = """(event) => {
   const step = document.querySelector("[data-step]:not([hidden])");
-  const all = event === "undo" ? [document.querySelector("[data-undo]")] : step.querySelectorAll(`[data-event="${event}"]`);
+  const named = step.querySelectorAll(`[data-event="${event}"]`);
+  const all = event === "undo" ? [document.querySelector("[data-undo]")] : named;
   const one = [...all].find((each) => each.checkVisibility());
   const middle = () => {
     const { x, y, width, height } = one.getBoundingClientRect();
