@@ -155,7 +155,7 @@ function toTheCards(event, address) {
   if (!run?.isBegun || run.isOver) return;
   event.preventDefault();
   const saved = kept(run.keepTrouble());
-  Promise.race([saved, new Promise((resolve) => { setTimeout(resolve, 150); })]).finally(() => location.assign(address));
+  Promise.race([saved, new Promise((resolve) => { setTimeout(resolve, 100); })]).finally(() => location.assign(address));
 }
 
 /** What another window did meanwhile shows as soon as this one is looked at again, and a check that has grown old. */
