@@ -130,7 +130,8 @@ def test_a_glass_that_does_not_tell_stops_the_purge_and_holds_the_tank(event, at
 def test_gate_and_lists_show_the_same_lines(at):
     table = tomllib.loads((PACKAGE / "purge" / "tables" / f"{LATEST}.toml").read_text("utf-8"))
     shown = {row["state"]: row["lines"] for row in table["steps"] if row.get("lines")}
-    for state in ("ready", "hookup", "gate-valve", "gate-pressure", "gate-count", "gate-glass", "gate-cap", "gate-clamp"):
+    gates = ("gate-valve", "gate-pressure", "gate-count", "gate-glass", "gate-cap", "gate-clamp")
+    for state in ("ready", "hookup", *gates):
         at.put_on(shortest(LATEST, state), {})
         text = " ".join(hand.step(at.page).inner_text().split())
         for name in shown[state]:
