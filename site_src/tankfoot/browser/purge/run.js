@@ -3,9 +3,7 @@
  * refuses it, a RecordTrouble is thrown and all is as before. Nothing here knows of the page, or of another purge.
  */
 
-import {
-  FIRST, GAS_FIRST, grownOld, LAST, LATEST, standing, stateAfter, tables,
-} from "../../purge/machine.js";
+import { FIRST, GAS_FIRST, grownOld, LAST, LATEST, standing, tables } from "../../purge/machine.js";
 import { typical } from "../../purge/declared.js";
 import { drawStop } from "../../purge/margin.js";
 import { outcomeOf } from "../../purge/outcome.js";
@@ -18,6 +16,7 @@ import { openHoldsOf } from "../storage/holds.js";
 import { settings } from "../storage/settings.js";
 import { changedHolds } from "./holds.js";
 import { PREFILLED, stillHolding, textOfReading } from "./reading_texts.js";
+import { replays, stateWith } from "./replay.js";
 import { tankChanged } from "./tank_changes.js";
 
 const FROM_THE_TANK = [
@@ -57,7 +56,7 @@ export function openRun(purge, tank = null) {
 
   async function write(body) {
     const changed = edited(purge, body);
-    const held = tank ? await changedHolds(purge, body, tank) : [];
+    const held = tank && replays(body) ? await changedHolds(purge, body, tank) : [];
     const changedTank = tankChanged(tank, purge.body, body);
     await put(changed, ...held, ...(changedTank ? [changedTank] : []));
     purge = changed;
@@ -86,7 +85,7 @@ export function openRun(purge, tank = null) {
     const taken = { at: now(), state: purge.body.state, event, ...(Object.keys(data).length > 0 && { data }) };
     return save((body) => {
       const events = [...body.events, taken];
-      const state = stateAfter(events, body.table);
+      const state = stateWith(body, taken);
       const read = { ...body.readings, ...more.readings };
       const isArriving = state !== body.state && event !== "undo";
       const readings = isArriving ? stillHolding(read, tables[body.table][state]) : read;
@@ -98,7 +97,7 @@ export function openRun(purge, tank = null) {
   function isOld(hand) {
     const { events, table, state } = purge.body;
     const isCardOpened = tables[table][state].again && events.length && events.at(-1).at < (cardOpened() ?? "");
-    return isCardOpened || grownOld(events, now(), hand, table);
+    return isCardOpened || (replays(purge.body) && grownOld(events, now(), hand, table));
   }
 
   /** What the tank is now, and what else keeps it out of use; whether that is new here. */
@@ -129,7 +128,8 @@ export function openRun(purge, tank = null) {
     get isBegun() { return purge.body.events.length > 0; },
     get isOver() { return purge.body.state === LAST; },
     get canUndo() {
-      return standing(purge.body.events).length > 0 && purge.body.state !== LAST && purge.body.events.at(-1).event !== "aged";
+      const { events, state } = purge.body;
+      return replays(purge.body) && standing(events).length > 0 && state !== LAST && events.at(-1).event !== "aged";
     },
     /** What is known of the tank, as texts, and what flowed from it when that was measured last. */
     get known() { return tank ? tankTexts(tank.body, settings().system) : {}; },
