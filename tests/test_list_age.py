@@ -138,7 +138,7 @@ def test_a_list_that_does_not_grow_old_says_only_how_long_ago(phone, served):
     tick(page, line)
     page.clock.fast_forward("31:00")
     page.reload()
-    expect(page.locator("[data-since]")).to_contain_text("31 minutes ago")
+    expect(page.locator("[data-since]")).to_contain_text(re.compile("3[1-3] minutes ago"))
     assert ticked(page) == [line]
 
 

@@ -64,6 +64,7 @@ def events(page):
 
 def press(page, event):
     """A tap of which nobody knows whether the screen will move."""
+    hand.look(page)
     hand.step(page).locator(f"[data-event={event}]").click()
 
 
