@@ -101,6 +101,7 @@ def an_unknown_address_says_so(session, root):
     assert session.find_element(By.TAG_NAME, "h1").text == "No such page"
 
 
+@pytest.mark.alone  # its storage answers late where the other worker keeps the cores busy
 def test_a_tick_is_found_again_in_webkit(session, served):
     session.get(f"{served.address}checklists/before-breaking-a-clamp/")
     WebDriverWait(session, PATIENCE).until(lambda s: s.find_elements(By.CSS_SELECTOR, "[data-checklist][data-ready]"))
@@ -114,6 +115,7 @@ def test_a_tick_is_found_again_in_webkit(session, served):
     assert session.find_element(By.CSS_SELECTOR, "[data-line]").is_selected()
 
 
+@pytest.mark.alone  # its storage answers late where the other worker keeps the cores busy
 def test_a_purge_is_taken_up_again_after_a_reload_in_webkit(session, served):
     session.get(f"{served.address}purge/")
     for name, text in {"headspace": "3 bbl", "temperature": "36 °F"}.items():
