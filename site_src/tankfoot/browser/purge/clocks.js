@@ -1,6 +1,7 @@
 /** The contact clock and the stopwatch: worked out from stored instants, so that a lock or a reload does not stop them. */
 
 import { instantOf, isBeforeLast } from "../../purge/machine.js";
+import { words } from "../../wording/words.js";
 import { alarm } from "../parts/device.js";
 import { amountText } from "../parts/figures.js";
 import { siOfReading } from "./reading_texts.js";
@@ -32,9 +33,17 @@ export function startClocks(page, current) {
   return tick;
 }
 
+/** Said once when it comes about, and taken back where the clock runs anew. */
+function tellOver(section, isOver) {
+  const place = section.querySelector("[data-time-over]");
+  const says = isOver ? words("purge.time_over") : "";
+  if (place.textContent !== says) place.textContent = says;
+}
+
 function showCountdown(page, left) {
   page.querySelector("[data-countdown]").textContent = minutes(Math.max(0, Math.ceil(left)));
   page.querySelector("[data-event=time-over]").disabled = left > 0;
+  tellOver(page.querySelector("[data-step=contact]"), left <= 0);
 }
 
 /** A wait before the right answer: it counts from the tap that led here. */
@@ -42,6 +51,7 @@ function showCount(section, { body: { events }, step: { wait } }) {
   const left = Math.ceil(wait - (Date.now() - Date.parse(events.at(-1).at)) / 1000);
   section.querySelector("[data-count]").textContent = String(Math.min(wait, Math.max(0, left)));
   section.querySelector("[data-waits]").disabled = left > 0;
+  tellOver(section, left <= 0);
 }
 
 function showRun(section, { events, readings }) {

@@ -13,6 +13,7 @@ import { listenToInstrument, shownLast } from "./instruments.js";
 import { openNotes } from "./notes.js";
 import { offerPurges } from "./open_purges.js";
 import { keepPhoto } from "./photo.js";
+import { watchReach } from "./reach.js";
 import { PREFILLED, textOfReading } from "./reading_texts.js";
 import { fieldsIn, readingsIn, showReadings } from "./readings.js";
 import { freshPurge, openRun } from "./run.js";
@@ -61,6 +62,7 @@ async function take(tank, purge) {
 }
 
 function listen() {
+  watchReach(page);
   page.addEventListener("click", ({ target }) => {
     const button = target.closest("[data-event]");
     if (button) happen(button.dataset.event, button);
