@@ -8,7 +8,7 @@ from playwright.sync_api import expect
 from tankfoot.purge.machine import FIRST, LAST, LATEST, tables
 from test_accessibility import CONTRAST, RULES, RUN_AXE
 from test_purge_table import shortest
-from test_second_taps import READ, SIZES, Phone
+from test_second_taps import SIZES, Phone
 
 STEPS = {state: step for state, step in tables()[LATEST].items() if state not in (FIRST, LAST)}
 # Steps that differ in what they hold: a gate of words, two drawings, a count, a picture, stops, what runs, readings.

@@ -95,7 +95,7 @@ class Phone:
         self.page.clock.run_for(hand.LOOK + (hand.COUNT if STEPS[body["state"]].wait else 0))
 
     def is_at(self, state):
-        self.page.wait_for_function(IS_AT, arg=state, timeout=5000)
+        self.page.wait_for_function(IS_AT, arg=state)
 
     def tap(self, spot):
         self.page.mouse.click(*spot)
@@ -105,7 +105,7 @@ class Phone:
 
     def saw(self, events):
         """What is seen once these events are on the disk: an answer may lead back to its own question."""
-        until = time.monotonic() + 5
+        until = time.monotonic() + 30
         while (found := self.seen())["events"] != events and time.monotonic() < until:
             self.page.wait_for_timeout(20)
         return found
