@@ -26,8 +26,8 @@ FIRST_READ_FAILS = """
   const begin = IDBDatabase.prototype.transaction;
   window.begun = 0;
   IDBDatabase.prototype.transaction = function (...given) {
-    window.begun += 1;
-    if (begun > 2) return begin.apply(this, given);
+    if (given[0] === "entries") window.begun += 1;
+    if (given[0] !== "entries" || begun > 2) return begin.apply(this, given);
     throw new DOMException("broken", "UnknownError");  // once, and when it is tried again
   };
 """

@@ -5,7 +5,7 @@ import { checkEntry } from "../../record/validate.js";
 import { fileSentence } from "../../wording/sentences.js";
 import { words } from "../../wording/words.js";
 import { corrected, edited, get, newEntry, put } from "../storage/record.js";
-import { draftOf, dropSaved, keepDraft } from "./own_list_draft.js";
+import { draftOf, dropDraft, dropSaved, keepDraft } from "./own_list_draft.js";
 import { linesOf, warningsOf } from "./own_list_warnings.js";
 import { element } from "../parts/figures.js";
 import { orShowTrouble } from "../parts/trouble.js";
@@ -36,7 +36,7 @@ form.addEventListener("click", tap);
 form.addEventListener("submit", (event) => { event.preventDefault(); save(); });
 page.querySelector("[data-heading]").textContent = words(entry ? "own.change" : basedOn ? "own.adapt" : "own.write");
 page.querySelector("[data-draft]").hidden = !draft || JSON.stringify(draft.list) === JSON.stringify(draft.base);
-for (const button of page.querySelectorAll("[data-drop]")) button.onclick = () => { keepDraft(null); location.reload(); };
+for (const button of page.querySelectorAll("[data-drop]")) button.onclick = async () => { await dropDraft(); location.reload(); };
 page.querySelector("[data-apart]").addEventListener("click", saveApart);
 page.querySelector("[data-gone]").hidden = !id || Boolean(entry);
 form.querySelector("[data-delete]").hidden = !entry;
@@ -198,7 +198,7 @@ async function saveOver(old, list) {
   if (wrong) {
     say(fileSentence(wrong));
   } else if (await orShowTrouble(put(saved))) {
-    dropSaved(of, list);
+    await dropSaved(of, list);
     location.replace(`../#id=${saved.id}`);
   }
 }
@@ -242,7 +242,7 @@ async function remove() {
   if (await orShowTrouble(put(gone))) leave(`../../#deleted=${entry.id}`);
 }
 
-function leave(address) {
-  keepDraft(null);
+async function leave(address) {
+  await dropDraft();
   location.replace(address);
 }

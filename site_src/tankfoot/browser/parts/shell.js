@@ -4,7 +4,16 @@ import { words } from "../../wording/words.js";
 
 const ROOT = new URL("../../../", import.meta.url);
 
+let isTouched = false;
+
 keepOnPhone();
+for (const type of ["pointerdown", "keydown"]) addEventListener(type, () => { isTouched = true; }, { capture: true });
+addEventListener("tankfoot-remembered", showRemembered);
+
+/** The page was filled in from an older copy: it is loaded anew, unless somebody already works on it. */
+function showRemembered() {
+  if (!isTouched) location.reload();
+}
 
 async function keepOnPhone() {
   if (!("serviceWorker" in navigator)) {

@@ -3,11 +3,12 @@
 import { words } from "../../wording/words.js";
 import { saveSettings } from "../storage/settings.js";
 
-/** Keeps changes at once, and says whether this browser does. */
-export function keep(changes) {
-  document.querySelector("[data-saved]").textContent = words(
-    saveSettings(changes) ? "settings.kept" : "settings.not_kept",
-  );
+const says = document.querySelector("[data-saved]");
+
+/** Keeps changes at once, and says so once they are on the disk, or that this browser does not. */
+export async function keep(changes) {
+  says.textContent = "";
+  says.textContent = words(await saveSettings(changes) ? "settings.kept" : "settings.not_kept");
 }
 
 export function entry(id) {

@@ -1,25 +1,16 @@
 /** When an emergency card was last opened on this phone: a check made before that is asked again. */
 
-const KEY = "tankfoot-card-opened";
+import { openMemory } from "./memory.js";
 
-/** Notes that one is open now; false where the phone refuses. */
+const memory = openMemory("tankfoot-card");
+
+/** Notes that one is open now. */
 export function noteCard() {
-  try {
-    if (!localStorage) return false;
-    localStorage.setItem(KEY, new Date().toISOString());
-    return true;
-  } catch (error) {
-    if (error instanceof DOMException) return false;
-    throw error;
-  }
+  return memory.save({ opened: new Date().toISOString() });
 }
 
 /** @returns {string|null} the instant, null where none is known */
 export function cardOpened() {
-  try {
-    return localStorage?.getItem(KEY) ?? null;
-  } catch (error) {
-    if (error instanceof DOMException) return null;
-    throw error;
-  }
+  const { opened } = memory.glance();
+  return typeof opened === "string" ? opened : null;
 }

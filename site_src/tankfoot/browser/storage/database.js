@@ -3,7 +3,7 @@
 import { migrated } from "../../record/migrate.js";
 
 const NAME = "tankfoot";
-const VERSION = 3;
+const VERSION = 4;
 const OPEN_WITHIN = 8000; // ms; some phones never answer the first time they are asked
 
 let opening = null;
@@ -16,36 +16,47 @@ export class RecordTrouble extends Error {
   }
 }
 
-/** Does `work` in one transaction; a connection that the phone has dropped is opened again, once. */
-export async function withStore(mode, work) {
+/** Does `work` in one transaction on a store; a connection that the phone has dropped is opened again, once. */
+export async function withStore(mode, work, name = "entries") {
   try {
-    return await attempt(mode, work);
+    return await attempt(mode, work, name);
   } catch (error) {
     if (!isLostConnection(error)) throw asTrouble(error, mode);
     opening = null;
-    return attempt(mode, work).catch((again) => { throw asTrouble(again, mode); });
+    return attempt(mode, work, name).catch((again) => { throw asTrouble(again, mode); });
   }
 }
 
-async function attempt(mode, work) {
+async function attempt(mode, work, name) {
   const database = await open();
+  if (mode === "readwrite" && database.version > VERSION) throw new DOMException("of a newer app", "VersionError");
   return new Promise((resolve, reject) => {
-    const transaction = database.transaction("entries", mode, { durability: "strict" });
+    const transaction = database.transaction(name, mode, { durability: "strict" });
     const refuse = (why) => {
       reject(why);
       transaction.abort();
     };
-    const asked = work(transaction.objectStore("entries"), refuse);
+    const asked = work(transaction.objectStore(name), refuse);
     if (asked instanceof Promise) asked.then(resolve, reject);
     else transaction.oncomplete = () => resolve(asked?.result);
     transaction.onabort = () => reject(transaction.error);
   });
 }
 
+/** A database that a newer version of the app has made is opened as it is, to be read. */
 function open() {
-  opening ??= new Promise((resolve, reject) => {
+  opening ??= opened(VERSION).catch((error) => {
+    if (error.name === "VersionError") return opened();
+    throw error;
+  });
+  opening.catch(() => { opening = null; });
+  return opening;
+}
+
+function opened(version) {
+  return new Promise((resolve, reject) => {
     if (!globalThis.indexedDB) throw new DOMException("no storage", "SecurityError");
-    const request = indexedDB.open(NAME, VERSION);
+    const request = indexedDB.open(NAME, version);
     const late = setTimeout(() => reject(new DOMException("no answer", "TimeoutError")), OPEN_WITHIN);
     request.onupgradeneeded = ({ oldVersion }) => upgrade(request, oldVersion);
     request.onblocked = () => reject(new DOMException("another page holds the old version", "BlockedError"));
@@ -56,8 +67,6 @@ function open() {
       resolve(request.result);
     };
   });
-  opening.catch(() => { opening = null; });
-  return opening;
 }
 
 /** Steps from each version to the next; none is ever changed once it was out. */
@@ -74,6 +83,7 @@ function upgrade({ result: database, transaction }, from) {
     entries.createIndex("of-tank-by-day", ["kind", "body.tank", "created"]);
   }
   if (from > 0 && from < 3) migrateEach(transaction.objectStore("entries"), 1);
+  if (from < 4) database.createObjectStore("memory");
 }
 
 /** Brings every entry from a schema version to the one of today, within the upgrade: all of it or nothing. */

@@ -1,4 +1,8 @@
-/** What this phone remembers of its person's choices: a small object in localStorage. */
+/** What this phone remembers of its person's choices. */
+
+import { kinds } from "../../quantities/declared.js";
+import { offered, readQuantity, RefusedText } from "../../quantities/text.js";
+import { openMemory } from "./memory.js";
 
 const KEY = "tankfoot-settings";
 
@@ -13,26 +17,39 @@ const FRESH = {
   system: "us", theme: "auto", currency: "$", altitude: "", units: {}, values: {}, tank: null,
   initials: "", gas_first: false, region: "", checked: "", site: { name: "", address: "", numbers: [] },
 };
+/** Their kinds of quantity. */
+const VALUES = {
+  air_pressure: "absolute_pressure", beer_value: "beer_value", room_volume: "room_volume", air_changes: "air_changes",
+};
+const TEXTS = ["currency", "altitude", "initials", "region", "checked"];
+/** What a member has to be; one that is not is as it was fresh, so that no page has to look twice. */
+const FITS = {
+  ...Object.fromEntries(TEXTS.map((name) => [name, isText])),
+  system: (found) => Object.hasOwn(kinds.temperature, found),
+  theme: (found) => ["auto", "light", "dark"].includes(found),
+  units: (found) => isTexts(found) && Object.entries(found).every(([kind, symbol]) => isOffered(kind, symbol)),
+  values: (found) => isTexts(found) && Object.entries(found).every(([name, text]) => isQuantity(text, VALUES[name])),
+  tank: (found) => found === null || (isText(found?.id) && isText(found.name) && isTexts(found.values)),
+  gas_first: (found) => typeof found === "boolean",
+  site: (found) => isText(found?.name) && isText(found.address) && Array.isArray(found.numbers)
+    && found.numbers.every((own) => isText(own?.label) && isText(own.number)),
+};
 
+const memory = openMemory(KEY);
 let held = null;
+
+for (const type of ["storage", "tankfoot-remembered"]) addEventListener(type, () => { held = null; });
 
 /** @returns {typeof FRESH} */
 export function settings() {
-  held ??= { ...FRESH, ...stored() };
+  held ??= sound(memory.glance());
   return held;
 }
 
-/** Changes some settings; returns false where the phone refuses to remember them. */
+/** Changes some settings, here at once. @returns {Promise<boolean>} true once they are on the disk, false where they cannot be */
 export function saveSettings(changes) {
   held = { ...settings(), ...changes };
-  try {
-    if (!localStorage) return false; // a web view that keeps nothing has null there
-    localStorage.setItem(KEY, JSON.stringify(held));
-    return true;
-  } catch (error) {
-    if (error instanceof DOMException) return false;
-    throw error;
-  }
+  return memory.save(changes);
 }
 
 /** No tank is the current one any more. */
@@ -46,11 +63,29 @@ export function dialled(text) {
   return /^\+?[0-9*#]{2,20}$/.test(digits) ? digits.replaceAll("#", "%23") : "";
 }
 
-function stored() {
+function sound(found) {
+  return Object.fromEntries(Object.entries(FRESH).map(([name, fresh]) => [
+    name, Object.hasOwn(found, name) && FITS[name](found[name]) ? found[name] : fresh,
+  ]));
+}
+
+function isText(found) {
+  return typeof found === "string";
+}
+
+function isTexts(found) {
+  return typeof found === "object" && found !== null && !Array.isArray(found) && Object.values(found).every(isText);
+}
+
+function isOffered(kind, symbol) {
+  return Object.hasOwn(kinds, kind) && Object.keys(kinds[kind]).some((system) => offered(kind, system).includes(symbol));
+}
+
+function isQuantity(text, kind) {
   try {
-    return JSON.parse(localStorage?.getItem(KEY) ?? "{}");
-  } catch (error) {
-    if (error instanceof DOMException || error instanceof SyntaxError) return {};
-    throw error;
+    return kind !== undefined && readQuantity(text, kind, offered(kind, "us")[0]) !== null;
+  } catch (refused) {
+    if (!(refused instanceof RefusedText)) throw refused;
+    return false;
   }
 }
