@@ -22,7 +22,9 @@ const $modules = {
 %s};
 %sexport { $take as take };
 """
-START = """for (const name of document.querySelector("[data-screens]").dataset.screens.split(" ")) $take(`${name}.js`);
+# A page names its screens; a thread of its own has the name of the one module that it runs.
+START = """const $screens = globalThis.document?.querySelector("[data-screens]").dataset.screens ?? self.name;
+for (const name of $screens.split(" ")) $take(`${name}.js`);
 """
 
 

@@ -7,6 +7,7 @@ import { damageOf, nameOfDamaged } from "./damaged.js";
 import { byName } from "../parts/by_name.js";
 import { written } from "../parts/dates.js";
 import { amountText } from "../parts/figures.js";
+import { offerLost } from "../parts/loss.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { offerUndo } from "../parts/undo_deleted.js";
 import { inAddress } from "../parts/address.js";
@@ -37,13 +38,16 @@ page.dataset.ready = "true";
 
 /** Read after the rows are there: they are what is waited for. */
 async function offerWhatIsBelow() {
-  const [{ offerDemo }, { offerExport }, { offerFiles }, { offerLists }] = await Promise.all([
+  const [{ offerDemo }, { offerExport }, { offerFiles }, { offerLists }, { showKept }] = await Promise.all([
     import("./record_demo.js"), import("./record_export.js"), import("./record_files.js"), import("./record_lists.js"),
+    import("./record_kept.js"),
   ]);
   offerDemo(page, load);
   offerExport(page);
   offerFiles(page, load);
   offerLists(page);
+  showKept(page);
+  offerLost(page, load);
 }
 
 async function load() {

@@ -5,8 +5,10 @@ import { PART } from "../../office/declared.js";
 import { exportFile } from "../../office/transfer.js";
 import { words } from "../../wording/words.js";
 import { allIds, getStored, ofKind } from "../storage/record.js";
+import { noteExported } from "../storage/keeping.js";
 import { settings } from "../storage/settings.js";
 import { damageOf, nameOfDamaged } from "./damaged.js";
+import { showKept } from "./record_kept.js";
 import { element } from "../parts/figures.js";
 import { shareFile } from "../parts/share_file.js";
 import { orShowTrouble } from "../parts/trouble.js";
@@ -24,6 +26,8 @@ export function offerExport(page) {
     const files = all.parts.map((part, number) => named(part, "json", all.parts.length > 1 ? `-${number + 1}` : ""));
     if (files.length === 1) await shareFile(files[0]);
     place.replaceChildren(...said(files), tiles(all.damaged.map(damagedLink)));
+    await noteExported();
+    showKept(page);
   }
 
   async function exportTable() {

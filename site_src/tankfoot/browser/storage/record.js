@@ -16,6 +16,8 @@ import { mergeEntries } from "../../office/merge.js";
 import { checkEntry } from "../../record/validate.js";
 import { LATEST } from "../../usual/purges.js";
 import { RecordTrouble, withStore } from "./database.js";
+import { addToJournal } from "./journal.js";
+import { noteGone, noteSaved } from "./keeping.js";
 
 export const NO_TANK = "none";
 
@@ -30,6 +32,7 @@ const madeFrom = new WeakMap(); // an edited entry -> the instant of the edit it
  */
 export async function put(...entries) {
   await withStore("readwrite", (store, refuse) => { for (const entry of entries) putOver(store, entry, refuse); });
+  noteSaved(await addToJournal({ put: entries }));
   return true;
 }
 
@@ -52,8 +55,8 @@ function putOver(store, entry, refuse) {
  *
  * @returns {Promise<Entry[]>} those that were written
  */
-export function takeIn(theirs) {
-  return withStore("readwrite", (store) => {
+export async function takeIn(theirs) {
+  const changed = await withStore("readwrite", (store) => {
     const written = [];
     for (const entry of theirs) whenRead(store.get(entry.id), (mine) => {
       const { changed } = mergeEntries(isSound(mine) ? [mine] : [], [entry]);
@@ -62,6 +65,8 @@ export function takeIn(theirs) {
     });
     return { result: written };
   });
+  noteSaved(await addToJournal({ put: changed }));
+  return changed;
 }
 
 /** Does one change after the other, so that each is made from what the one before it left. */
@@ -183,6 +188,7 @@ export async function everything() {
  */
 export async function discard(...ids) {
   await withStore("readwrite", (store) => { for (const id of ids) store.delete(id); });
+  await Promise.all([addToJournal({ gone: ids }), noteGone(ids.length)]);
   return true;
 }
 

@@ -10,6 +10,7 @@ import { byName } from "../parts/by_name.js";
 import { written } from "../parts/dates.js";
 import { element } from "../parts/figures.js";
 import { reasonsOf } from "../parts/held.js";
+import { offerLost } from "../parts/loss.js";
 import { setCurrentTank } from "../storage/current_tank.js";
 import { getEach, idsByDay, ofKind, unfinishedPurges } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
@@ -24,6 +25,7 @@ const [tile, tileOut] = ["tile", "tile-out"].map((name) => page.querySelector(`[
 
 await orShowTrouble(show());
 page.dataset.ready = "true";
+offerLost(page, () => orShowTrouble(show()));
 document.addEventListener("visibilitychange", () => {
   if (document.visibilityState === "visible") orShowTrouble(show());
 });

@@ -1,0 +1,72 @@
+/** The second copy of the record: what was written there is added here, in a thread of its own. */
+
+const THREAD = "browser/storage/journal_worker";
+const WITHIN = 1000; // ms; a tap does not wait longer for its second copy
+const FOR_EACH = 5; // ms more for each entry
+
+const waiting = new Map(); // by number, what an answer is for
+let worker = null;
+let isLacking = false; // no second copy can be kept
+let asked = 0;
+
+/** Starts the thread, so that the first tap does not wait for it. */
+export function startJournal() {
+  if (worker || isLacking) return;
+  if (!globalThis.Worker || !globalThis.document) {
+    isLacking = true;
+    return;
+  }
+  worker = new Worker(address(), { type: "module", name: THREAD });
+  worker.onmessage = ({ data: { number, answer } }) => waiting.get(number)?.(answer);
+  worker.onerror = (event) => {
+    console.info("no journal:", event.message);
+    isLacking = true;
+    for (const answer of waiting.values()) answer(null);
+  };
+}
+
+/**
+ * Adds what was written into the record, or taken out of it.
+ *
+ * @returns {Promise<boolean>} whether it is there; false where this browser keeps no second copy, or is slow
+ */
+export async function addToJournal({ put = [], gone = [] }) {
+  return await ask("append", { put, gone }, WITHIN + FOR_EACH * put.length) === true;
+}
+
+/** @returns {Promise<{missing: string[], entries: number}|null>} null where there is no second copy */
+export function compareJournal(isWhole) {
+  return ask("compare", { isWhole });
+}
+
+/** @returns {Promise<object[]|null>} entries of the journal, as those of today's schema */
+export function fromJournal(ids) {
+  return ask("giveBack", { ids });
+}
+
+/** Makes one file of many, where it is time for that. */
+export function tidyJournal() {
+  return ask("tidy", {});
+}
+
+function ask(what, given, within = null) {
+  startJournal();
+  if (isLacking) return Promise.resolve(null);
+  asked += 1;
+  const number = asked;
+  return new Promise((resolve) => {
+    const late = within && setTimeout(() => resolve(null), within);
+    waiting.set(number, (answer) => {
+      waiting.delete(number);
+      clearTimeout(late);
+      resolve(answer);
+    });
+    worker.postMessage({ number, what, given });
+  });
+}
+
+function address() {
+  const url = new URL("../../tankfoot.js", import.meta.url).href;
+  if (!globalThis.trustedTypes) return url;
+  return trustedTypes.createPolicy("tankfoot-journal", { createScriptURL: () => url }).createScriptURL("");
+}

@@ -1,0 +1,159 @@
+/** The journal's own thread: it writes, compares, hands back and tidies up, one thing after the other. */
+
+import { SCHEMA_VERSION } from "../../record/declared.js";
+import { migrated } from "../../record/migrate.js";
+import { withStore } from "./database.js";
+import { openFolder } from "./journal_files.js";
+import { counts, lineOf, saidIn } from "./journal_lines.js";
+
+const AT_ONCE = 200; // entries of the record that are read at a time
+const WHOLE = "whole-"; // the beginning of a tidy file's name; the others are the windows', by the time of their start
+const MOST_FILES = 24; // of windows, before they are made one
+const MOST_WHOLE = 8;
+const LOCK = "tankfoot-journal-";
+
+const opening = openFolder();
+let folder = null;
+let own = null; // the name of this window's file
+let write = null;
+let turn = Promise.resolve();
+
+const WORK = { append, compare, giveBack, tidy };
+self.onmessage = ({ data: { number, what, given } }) => {
+  turn = turn.then(async () => {
+    folder ??= await opening;
+    self.postMessage({ number, answer: folder ? await WORK[what](given) : null });
+  });
+};
+
+/** @param {{put: object[], gone: string[]}} given what was written into the record, and taken out of it */
+async function append({ put, gone }) {
+  const at = Date.now();
+  const said = [
+    ...put.map((entry) => ({ at, id: entry.id, version: SCHEMA_VERSION, entry })), ...gone.map((id) => ({ at, id })),
+  ];
+  await add(await Promise.all(said.map(lineOf)));
+  return true;
+}
+
+async function add(lines) {
+  write ??= await newFile("");
+  await write(`${lines.join("\n")}\n`);
+}
+
+/** A new file of this window, its lock held until the window is closed. */
+async function newFile(beginning) {
+  const name = `${beginning}${String(Date.now()).padStart(15, "0")}-${crypto.randomUUID().slice(0, 8)}`;
+  if (!beginning) own = name;
+  await new Promise((held) => {
+    if (!navigator.locks) held();
+    else navigator.locks.request(LOCK + name, () => { held(); return new Promise(() => {}); });
+  });
+  return folder.writer(name);
+}
+
+/** The lines of files that count, by the entry's id; of each only what a comparison needs. */
+async function lookThrough(names) {
+  const found = new Map();
+  for (const name of names) {
+    for await (const said of linesIn(name)) {
+      const before = found.get(said.id);
+      if (!before || counts(before, said)) found.set(said.id, { at: said.at, entry: said.entry && { edited: said.entry.edited } });
+    }
+  }
+  return found;
+}
+
+async function* linesIn(name) {
+  let rest = "";
+  try {
+    for await (const piece of folder.read(name)) {
+      const lines = (rest + piece).split("\n");
+      rest = lines.pop();
+      for (const line of lines) {
+        const said = await saidIn(line);
+        if (said) yield said;
+      }
+    }
+  } catch (error) {
+    // Another window writes or removes the file at this moment: what it says is alive there.
+    if (!(error instanceof DOMException)) throw error;
+    console.info("not read now:", name, error.name);
+  }
+}
+
+/**
+ * What the journal has and the record has not, or has only older. All of it is compared where the record has become
+ * smaller or it is long ago, else what the windows wrote lately.
+ *
+ * @param {{isWhole: boolean}} given
+ * @returns {Promise<{missing: string[], entries: number}>}
+ */
+async function compare({ isWhole }) {
+  const names = (await folder.names()).filter((name) => isWhole || !name.startsWith(WHOLE));
+  const found = await lookThrough(names);
+  const ids = [...found.keys()].filter((id) => found.get(id).entry);
+  const missing = [];
+  for (let start = 0; start < ids.length; start += AT_ONCE) {
+    const some = ids.slice(start, start + AT_ONCE);
+    const stored = await readEach(some);
+    missing.push(...some.filter((id, place) => !stored[place] || stored[place].edited < found.get(id).entry.edited));
+  }
+  if (isWhole) await addWhatLacks((await withStore("readonly", (store) => store.getAllKeys())).filter((id) => !found.has(id)));
+  return { missing, entries: await withStore("readonly", (store) => store.count()) };
+}
+
+/** What was in the record before there was a journal. */
+async function addWhatLacks(ids) {
+  for (let start = 0; start < ids.length; start += AT_ONCE) {
+    const stored = (await readEach(ids.slice(start, start + AT_ONCE))).filter(Boolean);
+    if (stored.length) await append({ put: stored, gone: [] });
+  }
+}
+
+function readEach(ids) {
+  return withStore("readonly", (store) => Promise.all(ids.map((id) => new Promise((resolve) => {
+    const request = store.get(id);
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = (event) => { event.preventDefault(); resolve(undefined); };
+  }))));
+}
+
+/** The entries of these ids, as the journal has them. @param {{ids: string[]}} given */
+async function giveBack({ ids }) {
+  const [wanted, found] = [new Set(ids), new Map()];
+  for (const name of await folder.names()) {
+    for await (const said of linesIn(name)) {
+      const before = found.get(said.id);
+      if (wanted.has(said.id) && (!before || counts(before, said))) found.set(said.id, said);
+    }
+  }
+  return [...found.values()].filter(({ entry }) => entry).map(({ entry, version }) => migrated(entry, version));
+}
+
+/** Of the files that no window writes any more, one is made that has only the lines that count. */
+async function tidy() {
+  if (!navigator.locks) return false;
+  const held = new Set((await navigator.locks.query()).held.map(({ name }) => name));
+  const free = (await folder.names()).filter((name) => !held.has(LOCK + name) && name !== own);
+  const whole = free.filter((name) => name.startsWith(WHOLE));
+  const lately = free.filter((name) => !name.startsWith(WHOLE));
+  if (lately.length <= MOST_FILES) return false;
+  return navigator.locks.request(`${LOCK}tidy`, { ifAvailable: true }, async (lock) => {
+    if (lock) await makeOne([...whole.length > MOST_WHOLE ? whole : [], ...lately]);
+    return lock !== null;
+  });
+}
+
+/** The new file is whole before the old ones go: cut short in between, lines are there twice, which does no harm. */
+async function makeOne(names) {
+  const found = await lookThrough(names);
+  const put = await newFile(WHOLE);
+  for (const name of names) {
+    for await (const said of linesIn(name)) {
+      const { at, entry } = found.get(said.id);
+      if (said.at === at && said.entry?.edited === entry?.edited) await put(`${await lineOf(said)}\n`);
+    }
+  }
+  for (const name of names) await folder.remove(name);
+}
