@@ -12,7 +12,7 @@ let asked = 0;
 /** Starts the thread, so that the first tap does not wait for it. */
 export function startJournal() {
   if (worker || isLacking) return;
-  if (!globalThis.Worker || !globalThis.document) {
+  if (!globalThis.Worker) {
     isLacking = true;
     return;
   }
