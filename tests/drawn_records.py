@@ -248,6 +248,15 @@ def _moved(rng, entry):
     return entry | {"id": f"{rng.randrange(10**8):08d}{entry['id'][8:]}", "body": body}
 
 
+def purge_of_a_round(rng):
+    """A purge's body as a round looks at it: any state, wet or not, under way, saved or left; or none."""
+    if rng.random() < 0.1:
+        return None
+    events, state = purge_by_its_table(rng)[0], rng.choice((*tables()["2"], "contact", "contact", "nowhere", "constructor"))
+    wet = [{"event": "wet", "state": "sanitise", "at": moment(rng)}] * (rng.random() < 0.7)
+    return {"state": state, "events": [*events, *wet], **({"open": 1} if rng.random() < 0.8 else {})}
+
+
 @cache
 def some_problems():
     """What is wrong with some files and entries: one problem for each thing that may be said of one."""
@@ -297,6 +306,7 @@ def deep(rng):
 DRAWN = {
     "system": lambda rng: rng.choice(list(SYSTEMS)),
     "names of events": names_of_events,
+    "purge of a round": purge_of_a_round,
     "events of a purge": lambda rng: purge_by_its_table(rng)[0],
     "parts": parts,
     "stack": lambda rng: rng.choice(list(typical().values())),

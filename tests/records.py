@@ -9,7 +9,8 @@ import rfc8785
 
 FIXTURES = Path(__file__).parent / "fixtures"
 VERSION_1 = FIXTURES / "record-v1.json"
-CURRENT = FIXTURES / "record-v2.json"
+VERSION_2 = FIXTURES / "record-v2.json"
+CURRENT = FIXTURES / "record-v3.json"
 STRANGE = (
     None, True, False, 0, 1, -1, 0.5, 1e-7, 1e21, 1e300, -1e300, "", " ", "x", "tank", "é😀", "x" * 41,
     "x" * 5000, "2026-02-30T06:00:00.000Z", "2026-02-28T24:00:00.000Z", "2026-02-28T06:00:60.000Z",
@@ -23,6 +24,11 @@ NAMES = ("note", "__proto__", "constructor", "length", "value", "toString", "bod
 def version_1():
     """A file with every kind of entry, as it was written in schema version 1."""
     return json.loads(VERSION_1.read_text(encoding="utf-8"))
+
+
+def version_2():
+    """A file as it was written in schema version 2."""
+    return json.loads(VERSION_2.read_text(encoding="utf-8"))
 
 
 def current():

@@ -40,7 +40,7 @@ def unthrown(page):
 
 def file_with(*entries):
     """An export file of another phone, as a person chooses it."""
-    head = {"format": "tankfoot-record", "schema_version": 2, "app_version": "0", "made": HERE["edited"]}
+    head = {"format": "tankfoot-record", "schema_version": 3, "app_version": "0", "made": HERE["edited"]}
     return as_file(json.dumps(sealed(head | {"entries": list(entries)})).encode())
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import jsonschema
 import pytest
 from hypothesis import given
-from records import CURRENT, VERSION_1, current, sealed, spoilt, torn, version_1
+from records import CURRENT, VERSION_1, VERSION_2, current, sealed, spoilt, torn, version_1, version_2
 from tankfoot.calculators import calculators
 from tankfoot.office.formats import documents
 from tankfoot.office.transfer import export_file, read_file
@@ -28,6 +28,12 @@ def test_a_file_of_today_is_read_whole():
 
 # What schema version 2 added, written out by hand: docs/formats.md.
 ADDED_IN_2 = {"purge": {"table": "1", "initials": None}, "tank": {"stack": None, "cap_way": None}}
+
+
+def test_a_file_of_schema_version_2_is_read_as_it_is():
+    contents = read_file(VERSION_2.read_text(encoding="utf-8"))
+    assert contents.problems == []
+    assert contents.entries == version_2()["entries"]
 
 
 def test_a_file_of_schema_version_1_is_read_whole_and_migrated():

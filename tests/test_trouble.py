@@ -267,7 +267,7 @@ def test_a_healthy_copy_from_another_phone_mends_a_damaged_entry(phone, served, 
 
 
 def bring(page, entries, folder):
-    head = {"format": "tankfoot-record", "schema_version": 2, "app_version": "0", "made": REAL["edited"]}
+    head = {"format": "tankfoot-record", "schema_version": 3, "app_version": "0", "made": REAL["edited"]}
     file = folder / "other-phone.json"
     file.write_text(json.dumps(sealed(head | {"entries": entries})), encoding="utf-8")
     page.locator("[data-import]").set_input_files(file)

@@ -38,7 +38,7 @@ def test_a_whole_purge_from_the_tank_to_another_phone(own_chromium, chromium, se
     page = small(own_chromium.start(), server.address)
     expect(page.locator("[data-kept]").first).to_have_text("Ready to use without signal.", timeout=20000)
     server.stop()
-    head = {"format": "tankfoot-record", "schema_version": 2, "app_version": "0", "made": TANK["edited"]}
+    head = {"format": "tankfoot-record", "schema_version": 3, "app_version": "0", "made": TANK["edited"]}
     file = tmp_path / "tank.json"
     file.write_text(json.dumps(sealed(head | {"entries": [TANK]})), encoding="utf-8")
     bring(page, server.address, file)

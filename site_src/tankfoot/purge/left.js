@@ -2,7 +2,7 @@
 
 import { LATEST, standing, tables } from "./machine.js";
 
-const HANGS = ["hooked-up", "stack-hangs"];
+const HANGS = ["hooked-up", "stack-hangs", "hung"];
 
 /** @returns {"open"|"pressure"|"on"|null} what may be under the tank; null where no stack hangs */
 export function stackLeft(events, state) {

@@ -2,7 +2,7 @@
 
 from tankfoot.purge.machine import LATEST, standing, tables
 
-HANGS = ("hooked-up", "stack-hangs")
+HANGS = ("hooked-up", "stack-hangs", "hung")
 
 
 def stack_left(events, state):

@@ -9,7 +9,7 @@ from tankfoot.record.limits import LINE, LIST, MOST_LINES, MOST_PARTS, PART
 from tankfoot.record.strict import Many, Named, One, Shape, Value
 
 FORMAT = "tankfoot-record"
-SCHEMA_VERSION = 2
+SCHEMA_VERSION = 3
 UUID = "^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$"
 INSTANT = "^(19|20)[0-9]{2}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}\\.[0-9]{3}Z$"
 NAME = "^[a-z0-9]+(-[a-z0-9]+)*$"
@@ -19,6 +19,7 @@ HOLDS = ["valve-leaks", "plug", "above-plate", "below-zero", "dented", "other"]
 LONGEST_PHOTO = 8_000_000
 MOST_EVENTS = 10_000
 MOST_IN_STACK = 12
+MOST_IN_ROUND = 60
 
 
 def _or_null(kind, null):
@@ -153,6 +154,20 @@ class Review(Shape):
     on = patterned("day", "^(19|20)[0-9]{2}-[0-9]{2}-[0-9]{2}$")
 
 
+class RoundTank(Shape):
+    tank = uuid()
+    tank_name = text(40)
+    left_out = text(400, null=True)
+    pressure = text(LONGEST_TEXT, null=True)
+    read = instant(null=True)
+
+
+class Round(Shape):
+    initials = text(40, null=True)
+    tanks = many("round-tanks", RoundTank, MOST_IN_ROUND, least=1)
+    ended = instant(null=True)
+
+
 class LineEvent(Shape):
     line = name()
     at = instant()
@@ -229,7 +244,7 @@ class Photo(Shape):
 
 BODIES = {
     "tank": Tank(), "purge": Purge(), "list-run": ListRun(), "training": Training(), "site-list": SiteList(),
-    "photo": Photo(), "tank-hold": TankHold(), "review": Review(),
+    "photo": Photo(), "tank-hold": TankHold(), "review": Review(), "round": Round(),
 }
 
 

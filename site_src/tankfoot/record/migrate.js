@@ -1,7 +1,7 @@
 /** Entries of an earlier schema version as those of today. Twin of migrate.py. */
 
 const ADDED_IN_2 = { purge: { table: "1", initials: null }, tank: { stack: null, cap_way: null } };
-const STEPS = [to2];
+const STEPS = [to2, to3];
 
 /** @param {any} entry of a schema version, damaged or not @param {number} version */
 export function migrated(entry, version) {
@@ -19,6 +19,11 @@ function to2(entry) {
     ));
   }
   return changed;
+}
+
+/** Version 3 knows rounds; what version 2 held is as it was. */
+function to3(entry) {
+  return entry;
 }
 
 function bodyTo2(body, added) {

@@ -2,6 +2,7 @@
 
 Version 2 says of a purge which table it was made with and whose initials stand in it, and of a tank what hangs under
 it and how a cap is let down there; solids that are none of the others are "mixed", where version 1 said "routine".
+Version 3 knows rounds; what version 2 held is as it was.
 """
 
 
@@ -39,8 +40,12 @@ def _body_to_2(body, added):
     return {**body, **solids, **{key: value for key, value in added.items() if key not in body}}
 
 
+def _to_3(entry):
+    return entry
+
+
 ADDED_IN_2 = {"purge": {"table": "1", "initials": None}, "tank": {"stack": None, "cap_way": None}}
-STEPS = [_to_2]
+STEPS = [_to_2, _to_3]
 
 
-RANGES = {"migrated": ["old entry", [1, 2]]}
+RANGES = {"migrated": ["old entry", [1, 2, 3]]}
