@@ -15,10 +15,10 @@ import { inAddress } from "../parts/address.js";
 const page = document.querySelector("[data-own-list]");
 const [partMade, lineMade] = ["part", "line"].map((name) => page.querySelector(`[data-${name}-made]`).content);
 const units = unitsShown();
-const entry = await orShowTrouble(get(inAddress().get("id") ?? ""));
+const entry = await orShowTrouble(get(inAddress().get("id") ?? "", "site-list"));
 
 addEventListener("hashchange", () => location.reload());
-if (entry?.kind === "site-list" && !entry.deleted) await open(entry.body);
+if (entry && !entry.deleted) await open(entry.body);
 else page.querySelector("[data-missing]").hidden = false;
 page.dataset.ready = "true";
 

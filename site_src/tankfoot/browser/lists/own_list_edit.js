@@ -1,7 +1,7 @@
 /** The editor of a site's own list. The page's fields are the list; each saving is a version of its own. */
 
 import { digest } from "../../record/canonical.js";
-import { checkEntry } from "../../record/validate.js";
+import { entryProblems } from "../../office/entry_check.js";
 import { fileSentence } from "../../wording/sentences.js";
 import { words } from "../../wording/words.js";
 import { corrected, edited, get, newEntry, put } from "../storage/record.js";
@@ -23,7 +23,7 @@ const [mostLines, mostParts] = [Number(page.dataset.mostLines), Number(page.data
 const of = location.hash.slice(1);
 const id = new URLSearchParams(of).get("id");
 
-const found = id ? await orShowTrouble(get(id)) : undefined;
+const found = id ? await orShowTrouble(get(id, "site-list")) : undefined;
 const entry = found?.deleted ? undefined : found;
 const draft = draftOf(of);
 const base = draft?.base ?? entry?.body.list ?? null;
@@ -194,7 +194,7 @@ async function saveApart() {
 async function saveOver(old, list) {
   const body = { list, version: await versionOf(list) };
   const saved = old ? corrected(old, body) : newEntry("site-list", body);
-  const [wrong] = checkEntry(saved);
+  const [wrong] = entryProblems(saved);
   if (wrong) {
     say(fileSentence(wrong));
   } else if (await orShowTrouble(put(saved))) {
@@ -206,7 +206,7 @@ async function saveOver(old, list) {
 /** Whether another window saved the list after what stands here was begun; says so, and keeps what stands here. */
 async function isOverNewer() {
   if (!entry) return false;
-  const now = await orShowTrouble(get(entry.id)) ?? entry;
+  const now = await orShowTrouble(get(entry.id, "site-list")) ?? entry;
   const isNewer = now.edited !== entry.edited || await versionOf(base) !== await versionOf(entry.body.list);
   const told = page.querySelector("[data-newer]");
   told.hidden = !isNewer;

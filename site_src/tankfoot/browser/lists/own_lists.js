@@ -9,7 +9,7 @@ import { offerUndo } from "../parts/undo_deleted.js";
 const place = document.querySelector("[data-own-lists]");
 
 await show();
-await offerUndo(show);
+await offerUndo("site-list", show);
 document.querySelector("main").dataset.ready = "true";
 
 async function show() {

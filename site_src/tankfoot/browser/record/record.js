@@ -31,7 +31,7 @@ page.querySelector("[data-tab-only]").hidden = navigator.standalone !== false;
 choice.addEventListener("change", showFirst);
 more.addEventListener("click", goOn);
 await load();
-await offerUndo(load);
+await offerUndo("purge", load);
 await offerWhatIsBelow();
 page.dataset.ready = "true";
 

@@ -13,7 +13,7 @@
  */
 
 import { mergeEntries } from "../../office/merge.js";
-import { checkEntry } from "../../record/validate.js";
+import { entryProblems } from "../../office/entry_check.js";
 import { LATEST } from "../../usual/purges.js";
 import { RecordTrouble, withStore } from "./database.js";
 
@@ -71,14 +71,17 @@ export function inTurn(change) {
   return turn;
 }
 
-/** @returns {Promise<Entry|undefined>} nothing where there is none, or none that can be read */
-export async function get(id) {
-  return (await sound([id]))[0];
+/**
+ * @param {string|null} kind only an entry of this kind: an address or another entry may name one of any
+ * @returns {Promise<Entry|undefined>} nothing where there is none, or none that can be read
+ */
+export async function get(id, kind = null) {
+  return (await sound([id])).find((entry) => [null, entry.kind].includes(kind) && isWhole(entry));
 }
 
 /** @returns {Promise<Entry[]>} all sound entries of one kind that are not deleted; with their tombstones where asked */
 export async function ofKind(kind, { withDeleted = false } = {}) {
-  return (await sound(await idsOfKind(kind))).filter(({ deleted }) => withDeleted || !deleted);
+  return (await sound(await idsOfKind(kind))).filter((entry) => (withDeleted ? isWhole(entry) : !entry.deleted));
 }
 
 /** @returns {Promise<string[]>} */
@@ -147,7 +150,12 @@ function whenRead(request, found, reject = null) {
 
 /** Of what the record may hold: no screen has to look twice at it. */
 function isSound(entry) {
-  return entry !== undefined && checkEntry(entry).length === 0;
+  return entry !== undefined && entryProblems(entry).length === 0;
+}
+
+/** What was deleted may have left nothing behind: then it is no more than a tombstone. */
+function isWhole(entry) {
+  return !entry.deleted || isSound({ ...entry, deleted: false });
 }
 
 async function sound(ids) {
