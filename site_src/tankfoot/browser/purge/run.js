@@ -8,7 +8,7 @@ import { typical } from "../../purge/declared.js";
 import { drawStop } from "../../purge/margin.js";
 import { abovePlate } from "../../purge/plate.js";
 import { usualResult } from "../../usual/purges.js";
-import { edited, get, inTurn, latestPurges, newEntry, put } from "../storage/record.js";
+import { begin, edited, get, inTurn, latestPurges, newEntry, put } from "../storage/record.js";
 import { refreshCurrentTank, tankTexts } from "../storage/current_tank.js";
 import { cardOpened } from "../storage/card_opened.js";
 import { openHoldsOf } from "../storage/holds.js";
@@ -57,7 +57,8 @@ export function openRun(purge, tank = null) {
     const changed = edited(purge, body);
     const held = tank && replays(body) ? await changedHolds(purge, body, tank) : [];
     const changedTank = tankChanged(tank, purge.body, body);
-    await put(changed, ...held, ...(changedTank ? [changedTank] : []));
+    const isFirst = tank !== null && !purge.body.events.length;
+    await (isFirst ? begin : put)(changed, ...held, ...(changedTank ? [changedTank] : []));
     purge = changed;
     if (changedTank) {
       tank = changedTank;

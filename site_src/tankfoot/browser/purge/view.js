@@ -100,7 +100,9 @@ async function happen(event, button) {
   const data = dataOf(event, button);
   if (needsReadings) here.wrong?.entry.focus();
   if (data === null || (needsReadings && here.wrong)) return;
-  if (await kept(run.tap(nameOf(event), { texts: here.texts, data, body: choices(event) }))) show();
+  const tapped = run.tap(nameOf(event), { texts: here.texts, data, body: choices(event) });
+  if (await kept(tapped)) show();
+  else await tapped.catch(({ found }) => found && resume(found)); // another window's purge of this tank goes on here
 }
 
 /** How the tank stands is said by the event that begins the purge. */

@@ -13,9 +13,9 @@
  */
 
 import { mergeEntries } from "../../office/merge.js";
-import { entryProblems } from "../../office/entry_check.js";
 import { LATEST } from "../../usual/purges.js";
 import { RecordTrouble, withStore } from "./database.js";
+import { isSound, isWhole } from "./sound.js";
 
 export const NO_TANK = "none";
 
@@ -44,6 +44,29 @@ function putOver(store, entry, refuse) {
     if (right.includes(stored.result?.edited)) store.put(entry);
     else refuse(new RecordTrouble("changed-elsewhere"));
   };
+}
+
+/**
+ * Writes a purge that begins now, and what goes with it. A tank has one purge under way: where another window has begun
+ * one, nothing is written, and the trouble has that purge as `found`.
+ *
+ * @returns {Promise<true>}
+ */
+export async function begin(purge, ...others) {
+  const isUnderWay = (entry) => (
+    isSound(entry) && entry.kind === "purge" && !entry.deleted && entry.body.tank === purge.body.tank
+  );
+  await withStore("readwrite", (store, refuse) => {
+    const look = ([id, ...ids]) => {
+      if (id === undefined) for (const entry of [purge, ...others]) putOver(store, entry, refuse);
+      else whenRead(store.get(id), (found) => {
+        if (isUnderWay(found)) refuse(new RecordTrouble("begun-elsewhere", { found }));
+        else look(ids);
+      });
+    };
+    whenRead(store.index("open").getAllKeys(1), look);
+  });
+  return true;
 }
 
 /**
@@ -146,16 +169,6 @@ function whenRead(request, found, reject = null) {
     if (isLost) found(undefined);
     else reject?.(request.error);
   };
-}
-
-/** Of what the record may hold: no screen has to look twice at it. */
-function isSound(entry) {
-  return entry !== undefined && entryProblems(entry).length === 0;
-}
-
-/** What was deleted may have left nothing behind: then it is no more than a tombstone. */
-function isWhole(entry) {
-  return !entry.deleted || isSound({ ...entry, deleted: false });
 }
 
 async function sound(ids) {
