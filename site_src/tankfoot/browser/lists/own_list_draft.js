@@ -5,7 +5,7 @@ const KEY = "tankfoot-list-draft";
 /** @returns {{of: string, base: object|null, list: object}|null} the draft that `of` names: an entry, a copy or "" */
 export function draftOf(of) {
   try {
-    const draft = JSON.parse(localStorage.getItem(KEY) ?? "null");
+    const draft = JSON.parse(localStorage?.getItem(KEY) ?? "null");
     return draft?.of === of ? draft : null;
   } catch (error) {
     if (error instanceof DOMException || error instanceof SyntaxError) return null;
@@ -21,6 +21,7 @@ export function dropSaved(of, list) {
 /** Keeps a draft, or with null drops it; false where the phone refuses. */
 export function keepDraft(draft) {
   try {
+    if (!localStorage) return false; // a web view that keeps nothing has null there
     localStorage.setItem(KEY, JSON.stringify(draft));
     return true;
   } catch (error) {

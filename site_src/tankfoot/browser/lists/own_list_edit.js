@@ -23,8 +23,8 @@ const [mostLines, mostParts] = [Number(page.dataset.mostLines), Number(page.data
 const of = location.hash.slice(1);
 const id = new URLSearchParams(of).get("id");
 
-const found = id ? await orShowTrouble(get(id, "site-list")) : undefined;
-const entry = found?.deleted ? undefined : found;
+const found = id ? await orShowTrouble(get(id, "site-list")) : null;
+const entry = found && !found.deleted ? found : null;
 const draft = draftOf(of);
 const base = draft?.base ?? entry?.body.list ?? null;
 let { picture, based_on: basedOn } = draft?.list ?? base ?? {};
@@ -38,7 +38,7 @@ page.querySelector("[data-heading]").textContent = words(entry ? "own.change" : 
 page.querySelector("[data-draft]").hidden = !draft || JSON.stringify(draft.list) === JSON.stringify(draft.base);
 for (const button of page.querySelectorAll("[data-drop]")) button.onclick = () => { keepDraft(null); location.reload(); };
 page.querySelector("[data-apart]").addEventListener("click", saveApart);
-page.querySelector("[data-gone]").hidden = !id || Boolean(entry);
+page.querySelector("[data-gone]").hidden = !id || found === undefined || Boolean(entry);
 form.querySelector("[data-delete]").hidden = !entry;
 await isOverNewer();
 show();
@@ -187,7 +187,7 @@ async function save() {
 
 async function saveApart() {
   const list = readList();
-  if (isWhole(list)) await saveOver(undefined, list);
+  if (isWhole(list)) await saveOver(null, list);
 }
 
 /** Over the entry that was opened, or with none as a list of its own. */

@@ -96,10 +96,10 @@ export function inTurn(change) {
 
 /**
  * @param {string|null} kind only an entry of this kind: an address or another entry may name one of any
- * @returns {Promise<Entry|undefined>} nothing where there is none, or none that can be read
+ * @returns {Promise<Entry|null>} null where there is none, or none that can be read
  */
 export async function get(id, kind = null) {
-  return (await sound([id])).find((entry) => [null, entry.kind].includes(kind) && isWhole(entry));
+  return (await sound([id])).find((entry) => [null, entry.kind].includes(kind) && isWhole(entry)) ?? null;
 }
 
 /** @returns {Promise<Entry[]>} all sound entries of one kind that are not deleted; with their tombstones where asked */
@@ -176,9 +176,9 @@ async function sound(ids) {
 }
 
 /** @returns {Promise<Entry[]>} purges that were begun and not finished (`open: 1`), the one touched last first */
-export async function unfinishedPurges() {
+export async function unfinishedPurges(isWanted = isSound) {
   const ids = await withStore("readonly", (store) => store.index("open").getAllKeys(1));
-  const open = (await sound(ids)).filter(({ kind, deleted }) => kind === "purge" && !deleted);
+  const open = (await getStored(ids)).filter((entry) => isWanted(entry) && entry.kind === "purge" && !entry.deleted);
   return open.sort((a, b) => (a.edited < b.edited ? 1 : -1));
 }
 

@@ -13,6 +13,7 @@ import { reasonsOf } from "../parts/held.js";
 import { setCurrentTank } from "../storage/current_tank.js";
 import { getEach, idsByDay, ofKind, unfinishedPurges } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
+import { isUnread } from "../storage/sound.js";
 import { orShowTrouble } from "../parts/trouble.js";
 
 const NEXT = 5; // tanks shown that are not due yet
@@ -20,7 +21,7 @@ const AT_ONCE = 4; // entries read at a time on the way back to a finished purge
 const SIGNALS = { open: "DANGER", pressure: "WARNING" }; // by how a stack was left, where that can hurt someone
 
 const page = document.querySelector("[data-today]");
-const [tile, tileOut] = ["tile", "tile-out"].map((name) => page.querySelector(`[data-${name}]`).content.firstElementChild);
+const [tile, tileOut, tileUnread] = ["tile", "tile-out", "tile-unread"].map((name) => page.querySelector(`[data-${name}]`).content.firstElementChild);
 
 await orShowTrouble(show());
 page.dataset.ready = "true";
@@ -32,13 +33,15 @@ addEventListener("pageshow", ({ persisted }) => {
 });
 
 async function show() {
-  const [open, tanks, holds] = await Promise.all([unfinishedPurges(), ofKind("tank"), ofKind("tank-hold")]);
+  const [open, unread, tanks, holds] = await Promise.all([
+    unfinishedPurges(), unfinishedPurges(isUnread), ofKind("tank"), ofKind("tank-hold"),
+  ]);
   const held = byName(tanks).filter(({ id }) => openHolds(holds, id).length > 0);
   const timed = tanks.filter((tank) => tank.body.purge_every && !held.includes(tank));
   const ordered = byDue(await Promise.all(timed.map(sinceLast)), Date.now());
   const due = ordered.filter(({ wait }) => wait <= 0);
   list("[data-held]", held.map((tank) => heldTile(tank, openHolds(holds, tank.id))));
-  list("[data-open]", open.map(openTile));
+  list("[data-open]", [...open.map(openTile), ...unread.map(unreadTile)]);
   list("[data-due]", due.map(dueTile));
   list("[data-next]", ordered.slice(due.length, due.length + NEXT).map(dueTile));
   page.querySelector("[data-no-region]").hidden = settings().region in regions;
@@ -70,14 +73,26 @@ function heldTile(entry, holds) {
 function openTile({ id, body, created }) {
   const tank = body.tank_name || words(`purge.solids.${body.solids}`);
   const made = tileOf({ "go-on": id }, words("today.go_on_with", { tank }), written(created));
-  const left = stackLeft(body.events, body.state);
   const isStopped = Object.hasOwn(tables[LATEST], body.state) && tables[LATEST][body.state].stop === true;
   made.firstElementChild.classList.add("lead");
   made.firstElementChild.append(
     ...(isStopped ? [element("span", { textContent: words(`purge.stops.${body.state}`) })] : []),
-    ...(left ? [leftLine(left)] : []),
+    ...leftLines(body),
   );
   return made;
+}
+
+/** One that no screen can go on with is still told of: beer may run. */
+function unreadTile({ id, body, created }) {
+  const tank = body.tank_name || words(`purge.solids.${body.solids}`);
+  const made = tileOf({ id }, words("today.unread", { tank }), written(created), tileUnread);
+  made.firstElementChild.append(...leftLines(body));
+  return made;
+}
+
+function leftLines({ events, state }) {
+  const left = stackLeft(events, state);
+  return left ? [leftLine(left)] : [];
 }
 
 /** How the stack was left, with a signal word where it can hurt someone. */
