@@ -104,7 +104,8 @@ export async function get(id, kind = null) {
 
 /** @returns {Promise<Entry[]>} all sound entries of one kind that are not deleted; with their tombstones where asked */
 export async function ofKind(kind, { withDeleted = false } = {}) {
-  return (await sound(await idsOfKind(kind))).filter((entry) => (withDeleted ? isWhole(entry) : !entry.deleted));
+  const stored = await getStored(await idsOfKind(kind));
+  return stored.filter((entry) => (withDeleted || !entry?.deleted) && isSound(entry) && isWhole(entry));
 }
 
 /** @returns {Promise<string[]>} */
@@ -178,7 +179,7 @@ async function sound(ids) {
 /** @returns {Promise<Entry[]>} purges that were begun and not finished (`open: 1`), the one touched last first */
 export async function unfinishedPurges(isWanted = isSound) {
   const ids = await withStore("readonly", (store) => store.index("open").getAllKeys(1));
-  const open = (await getStored(ids)).filter((entry) => isWanted(entry) && entry.kind === "purge" && !entry.deleted);
+  const open = (await getStored(ids)).filter((entry) => !entry?.deleted && isWanted(entry) && entry.kind === "purge");
   return open.sort((a, b) => (a.edited < b.edited ? 1 : -1));
 }
 

@@ -8,9 +8,9 @@ export function isSound(entry) {
   return entry !== undefined && entryProblems(entry).length === 0;
 }
 
-/** Right in its shape, and nothing that this version can go on with. */
-export function isUnread(entry) {
-  return entry !== undefined && checkEntry(entry).length === 0 && !isSound(entry);
+/** Right in its shape, whether or not it is something that this version can go on with. */
+export function isShaped(entry) {
+  return entry !== undefined && checkEntry(entry).length === 0;
 }
 
 /** What was deleted may have left nothing behind: then it is no more than a tombstone. @param {object} entry a sound one */

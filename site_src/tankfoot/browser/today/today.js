@@ -11,13 +11,14 @@ import { written } from "../parts/dates.js";
 import { element } from "../parts/figures.js";
 import { reasonsOf } from "../parts/held.js";
 import { setCurrentTank } from "../storage/current_tank.js";
-import { getEach, idsByDay, ofKind, unfinishedPurges } from "../storage/record.js";
+import { idsByDay, ofKind, unfinishedPurges } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
-import { isUnread } from "../storage/sound.js";
+import { withoutTombstones } from "../storage/slices.js";
+import { isShaped, isSound } from "../storage/sound.js";
 import { orShowTrouble } from "../parts/trouble.js";
 
 const NEXT = 5; // tanks shown that are not due yet
-const AT_ONCE = 4; // entries read at a time on the way back to a finished purge
+const AT_ONCE = 4; // entries read at first on the way back to a finished purge
 const SIGNALS = { open: "DANGER", pressure: "WARNING" }; // by how a stack was left, where that can hurt someone
 
 const page = document.querySelector("[data-today]");
@@ -33,15 +34,14 @@ addEventListener("pageshow", ({ persisted }) => {
 });
 
 async function show() {
-  const [open, unread, tanks, holds] = await Promise.all([
-    unfinishedPurges(), unfinishedPurges(isUnread), ofKind("tank"), ofKind("tank-hold"),
-  ]);
+  const [unfinished, tanks, holds] = await Promise.all([unfinishedPurges(isShaped), ofKind("tank"), ofKind("tank-hold")]);
+  const open = unfinished.filter(isSound);
   const held = byName(tanks).filter(({ id }) => openHolds(holds, id).length > 0);
   const timed = tanks.filter((tank) => tank.body.purge_every && !held.includes(tank));
   const ordered = byDue(await Promise.all(timed.map(sinceLast)), Date.now());
   const due = ordered.filter(({ wait }) => wait <= 0);
   list("[data-held]", held.map((tank) => heldTile(tank, openHolds(holds, tank.id))));
-  list("[data-open]", [...open.map(openTile), ...unread.map(unreadTile)]);
+  list("[data-open]", [...open.map(openTile), ...unfinished.filter((purge) => !open.includes(purge)).map(unreadTile)]);
   list("[data-due]", due.map(dueTile));
   list("[data-next]", ordered.slice(due.length, due.length + NEXT).map(dueTile));
   page.querySelector("[data-no-region]").hidden = settings().region in regions;
@@ -57,11 +57,9 @@ async function sinceLast(entry) {
 
 /** The newest finished purge of a tank: of thousands, only the newest few are read. */
 async function lastFinished(tank) {
-  const ids = await idsByDay("purge", tank);
-  while (ids.length) {
-    const entries = await getEach(ids.splice(0, AT_ONCE));
-    const found = entries.find((entry) => entry && !entry.deleted && entry.body.state === LAST);
-    if (found) return found;
+  for await (const some of withoutTombstones(await idsByDay("purge", tank), AT_ONCE)) {
+    const found = some.find(([, entry]) => isSound(entry) && entry.body.state === LAST);
+    if (found) return found[1];
   }
   return null;
 }
