@@ -3,6 +3,7 @@
 import math
 from dataclasses import asdict, replace
 
+import drawn_meaning
 import drawn_records
 import drawn_tanks
 from both import Both
@@ -229,7 +230,7 @@ def drawn_curve(rng):
     return [{"says": says, "marks": [{"name": name} for name in marks]}, words, "Dashed: {marks}."]
 
 
-DRAWN = drawn_records.DRAWN | drawn_tanks.DRAWN | {
+DRAWN = drawn_records.DRAWN | drawn_tanks.DRAWN | drawn_meaning.DRAWN | {
     "float": number,
     "release": release,
     "unit": lambda rng: rng.choice(list(units())),

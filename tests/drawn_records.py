@@ -9,7 +9,9 @@ from functools import cache
 
 from both import Both
 from cases import ODD_TEXTS, SEED
+from drawn_meaning import entry_of_any_meaning
 from records import STRANGE, current, sealed, spoilt, torn, version_1
+from tankfoot.office.entry_check import entry_problems
 from tankfoot.office.transfer import read_file
 from tankfoot.purge.machine import AGED, FIRST, HAND, SKIP, TROUBLE, UNDO, WrongEvent, state_after, tables
 from tankfoot.purge.margin import draw_limit
@@ -263,7 +265,9 @@ def some_problems():
     rng, found = random.Random(SEED), {}
     for _ in range(400):
         made, value, where = shape(rng)
-        for problem in [*read_file(file(rng)).problems, *check_shape(made.for_python([]), value, where)]:
+        of_shapes = check_shape(made.for_python([]), value, where)
+        of_meanings = entry_problems(entry_of_any_meaning(rng))
+        for problem in [*read_file(file(rng)).problems, *of_shapes, *of_meanings]:
             found[problem.code, problem.facts.get("what"), problem.facts.get("null")] = problem
     return list(found.values())
 

@@ -29,7 +29,7 @@ def finished_purge(rng):
     """The body of a finished purge, topped up or not."""
     names = rng.sample(("opened", "closed", "topped-up", "undo"), rng.randint(0, 4))
     readings = {"pressure_after": rng.choice(("8 psi", "0,6", "x", "")), "target_pressure": rng.choice(("1 bar", "11"))}
-    lost = {"volume_lost": {"value": rng.choice((0.02, rng.uniform(0.0, 3.0))), "uncertainty": None}}
+    lost = {"volume_lost": {"value": rng.choice((0.02, -0.5, rng.uniform(0.0, 3.0))), "uncertainty": None}}
     return {
         "events": [{"event": name} for name in names],
         "readings": {name: text for name, text in readings.items() if rng.random() < 0.7},

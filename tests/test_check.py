@@ -80,7 +80,6 @@ STATES = [
     ("choose", [("choose", "begin"), ("ready", "undo")], None),
     ("ready", [("choose", "begin"), ("ready", "undo"), ("choose", "undo")],
      "is stored as ready, and its events lead to choose"),
-    ("flowing", [], None),
     ("flowing", [("choose", "begin"), ("run", "opened")], None),
     ("beer", [("choose", "begin"), ("run", "opened")], "is stored as beer, and its events lead to flowing"),
     ("beer", [("choose", "begin"), ("in-a-later-version", "opened")], None),

@@ -218,6 +218,9 @@ SAYS = {"pressure": "WARNING The stack may be under pressure.", "open": "DANGER 
         "on": "The stack was left on, flow valve open to the hose."}
 
 
+UNREAD = "its purge was not finished and cannot be read"
+
+
 @pytest.mark.parametrize(("state", "names", "left"), LEFT)
 def test_how_a_stack_was_left_follows_from_what_was_done(state, names, left):
     assert stack_left([{"event": name} for name in names], state) == left
@@ -229,7 +232,8 @@ def test_today_says_of_each_unfinished_purge_how_its_stack_was_left(page, served
     go(page, served, "")
     told = {text.split("\n")[0]: text for text in page.locator("[data-open] li").all_inner_texts()}
     for name, _, _, left in known:
-        text = told[f"Continue the purge of {name}"]
+        # One at a step that is not known is told of all the same.
+        text = told.get(f"Continue the purge of {name}") or told[f"Look at {name}: {UNREAD}"]
         assert [key for key, says in SAYS.items() if says in text] == ([left] if left else []), text
 
 

@@ -1,9 +1,11 @@
 """Storage that fails: what is said stays said, nothing is thrown, and the emergency cards stand by themselves."""
 
+import re
+
 import hand
 import pytest
 from playwright.sync_api import expect
-from test_record import READ, open_record, ready
+from test_record import READ, REAL, open_record, ready
 
 # Source: HTML Living Standard, 12.2.2, and Indexed Database API 3.0 (W3C), 4.3: what a browser without storage throws;
 # a web view of Android without DOM storage has null in its place.
@@ -60,6 +62,20 @@ def test_a_page_of_the_record_says_that_it_cannot_be_read(how, address, page, se
     page.goto(served.address + address)
     ready(page)
     expect(page.locator("[data-trouble]")).not_to_be_empty()
+
+
+@pytest.mark.parametrize("how", WITHOUT)
+def test_a_page_whose_entry_or_list_cannot_be_read_says_so_and_not_that_there_is_none(how, page, served):
+    page.add_init_script(WITHOUT[how])
+    asked = f"#id={REAL['id']}"
+    for address in ("purge/", "checklists/", f"checklists/own/{asked}", f"checklists/own/edit/{asked}",
+                    f"tanks/tank/{asked}", "checklists/before-breaking-a-clamp/"):
+        page.goto(served.address + address)
+        ready(page)
+        told = page.locator("[data-trouble]").locator("visible=true")
+        expect(told).to_contain_text(re.compile("keeps nothing|cannot be read"))
+        none = page.locator("[data-missing], [data-gone], [data-no-own], [data-no-tanks]")
+        assert none.locator("visible=true").count() == 0, address
 
 
 def test_a_read_that_went_well_does_not_hide_one_that_did_not(page, served):

@@ -205,6 +205,26 @@ def test_a_new_version_waits_until_it_is_taken(kept, keeping_phone, next_site):
     server.start()
 
 
+def test_pages_left_open_find_a_new_version_by_themselves(keeping_phone, serve, site, next_site):
+    server = serve(site)
+    pages = [keeping_phone.new_page() for _ in range(2)]
+    for page, address in zip(pages, ("", "purge/"), strict=True):
+        page.clock.install()
+        page.goto(server.address + address)
+        page.locator("main[data-ready]").wait_for()
+    expect(pages[0].locator("[data-kept]").first).to_have_text(READY)
+    pages[1].evaluate("window.isThisPage = true")
+    server.swap(next_site)
+    pages[0].clock.run_for(61_000)
+    for page in pages:
+        expect(offered(page)).to_be_visible()
+    pages[1].clock.run_for(61_000)
+    with pages[0].expect_navigation():
+        offered(pages[0]).get_by_role("button").click()
+    pages[1].wait_for_timeout(500)
+    assert pages[1].evaluate("window.isThisPage") is True  # nothing was loaded again under a purge
+
+
 def test_a_version_can_be_taken_back(keeping_phone, serve, site, next_site):
     server = serve(next_site)
     page = keeping_phone.new_page()

@@ -181,10 +181,14 @@ def test_a_reading_changed_by_hand_shows_in_every_result_of_it(checked):
     assert "result.top_up_mass" in said
 
 
-def test_a_reading_that_is_none_is_told_and_breaks_nothing(checked):
-    code, said, _ = checked(lambda purge: purge["readings"].update(headspace="three", collected_volume="12"))
+@pytest.mark.parametrize(("text", "says"), [
+    ("three", "must be a quantity in one of bbl"), ("1e6 bbl", "cannot be used: too-high"),
+])
+def test_a_reading_that_is_none_is_told_and_breaks_nothing(text, says, checked):
+    readings = {"headspace": text, "collected_volume": "12"}
+    code, said, _ = checked(lambda purge: purge["readings"].update(readings))
     assert code == 2
-    assert "body.readings.headspace cannot be used: not-a-number" in said
+    assert f"body.readings.headspace {says}" in said
 
 
 def test_what_another_version_stored_is_left_alone(checked):

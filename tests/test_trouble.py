@@ -6,10 +6,12 @@ import os
 import re
 from datetime import UTC, datetime, timedelta
 
+import cellar
 import hand
 import pytest
 from playwright.sync_api import expect
 from records import sealed
+from test_import import EDIT_FIRST
 from test_record import READ, REAL, WRITE, ready
 
 # Source: Indexed Database API 3.0 (W3C): what opening and writing throw, and when "blocked" is fired.
@@ -140,6 +142,26 @@ def test_a_newer_version_in_another_window_is_not_written_over(purge, phone, ser
     press(purge, "hooked-up")
     expect(trouble(purge)).to_contain_text("newer Tankfoot")
     assert events(newer) == [BEFORE]
+
+
+def test_of_two_windows_that_begin_a_purge_at_the_same_moment_the_second_goes_on_with_the_first(phone, served):
+    first, second = phone.new_page(), phone.new_page()
+    first.goto(served.address)
+    cellar.keep(first, served, cellar.tank("FV 1"), cellar.tank("FV 2"))
+    cellar.keep(first, served, cellar.walked(["begin", "all-there"], "FV 2"))
+    hand.open_purge(second, served.address, f"#tank={cellar.id_of('FV 1')}")
+    hand.type_readings(second)
+    begun = cellar.walked(["begin"], "FV 1", initials="AB")
+    second.evaluate(EDIT_FIRST, begun)
+    press(second, "begin")
+    expect(hand.step(second)).to_have_attribute("data-step", "ready")
+    expect(trouble(second)).to_contain_text("That purge goes on here")
+    expect(trouble(second)).to_be_in_viewport()
+    hand.walk(second, ["all-there"])
+    expect(trouble(second)).to_be_empty()
+    kept = [entry for entry in second.evaluate(READ) if entry["kind"] == "purge" and entry["id"] == begun["id"]]
+    assert [[event["event"] for event in entry["body"]["events"]] for entry in kept] == [["begin", "all-there"]]
+    assert len(cellar.kept(second, served)) == 2
 
 
 def test_a_second_window_undoes_no_tap_of_the_first(purge, phone, served):

@@ -4,7 +4,8 @@ import { canonical, DEEPEST, digest, NotCanonical } from "../record/canonical.js
 import { exportFile as fileShape, FORMAT, SCHEMA_VERSION } from "../record/declared.js";
 import { LARGEST } from "./declared.js";
 import { migrated } from "../record/migrate.js";
-import { checkEntry, checkShape } from "../record/validate.js";
+import { checkShape } from "../record/validate.js";
+import { entryProblems as problemsOf } from "./entry_check.js";
 
 /** @typedef {import("../record/validate.js").Problem} Problem */
 
@@ -148,7 +149,7 @@ function idOf(entry) {
 }
 
 function entryProblems(entry, where, twice) {
-  const [found, id] = [checkEntry(entry, where), idOf(entry)];
+  const [found, id] = [problemsOf(entry, where), idOf(entry)];
   if (twice.has(id)) found.push(problem("twice", `${where}.id`, {}));
   return found.map((one) => ({ ...one, id }));
 }

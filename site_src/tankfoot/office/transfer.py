@@ -4,8 +4,9 @@ import json
 import re
 from dataclasses import dataclass, field, replace
 
+from tankfoot.office.entry_check import entry_problems
 from tankfoot.record.canonical import DEEPEST, NotCanonical, canonical, digest
-from tankfoot.record.entry import EXPORT_FILE, FORMAT, SCHEMA_VERSION, Problem, check_entry, check_shape
+from tankfoot.record.entry import EXPORT_FILE, FORMAT, SCHEMA_VERSION, Problem, check_shape
 from tankfoot.record.migrate import migrated
 
 LARGEST = 200_000_000  # bytes of a file that is read
@@ -141,7 +142,7 @@ def _id(entry):
 
 
 def _entry_problems(entry, where, twice):
-    found, id = check_entry(entry, where), _id(entry)
+    found, id = entry_problems(entry, where), _id(entry)
     if id in twice:
         found.append(Problem(f"{where}.id", "twice"))
     return [replace(problem, id=id) for problem in found]

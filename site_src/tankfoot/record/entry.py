@@ -83,9 +83,9 @@ def many(what, shape, most, least=0):
     return Many(what, One(shape), {"least": str(least), "most": str(most)}, **fewest, maxItems=most)
 
 
-def anything(*, required=True):
+def anything():
     """An object of which nothing is asked."""
-    return Value("object", type="object", required=required)
+    return Value("object", type="object")
 
 
 class Tank(Shape):
@@ -108,11 +108,16 @@ class Tank(Shape):
     purge_every = quantity("seconds", 0, 1e9, above=True, null=True)
 
 
+class Said(Shape):
+    by = text(40, null=True, required=False)
+    reason = text(1000, null=True, required=False)
+
+
 class PurgeEvent(Shape):
     at = instant()
     state = name()
     event = name()
-    data = anything(required=False)
+    data = One(Said, required=False)
 
 
 class Amount(Shape):

@@ -160,8 +160,8 @@ class Shape(Schema):
 class One(fields.Nested):
     """An object of a shape."""
 
-    def __init__(self, shape):
-        super().__init__(shape, required=True, error_messages=_messages(OBJECT))
+    def __init__(self, shape, *, required=True):
+        super().__init__(shape, required=required, error_messages=_messages(OBJECT))
 
     def described(self):
         return self.schema.described()

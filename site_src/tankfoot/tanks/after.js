@@ -13,6 +13,6 @@ export function tankAfter(tank, purge, system) {
     const [, reading] = read(name, text, system);
     pressure = reading.si;
   }
-  const left = tank.beer_volume - (purge.result.volume_lost?.value ?? 0.0);
+  const left = tank.beer_volume - Math.max(0.0, purge.result.volume_lost?.value ?? 0.0);
   return { ...tank, beer_volume: Math.max(0.0, left), pressure };
 }

@@ -23,7 +23,7 @@ def tank_after(tank, purge, system):
         _, reading = read(name, text, system)
         pressure = reading.si
     lost = purge["result"].get("volume_lost")
-    left = tank["beer_volume"] - lost["value"] if lost else tank["beer_volume"]
+    left = tank["beer_volume"] - max(0.0, lost["value"]) if lost else tank["beer_volume"]
     return {**tank, "beer_volume": max(0.0, left), "pressure": pressure}
 
 

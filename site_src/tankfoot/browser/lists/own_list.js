@@ -15,14 +15,15 @@ import { inAddress } from "../parts/address.js";
 const page = document.querySelector("[data-own-list]");
 const [partMade, lineMade] = ["part", "line"].map((name) => page.querySelector(`[data-${name}-made]`).content);
 const units = unitsShown();
-const entry = await orShowTrouble(get(inAddress().get("id") ?? ""));
+const entry = await orShowTrouble(get(inAddress().get("id") ?? "", "site-list"));
 
 addEventListener("hashchange", () => location.reload());
-if (entry?.kind === "site-list" && !entry.deleted) await open(entry.body);
-else page.querySelector("[data-missing]").hidden = false;
+if (entry && !entry.deleted) await open(entry.body);
+else page.querySelector("[data-missing]").hidden = entry === undefined;
 page.dataset.ready = "true";
 
 async function open({ list, version }) {
+  page.querySelector("[data-not-open]").remove(); // from here on trouble is told within the run
   const asks = ["initials", "second"].filter((name) => list[name]).join(" ");
   Object.assign(page.dataset, { checklist: entry.id, version, asks, ...(list.grows_old ? { growsOld: "" } : {}) });
   for (const name of ["title", "condition"]) page.querySelector(`[data-${name}]`).textContent = filledIn(list[name]);

@@ -1,7 +1,7 @@
 /** The editor of a site's own list. The page's fields are the list; each saving is a version of its own. */
 
 import { digest } from "../../record/canonical.js";
-import { checkEntry } from "../../record/validate.js";
+import { entryProblems } from "../../office/entry_check.js";
 import { fileSentence } from "../../wording/sentences.js";
 import { words } from "../../wording/words.js";
 import { corrected, edited, get, newEntry, put } from "../storage/record.js";
@@ -23,8 +23,8 @@ const [mostLines, mostParts] = [Number(page.dataset.mostLines), Number(page.data
 const of = location.hash.slice(1);
 const id = new URLSearchParams(of).get("id");
 
-const found = id ? await orShowTrouble(get(id)) : undefined;
-const entry = found?.deleted ? undefined : found;
+const found = id ? await orShowTrouble(get(id, "site-list")) : null;
+const entry = found && !found.deleted ? found : null;
 const draft = draftOf(of);
 const base = draft?.base ?? entry?.body.list ?? null;
 let { picture, based_on: basedOn } = draft?.list ?? base ?? {};
@@ -38,7 +38,7 @@ page.querySelector("[data-heading]").textContent = words(entry ? "own.change" : 
 page.querySelector("[data-draft]").hidden = !draft || JSON.stringify(draft.list) === JSON.stringify(draft.base);
 for (const button of page.querySelectorAll("[data-drop]")) button.onclick = async () => { await dropDraft(); location.reload(); };
 page.querySelector("[data-apart]").addEventListener("click", saveApart);
-page.querySelector("[data-gone]").hidden = !id || Boolean(entry);
+page.querySelector("[data-gone]").hidden = !id || found === undefined || Boolean(entry);
 form.querySelector("[data-delete]").hidden = !entry;
 await isOverNewer();
 show();
@@ -187,14 +187,14 @@ async function save() {
 
 async function saveApart() {
   const list = readList();
-  if (isWhole(list)) await saveOver(undefined, list);
+  if (isWhole(list)) await saveOver(null, list);
 }
 
 /** Over the entry that was opened, or with none as a list of its own. */
 async function saveOver(old, list) {
   const body = { list, version: await versionOf(list) };
   const saved = old ? corrected(old, body) : newEntry("site-list", body);
-  const [wrong] = checkEntry(saved);
+  const [wrong] = entryProblems(saved);
   if (wrong) {
     say(fileSentence(wrong));
   } else if (await orShowTrouble(put(saved))) {
@@ -206,7 +206,7 @@ async function saveOver(old, list) {
 /** Whether another window saved the list after what stands here was begun; says so, and keeps what stands here. */
 async function isOverNewer() {
   if (!entry) return false;
-  const now = await orShowTrouble(get(entry.id)) ?? entry;
+  const now = await orShowTrouble(get(entry.id, "site-list")) ?? entry;
   const isNewer = now.edited !== entry.edited || await versionOf(base) !== await versionOf(entry.body.list);
   const told = page.querySelector("[data-newer]");
   told.hidden = !isNewer;

@@ -9,13 +9,14 @@ import { offerUndo } from "../parts/undo_deleted.js";
 const place = document.querySelector("[data-own-lists]");
 
 await show();
-await offerUndo(show);
+await offerUndo("site-list", show);
 document.querySelector("main").dataset.ready = "true";
 
 async function show() {
-  const lists = byName(await orShowTrouble(ofKind("site-list")) ?? [], ({ list }) => list.title);
+  const found = await orShowTrouble(ofKind("site-list"));
+  const lists = byName(found ?? [], ({ list }) => list.title);
   place.hidden = lists.length === 0;
-  document.querySelector("[data-no-own]").hidden = lists.length > 0;
+  document.querySelector("[data-no-own]").hidden = !found || lists.length > 0;
   place.replaceChildren(...lists.map(({ id, body: { list } }) => (
     element("li", {}, element("a", { className: "tile", href: `${place.dataset.at}#id=${id}` },
       element("strong", { textContent: list.title }), " ", element("span", { textContent: list.condition })))

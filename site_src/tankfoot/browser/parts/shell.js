@@ -3,6 +3,7 @@
 import { words } from "../../wording/words.js";
 
 const ROOT = new URL("../../../", import.meta.url);
+const LOOK = 60e3; // ms between two looks for a new version on a page that stays open
 
 let isTouched = false;
 
@@ -38,9 +39,11 @@ async function keepOnPhone() {
     if (target.state === "redundant" && !registration.active) say("app.not_kept");
   });
   offerNewVersion(registration, () => { taking = true; });
-  document.addEventListener("visibilitychange", () => {
+  const look = () => {
     if (document.visibilityState === "visible" && navigator.onLine) registration.update().catch(stayWithThisVersion);
-  });
+  };
+  document.addEventListener("visibilitychange", look);
+  setInterval(look, LOOK);
 }
 
 /** No signal, or a deploy in between: the version on the phone goes on. */
@@ -65,10 +68,13 @@ function offerNewVersion(registration, onTake) {
       waiting.postMessage("take-over");
     };
   };
-  offer();
-  registration.addEventListener("updatefound", () => {
+  // Another window may have found it, and it may be whole before this one hears of it.
+  const watch = () => {
     registration.installing?.addEventListener("statechange", offer);
-  });
+    offer();
+  };
+  watch();
+  registration.addEventListener("updatefound", watch);
 }
 
 function say(key) {

@@ -4,10 +4,10 @@ import { edited, get, put } from "../storage/record.js";
 import { orShowTrouble } from "./trouble.js";
 import { inAddress } from "./address.js";
 
-/** @param {() => Promise<void>} showAgain shows the page's entries, the one that is back among them */
-export async function offerUndo(showAgain) {
+/** @param {string} kind @param {() => Promise<void>} showAgain shows the page's entries, the one that is back among them */
+export async function offerUndo(kind, showAgain) {
   const id = inAddress().get("deleted");
-  const entry = id && await orShowTrouble(get(id));
+  const entry = id && await orShowTrouble(get(id, kind));
   if (!entry?.deleted) return;
   const line = document.querySelector("[data-undo]");
   line.hidden = false;

@@ -4,7 +4,7 @@ import { instantOf, isBeforeLast } from "../../purge/machine.js";
 import { words } from "../../wording/words.js";
 import { alarm } from "../parts/device.js";
 import { amountText } from "../parts/figures.js";
-import { siOfReading } from "./reading_texts.js";
+import { readingOf, USUAL_CONTACT } from "./reading_texts.js";
 
 const TICK = 200; // ms
 
@@ -18,7 +18,7 @@ export function startClocks(page, current) {
     page.querySelector("[data-clock-back]").hidden = !isBeforeLast(events, Date.now());
     if (state === "contact") {
       const began = instantOf(events, "wet");
-      const left = siOfReading("contact_time", readings.contact_time) - (Date.now() - began) / 1000;
+      const left = readingOf("contact_time", readings.contact_time || USUAL_CONTACT).si - (Date.now() - began) / 1000;
       showCountdown(page, left);
       if (left <= 0 && rung !== began) {
         rung = began;
@@ -60,7 +60,7 @@ function showRun(section, { events, readings }) {
   section.querySelector("[data-stopwatch]").textContent = minutes(Math.max(0, Math.floor((now - opened) / 1000)));
   const place = section.querySelector("[data-running-volume]");
   if (!readings.flow) return;
-  const value = siOfReading("flow", readings.flow) * Math.max(0, now - opened) / 1000;
+  const value = readingOf("flow", readings.flow).si * Math.max(0, now - opened) / 1000;
   place.textContent = `≈ ${amountText({ value, uncertainty: null }, "bucket_volume").text}`;
 }
 

@@ -50,5 +50,5 @@ function moved(field, last, by) {
   const symbol = field.unit.value;
   const typed = readingOf(field.name, textOf(field));
   const shown = formatIn((typed ?? readingOf(field.name, last)).si, symbol, typed ? 6 : 3);
-  return `${formatPlain(readingOf(field.name, shown).value + by * stepBy[symbol], 6)} ${symbol}`;
+  return `${formatPlain((readingOf(field.name, shown)?.value ?? 0) + by * stepBy[symbol], 6)} ${symbol}`;
 }

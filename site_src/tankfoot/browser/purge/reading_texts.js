@@ -2,12 +2,13 @@
 
 import { calculators } from "../../calculators/declared.js";
 import { instruments, readings } from "../../purge/declared.js";
-import { read } from "../../purge/outcome.js";
+import { outcomeOf, read } from "../../purge/outcome.js";
 import { formatIn } from "../../quantities/format.js";
 import { offered, readQuantity, RefusedText } from "../../quantities/text.js";
 import { settings } from "../storage/settings.js";
 
 export const PREFILLED = 3; // significant digits of what nobody typed
+export const USUAL_CONTACT = "60 s";
 
 /** An SI value as the text of a reading, in the first unit of its kind; "" of null. */
 export function textOfReading(name, si, digits) {
@@ -30,10 +31,24 @@ export function readingOf(name, text) {
   }
 }
 
-/** The SI value of a reading's text. */
+/** The SI value of a reading's text; null of one past what the sums take. */
 export function siOfReading(name, text) {
-  const [, reading] = read(name, text, settings().system);
-  return reading.si;
+  try {
+    return read(name, text, settings().system)[1].si;
+  } catch (refused) {
+    if (!(refused instanceof RefusedText)) throw refused;
+    return null;
+  }
+}
+
+/** What a purge tells; nothing where a reading is past what the sums take, as a file made elsewhere may have one. */
+export async function toldBy(body) {
+  try {
+    return await outcomeOf(body, settings().system);
+  } catch (refused) {
+    if (!(refused instanceof RefusedText)) throw refused;
+    return { ways: {}, agree: null, result: {} };
+  }
 }
 
 /** The readings that still hold on arriving at a step: what an instrument shows there is read anew. */

@@ -6,16 +6,15 @@
 import { FIRST, GAS_FIRST, grownOld, LAST, LATEST, standing, tables } from "../../purge/machine.js";
 import { typical } from "../../purge/declared.js";
 import { drawStop } from "../../purge/margin.js";
-import { outcomeOf } from "../../purge/outcome.js";
 import { abovePlate } from "../../purge/plate.js";
 import { usualResult } from "../../usual/purges.js";
-import { edited, get, inTurn, latestPurges, newEntry, put } from "../storage/record.js";
+import { begin, edited, get, inTurn, latestPurges, newEntry, put } from "../storage/record.js";
 import { refreshCurrentTank, tankTexts } from "../storage/current_tank.js";
 import { cardOpened } from "../storage/card_opened.js";
 import { openHoldsOf } from "../storage/holds.js";
 import { settings } from "../storage/settings.js";
 import { changedHolds } from "./holds.js";
-import { PREFILLED, stillHolding, textOfReading } from "./reading_texts.js";
+import { PREFILLED, stillHolding, textOfReading, toldBy } from "./reading_texts.js";
 import { replays, stateWith } from "./replay.js";
 import { tankChanged } from "./tank_changes.js";
 
@@ -58,7 +57,8 @@ export function openRun(purge, tank = null) {
     const changed = edited(purge, body);
     const held = tank && replays(body) ? await changedHolds(purge, body, tank) : [];
     const changedTank = tankChanged(tank, purge.body, body);
-    await put(changed, ...held, ...(changedTank ? [changedTank] : []));
+    const isFirst = tank !== null && !purge.body.events.length;
+    await (isFirst ? begin : put)(changed, ...held, ...(changedTank ? [changedTank] : []));
     purge = changed;
     if (changedTank) {
       tank = changedTank;
@@ -76,7 +76,7 @@ export function openRun(purge, tank = null) {
     if (body.state !== "result") return body;
     const overrun = usualResult(past, "overrun");
     const readings = { ...body.readings, ...(overrun !== null && { usual_overrun: textOfReading("usual_overrun", overrun) }) };
-    const { result, agree } = await outcomeOf({ ...body, readings }, settings().system);
+    const { result, agree } = await toldBy({ ...body, readings });
     return { ...body, readings, result, agree };
   }
 
@@ -104,7 +104,7 @@ export function openRun(purge, tank = null) {
   async function lookAtTank() {
     if (!tank) return false;
     const before = [tank.edited, ...holds.map(({ id }) => id)].join();
-    tank = await inTurn(() => get(tank.id)) ?? tank;
+    tank = await inTurn(() => get(tank.id, "tank")) ?? tank;
     holds = (await openHoldsOf(tank.id)).filter(({ body }) => body.purge !== purge.id);
     return before !== [tank.edited, ...holds.map(({ id }) => id)].join();
   }
@@ -223,7 +223,7 @@ export function openRun(purge, tank = null) {
     /** Whether another page or window did something meanwhile; it is known here now. */
     async lookAgain() {
       const isOther = await lookAtTank();
-      const stored = await inTurn(() => get(purge.id));
+      const stored = await inTurn(() => get(purge.id, "purge"));
       if (!stored || stored.edited === purge.edited) return isOther;
       purge = stored;
       return true;

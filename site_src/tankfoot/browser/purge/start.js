@@ -14,9 +14,10 @@ import { settings } from "../storage/settings.js";
  * @param {string|null} asked the id of a tank @param {object[]} running purges that have a port open now
  */
 export async function showChoice(page, asked, running, pick) {
-  const tanks = byName(await orShowTrouble(ofKind("tank")) ?? []);
+  const found = await orShowTrouble(ofKind("tank"));
+  const tanks = byName(found ?? []);
   const chosen = tanks.find(({ id }) => id === (asked ?? settings().tank?.id)) ?? null;
-  page.querySelector("[data-no-tanks]").hidden = tanks.length > 0;
+  page.querySelector("[data-no-tanks]").hidden = !found || tanks.length > 0;
   page.querySelector("[data-tanks]").replaceChildren(...tanks.map((entry) => {
     const radio = element("input", { type: "radio", name: "tank", value: entry.id, checked: entry === chosen });
     radio.addEventListener("change", () => take(entry));

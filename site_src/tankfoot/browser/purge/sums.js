@@ -3,14 +3,14 @@
 import { calculators } from "../../calculators/declared.js";
 import { sums } from "../../purge/declared.js";
 import { drawLimit, drawStop } from "../../purge/margin.js";
-import { inLitres, outcomeOf, workOut } from "../../purge/outcome.js";
+import { inLitres, workOut } from "../../purge/outcome.js";
 import { formatIn } from "../../quantities/format.js";
 import { words } from "../../wording/words.js";
 import { problemSentence } from "../../wording/sentences.js";
 import { settings } from "../storage/settings.js";
 import { amountText } from "../parts/figures.js";
 import { purgeFigures } from "../parts/purge_figures.js";
-import { readingOf, siOfReading } from "./reading_texts.js";
+import { readingOf, toldBy } from "./reading_texts.js";
 import { fieldsIn, readingsIn } from "./readings.js";
 
 /** @param {HTMLElement} here the section of the step that a purge's body is at */
@@ -18,7 +18,7 @@ export async function showSums(here, body) {
   const { state, readings, result, agree: isAgreed } = body;
   const volume = result.volume_lost?.value ?? 0;
   const texts = { ...readings, ...readingsIn(here).texts };
-  if (texts.headspace) texts.headspace_after = inLitres(siOfReading("headspace", texts.headspace) + volume);
+  if (texts.headspace) texts.headspace_after = inLitres(readingOf("headspace", texts.headspace).si + volume);
   for (const place of here.querySelectorAll("[data-sum]")) await showSum(here, place, texts);
   if (state === "margin") await showLimit(here, texts);
   for (const place of here.querySelectorAll("[data-results]")) place.replaceChildren(...purgeFigures(result));
@@ -53,7 +53,7 @@ async function showLimit(here, texts) {
 }
 
 async function showWays(here, body) {
-  const { ways } = await outcomeOf(body, settings().system);
+  const { ways } = await toldBy(body);
   const lines = Object.entries(ways).map(([way, amount]) => {
     const { text, give_or_take: spread } = amountText(amount, "tank_volume");
     return `${words(`purge.ways.${way}`)} ${text} ${spread}`;

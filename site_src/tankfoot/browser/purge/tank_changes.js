@@ -12,9 +12,16 @@ import { siOfReading } from "./reading_texts.js";
  */
 export function tankChanged(tank, before, after) {
   if (!tank || after.state === before.state) return null;
-  const { rated_pressure: rated } = after.readings;
-  const isAsked = rated && (tank.body.rated_pressure ?? null) === null;
+  const { rated_pressure: text } = after.readings;
+  const rated = text ? siOfReading("rated_pressure", text) : null;
+  const isAsked = rated !== null && (tank.body.rated_pressure ?? null) === null;
   if (after.state !== LAST && !isAsked) return null;
-  const known = isAsked ? { ...tank.body, rated_pressure: siOfReading("rated_pressure", rated) } : tank.body;
-  return edited(tank, after.state === LAST ? tankAfter(known, after, settings().system) : known);
+  const known = isAsked ? { ...tank.body, rated_pressure: rated } : tank.body;
+  return edited(tank, after.state === LAST ? tankAfter(known, { ...after, readings: pressuresOf(after) }, settings().system) : known);
+}
+
+/** Those that the tank's own may follow: one past what the sums take, as a file made elsewhere may have it, tells nothing. */
+function pressuresOf({ readings }) {
+  const told = ["target_pressure", "pressure_after"].filter((name) => readings[name] && siOfReading(name, readings[name]) !== null);
+  return Object.fromEntries(told.map((name) => [name, readings[name]]));
 }

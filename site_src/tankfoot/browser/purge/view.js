@@ -14,7 +14,7 @@ import { openNotes } from "./notes.js";
 import { offerPurges } from "./open_purges.js";
 import { keepPhoto } from "./photo.js";
 import { watchReach } from "./reach.js";
-import { PREFILLED, textOfReading } from "./reading_texts.js";
+import { PREFILLED, textOfReading, USUAL_CONTACT } from "./reading_texts.js";
 import { fieldsIn, readingsIn, showReadings } from "./readings.js";
 import { freshPurge, openRun } from "./run.js";
 import { guardSecondTaps } from "./second_tap.js";
@@ -42,7 +42,7 @@ page.dataset.ready = "true";
 setInterval(lookAtAge, AGE_EVERY);
 
 async function resume(entry) {
-  const found = entry.body.tank ? await orShowTrouble(get(entry.body.tank)) : null;
+  const found = entry.body.tank ? await orShowTrouble(get(entry.body.tank, "tank")) : null;
   await take(found ?? null, entry);
   const { initials } = settings();
   if (await orShowTrouble(run.lookAtAge(initials))) show();
@@ -100,7 +100,9 @@ async function happen(event, button) {
   const data = dataOf(event, button);
   if (needsReadings) here.wrong?.entry.focus();
   if (data === null || (needsReadings && here.wrong)) return;
-  if (await kept(run.tap(nameOf(event), { texts: here.texts, data, body: choices(event) }))) show();
+  const tapped = run.tap(nameOf(event), { texts: here.texts, data, body: choices(event) });
+  if (await kept(tapped)) show();
+  else await tapped.catch(({ found }) => found && resume(found)); // another window's purge of this tank goes on here
 }
 
 /** How the tank stands is said by the event that begins the purge. */
@@ -213,7 +215,7 @@ function known({ body: { state, readings }, known: ofTheTank, usualDraw }) {
   const rated = ofTheTank.rated_pressure ?? readings.rated_pressure;
   const plan = state === "margin" ? { planned_draw: textOfReading("planned_draw", usualDraw(), PREFILLED) } : {};
   const typed = Object.fromEntries(Object.entries(readings).filter(([, text]) => text));
-  return { contact_time: "60 s", ...plan, ...typed, rated_pressure: rated };
+  return { contact_time: USUAL_CONTACT, ...plan, ...typed, rated_pressure: rated };
 }
 
 /** What is known of the tank already, and a pressure that tells nothing because the gas was on. */

@@ -2,12 +2,12 @@
 
 import { fileSentence } from "../../wording/sentences.js";
 import { words } from "../../wording/words.js";
-import { checkEntry } from "../../record/validate.js";
+import { entryProblems } from "../../office/entry_check.js";
 
 /** @param {object|undefined} stored @returns {string|null} a sentence, or null where nothing is wrong */
 export function damageOf(stored) {
   if (stored === undefined) return words("record.damaged.lost_part");
-  const [first] = checkEntry(stored);
+  const [first] = entryProblems(stored);
   return first ? `${fileSentence(first)}.` : null;
 }
 

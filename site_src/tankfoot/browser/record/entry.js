@@ -9,6 +9,7 @@ import { showDamaged } from "./entry_damaged.js";
 import { correctionsOf } from "./entry_past.js";
 import { written } from "../parts/dates.js";
 import { element, figure } from "../parts/figures.js";
+import { own } from "../parts/lookup.js";
 import { purgeFigures } from "../parts/purge_figures.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { inAddress } from "../parts/address.js";
@@ -18,10 +19,9 @@ const recordWords = JSON.parse(page.dataset.words);
 
 const id = inAddress().get("id") ?? "";
 const isStored = await orShowTrouble(has(id));
-let purge = isStored ? await orShowTrouble(get(id)) : undefined;
-if (purge?.kind === "purge" && !purge.deleted) await open();
-else if (isStored && !purge) await showDamaged(page, id);
-else page.querySelector("[data-missing]").hidden = isStored === undefined;
+let purge = isStored ? await orShowTrouble(get(id, "purge")) : undefined;
+if (purge && !purge.deleted) await open();
+else if (!isStored || !await showDamaged(page, id)) page.querySelector("[data-missing]").hidden = isStored === undefined;
 page.dataset.ready = "true";
 addEventListener("hashchange", () => location.reload());
 
@@ -50,7 +50,7 @@ function show() {
   page.querySelector("[data-disagree]").hidden = body.agree !== false;
   page.querySelector("[data-notes]").replaceChildren(...paragraphs(body.notes || words("entry.no_notes")));
   lines("[data-readings]", Object.entries(body.readings).filter(([, text]) => text)
-    .map(([name, text]) => `${recordWords.readings[name] ?? name}: ${text}`));
+    .map(([name, text]) => `${own(recordWords.readings, name) ?? name}: ${text}`));
   lines("[data-events]", body.events.map(eventLine));
   section("[data-skipped]", standing(body.events).filter(({ event }) => event === "skip").map(skipLine));
   section("[data-corrections]", correctionsOf(purge, recordWords));
@@ -70,13 +70,13 @@ function times(events) {
 }
 
 function eventLine({ at, state, event, data }) {
-  const { title, events } = recordWords.steps[state] ?? { title: state, events: {} };
-  const what = events[event] ?? recordWords.everywhere[event] ?? event;
+  const { title, events } = own(recordWords.steps, state) ?? { title: state, events: {} };
+  const what = own(events, event) ?? own(recordWords.everywhere, event) ?? event;
   return `${written(at, "timeOfDay")} ${[title, what, data?.reason, data?.by].filter(Boolean).join(" – ")}`;
 }
 
 function skipLine({ state, data }) {
-  return `${recordWords.steps[state]?.title ?? state}: ${data?.reason ?? words("entry.no_reason")}`;
+  return `${own(recordWords.steps, state)?.title ?? state}: ${data?.reason ?? words("entry.no_reason")}`;
 }
 
 function section(place, texts) {
@@ -89,7 +89,7 @@ function lines(place, texts) {
 }
 
 async function showPhoto() {
-  const photo = purge.body.photo && await orShowTrouble(get(purge.body.photo));
+  const photo = purge.body.photo && await orShowTrouble(get(purge.body.photo, "photo"));
   if (!photo || photo.deleted) return;
   const place = page.querySelector("[data-photo]");
   place.querySelector("img").src = `data:${photo.body.type};base64,${photo.body.data}`;

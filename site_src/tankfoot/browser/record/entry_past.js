@@ -4,6 +4,7 @@ import { calculators } from "../../calculators/declared.js";
 import { words } from "../../wording/words.js";
 import { written } from "../parts/dates.js";
 import { amountText } from "../parts/figures.js";
+import { own } from "../parts/lookup.js";
 
 const VOLUME = calculators["purge-volume"].results.volume_lost;
 
@@ -22,7 +23,7 @@ function differences(before, after, recordWords) {
   const names = Object.keys({ ...before.readings, ...after.readings });
   const readings = names
     .filter((name) => (before.readings[name] ?? "") !== (after.readings[name] ?? ""))
-    .map((name) => [recordWords.readings[name] ?? name, before.readings[name]])
+    .map((name) => [own(recordWords.readings, name) ?? name, before.readings[name]])
     .map(([reading, text]) => (text ? `${reading} ${text}` : words("entry.past.empty", { reading })));
   const volume = volumeText(before) === volumeText(after) ? [] : [volumeText(before)];
   const notes = before.notes === after.notes ? [] : [notesText(before)];

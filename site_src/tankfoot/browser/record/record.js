@@ -3,11 +3,13 @@
 import { calculators } from "../../calculators/declared.js";
 import { words } from "../../wording/words.js";
 import { getStored, idsByDay, idsOfKind, NO_TANK } from "../storage/record.js";
+import { withoutTombstones } from "../storage/slices.js";
 import { damageOf, nameOfDamaged } from "./damaged.js";
 import { byName } from "../parts/by_name.js";
 import { written } from "../parts/dates.js";
 import { amountText } from "../parts/figures.js";
 import { offerLost } from "../parts/loss.js";
+import { progressIn, shown } from "../parts/progress.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { offerUndo } from "../parts/undo_deleted.js";
 import { inAddress } from "../parts/address.js";
@@ -23,6 +25,7 @@ const page = document.querySelector("[data-record]");
 const choice = page.querySelector("#of-tank");
 const list = page.querySelector("[data-list]");
 const more = page.querySelector("[data-more]");
+const reading = page.querySelector("[data-reading]");
 const row = page.querySelector("[data-row]").content.firstElementChild;
 
 let waiting = []; // the ids of purges not shown yet, the next one first
@@ -32,7 +35,7 @@ page.querySelector("[data-tab-only]").hidden = navigator.standalone !== false;
 choice.addEventListener("change", showFirst);
 more.addEventListener("click", goOn);
 await load();
-await offerUndo(load);
+await offerUndo("purge", load);
 await offerWhatIsBelow();
 page.dataset.ready = "true";
 
@@ -74,12 +77,8 @@ async function showFirst() {
   const isEmpty = ids !== undefined && list.childElementCount === 0;
   for (const each of page.querySelectorAll("[data-none]")) each.hidden = !isEmpty || choice.value !== "";
   page.querySelector("[data-none-of-tank]").hidden = !isEmpty || choice.value === "";
-  await toBeSeen();
+  await shown();
   if (waiting === ids) list.append(...await nextRows(AT_ONCE - ON_SCREEN));
-}
-
-function toBeSeen() {
-  return new Promise((resolve) => { setTimeout(resolve); });
 }
 
 /** The next rows, and the focus on the first of them. */
@@ -91,19 +90,19 @@ async function goOn() {
 
 /** Tombstones are passed over, so that a page of rows is full while there are any. */
 async function nextRows(count) {
-  const rows = [];
-  while (waiting.length && rows.length < count) {
-    const ids = waiting.splice(0, count - rows.length);
-    const stored = await orShowTrouble(getStored(ids)) ?? [];
-    rows.push(...stored.flatMap((entry, place) => rowsOf(ids[place], entry)));
-  }
+  const [found, ids, all] = [[], waiting, waiting.length];
+  const tell = progressIn(reading, "record.reading");
+  await orShowTrouble((async () => {
+    for await (const some of withoutTombstones(ids, count)) {
+      found.push(...some);
+      if (found.length >= count) break;
+      await tell(all - ids.length, all);
+    }
+  })());
+  ids.unshift(...found.splice(count).map(([id]) => id));
+  reading.textContent = "";
   more.hidden = waiting.length === 0;
-  return rows;
-}
-
-function rowsOf(id, entry) {
-  if (damageOf(entry) !== null) return [damagedRow(id, entry)];
-  return entry.deleted ? [] : [rowOf(entry)];
+  return found.map(([id, entry]) => (damageOf(entry) === null ? rowOf(entry) : damagedRow(id, entry)));
 }
 
 function linkTo(id) {

@@ -10,6 +10,7 @@ import { settings } from "../storage/settings.js";
 import { damageOf, nameOfDamaged } from "./damaged.js";
 import { showKept } from "./record_kept.js";
 import { element } from "../parts/figures.js";
+import { progressIn } from "../parts/progress.js";
 import { shareFile } from "../parts/share_file.js";
 import { orShowTrouble } from "../parts/trouble.js";
 
@@ -20,9 +21,12 @@ export function offerExport(page) {
   const place = page.querySelector("[data-files-say]");
 
   async function exportAll() {
-    const all = await orShowTrouble(allInParts(page.dataset.version));
-    if (!all) return;
     for (const link of place.querySelectorAll("a[download]")) URL.revokeObjectURL(link.href);
+    const all = await orShowTrouble(allInParts(page.dataset.version, progressIn(place, "files.making")));
+    if (!all) {
+      place.textContent = "";
+      return;
+    }
     const files = all.parts.map((part, number) => named(part, "json", all.parts.length > 1 ? `-${number + 1}` : ""));
     if (files.length === 1) await shareFile(files[0]);
     place.replaceChildren(...said(files), tiles(all.damaged.map(damagedLink)));
@@ -46,7 +50,7 @@ export function offerExport(page) {
  * Export files that together are the whole record: none is larger than any import reads, and no more than one is in
  * memory at a time. All that can be read is in them: a damaged entry goes along as it is, and is named.
  */
-async function allInParts(version) {
+async function allInParts(version, tell) {
   const [parts, damaged, ids] = [[], [], await allIds()];
   let [held, size] = [[], 0];
   const close = async () => {
@@ -55,6 +59,7 @@ async function allInParts(version) {
   };
   for (let start = 0; start < ids.length; start += AT_ONCE) {
     const some = ids.slice(start, start + AT_ONCE);
+    await tell(start, ids.length);
     for (const [place, entry] of (await getStored(some)).entries()) {
       if (damageOf(entry) !== null) damaged.push({ id: some[place], name: nameOfDamaged(entry) });
       if (entry === undefined) continue;

@@ -7,6 +7,7 @@ import { words } from "../../wording/words.js";
 import { refreshCurrentTank } from "../storage/current_tank.js";
 import { getEach, takeIn } from "../storage/record.js";
 import { element } from "../parts/figures.js";
+import { shown } from "../parts/progress.js";
 import { orShowTrouble } from "../parts/trouble.js";
 
 const CLOCKS_APART = 5 * 60e3; // ms; the clocks of two phones are never quite the same
@@ -32,19 +33,25 @@ export function offerFiles(page, whenChanged) {
     say(words("files.gone", { file: name }));
   };
 
+  const sayAtWork = async (key, { name: file }) => {
+    say(words(key, { file }));
+    await shown(); // a large file holds the page up
+  };
+
   async function look(files) {
-    say("");
     plan.hidden = true;
     const looks = [];
     for (const file of files) {
+      await sayAtWork("files.reading", file);
       const contents = await contentsOf(file);
       if (!contents) return sayGone(file);
       const mine = await orShowTrouble(getEach(contents.entries.map(({ id }) => id)));
-      if (!mine) return undefined;
+      if (!mine) return say("");
       const { plan: steps } = mergeEntries(mine.filter(Boolean), contents.entries, contents.problems);
       // Of several files only one at a time is held: a phone may have no room for all.
       looks.push({ file, steps, isAhead: contents.entries.some(isAhead), contents: files.length === 1 ? contents : null });
     }
+    say("");
     waiting = looks;
     plan.querySelector("[data-plan-says]").replaceChildren(...inWords(looks));
     plan.querySelector("[data-ahead]").hidden = !looks.some((each) => each.isAhead);
@@ -56,10 +63,11 @@ export function offerFiles(page, whenChanged) {
   async function write() {
     let count = 0;
     for (const { file, contents } of waiting) {
+      await sayAtWork("files.writing", file);
       const read = contents ?? await contentsOf(file);
       if (!read) return sayGone(file);
       const changed = await orShowTrouble(takeIn(read.entries)); // what is here may have changed since it was looked at
-      if (!changed) return undefined;
+      if (!changed) return say("");
       for (const entry of changed.filter(({ kind }) => kind === "tank")) refreshCurrentTank(entry);
       count += changed.length;
     }

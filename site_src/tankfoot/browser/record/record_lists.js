@@ -5,6 +5,7 @@ import { written } from "../parts/dates.js";
 import { ofKind } from "../storage/record.js";
 import { element } from "../parts/figures.js";
 import { runTexts, scoreText } from "../parts/list_runs.js";
+import { own } from "../parts/lookup.js";
 import { orShowTrouble } from "../parts/trouble.js";
 
 const SHOWN = 50;
@@ -31,8 +32,8 @@ export function offerLists(page) {
   function rowOf(entry, ownLists) {
     const { kind, body } = entry;
     const list = ownLists.get(body.checklist);
-    const own = list?.body.list ? words("record.own_list", { title: list.body.list.title }) : body.checklist;
-    const title = kind === "training" ? fold.dataset.training : titles[body.checklist] ?? own;
+    const ofSite = list ? words("record.own_list", { title: list.body.list.title }) : body.checklist;
+    const title = kind === "training" ? fold.dataset.training : own(titles, body.checklist) ?? ofSite;
     const [first, ...rest] = kind === "training" ? [trainingText(entry)] : runTexts(entry, (line) => nameOf(line, list, body));
     return element("li", {}, element("strong", { textContent: title }),
       ...[first, ...rest].map((textContent) => element("p", { textContent })));

@@ -8,11 +8,12 @@ const OPEN_WITHIN = 8000; // ms; some phones never answer the first time they ar
 
 let opening = null;
 
-/** Why the record cannot be used now: `code` has its words in screens.toml, [storage]. */
+/** Why the record cannot be used now: `code` has its words in screens.toml, [storage]; `found` is the entry in its way. */
 export class RecordTrouble extends Error {
-  constructor(code, options) {
+  constructor(code, { found = null, ...options } = {}) {
     super(code, options);
     this.code = code;
+    this.found = found;
   }
 }
 

@@ -13,11 +13,11 @@
  */
 
 import { mergeEntries } from "../../office/merge.js";
-import { checkEntry } from "../../record/validate.js";
 import { LATEST } from "../../usual/purges.js";
 import { RecordTrouble, withStore } from "./database.js";
 import { addToJournal } from "./journal.js";
 import { noteGone, noteSaved } from "./keeping.js";
+import { isSound, isWhole } from "./sound.js";
 
 export const NO_TANK = "none";
 
@@ -50,6 +50,30 @@ function putOver(store, entry, refuse) {
 }
 
 /**
+ * Writes a purge that begins now, and what goes with it. A tank has one purge under way: where another window has begun
+ * one, nothing is written, and the trouble has that purge as `found`.
+ *
+ * @returns {Promise<true>}
+ */
+export async function begin(purge, ...others) {
+  const isUnderWay = (entry) => (
+    isSound(entry) && entry.kind === "purge" && !entry.deleted && entry.body.tank === purge.body.tank
+  );
+  await withStore("readwrite", (store, refuse) => {
+    const look = ([id, ...ids]) => {
+      if (id === undefined) for (const entry of [purge, ...others]) putOver(store, entry, refuse);
+      else whenRead(store.get(id), (found) => {
+        if (isUnderWay(found)) refuse(new RecordTrouble("begun-elsewhere", { found }));
+        else look(ids);
+      });
+    };
+    whenRead(store.index("open").getAllKeys(1), look);
+  });
+  noteSaved(await addToJournal({ put: [purge, ...others] }));
+  return true;
+}
+
+/**
  * Takes in another phone's entries: each is compared with what is stored in the transaction that writes it, so that
  * what another window saved meanwhile is not undone.
  *
@@ -76,14 +100,18 @@ export function inTurn(change) {
   return turn;
 }
 
-/** @returns {Promise<Entry|undefined>} nothing where there is none, or none that can be read */
-export async function get(id) {
-  return (await sound([id]))[0];
+/**
+ * @param {string|null} kind only an entry of this kind: an address or another entry may name one of any
+ * @returns {Promise<Entry|null>} null where there is none, or none that can be read
+ */
+export async function get(id, kind = null) {
+  return (await sound([id])).find((entry) => [null, entry.kind].includes(kind) && isWhole(entry)) ?? null;
 }
 
 /** @returns {Promise<Entry[]>} all sound entries of one kind that are not deleted; with their tombstones where asked */
 export async function ofKind(kind, { withDeleted = false } = {}) {
-  return (await sound(await idsOfKind(kind))).filter(({ deleted }) => withDeleted || !deleted);
+  const stored = await getStored(await idsOfKind(kind));
+  return stored.filter((entry) => (withDeleted || !entry?.deleted) && isSound(entry) && isWhole(entry));
 }
 
 /** @returns {Promise<string[]>} */
@@ -150,19 +178,14 @@ function whenRead(request, found, reject = null) {
   };
 }
 
-/** Of what the record may hold: no screen has to look twice at it. */
-function isSound(entry) {
-  return entry !== undefined && checkEntry(entry).length === 0;
-}
-
 async function sound(ids) {
   return (await getEach(ids)).filter(Boolean);
 }
 
 /** @returns {Promise<Entry[]>} purges that were begun and not finished (`open: 1`), the one touched last first */
-export async function unfinishedPurges() {
+export async function unfinishedPurges(isWanted = isSound) {
   const ids = await withStore("readonly", (store) => store.index("open").getAllKeys(1));
-  const open = (await sound(ids)).filter(({ kind, deleted }) => kind === "purge" && !deleted);
+  const open = (await getStored(ids)).filter((entry) => !entry?.deleted && isWanted(entry) && entry.kind === "purge");
   return open.sort((a, b) => (a.edited < b.edited ? 1 : -1));
 }
 

@@ -32,7 +32,7 @@ const form = page.querySelector("[data-tank-form]");
 const name = document.getElementById("tank-name");
 const capWay = form.querySelector("[data-cap-way]");
 const asked = inAddress();
-const found = asked.get("id") ? await inWords(() => get(asked.get("id"))) : undefined;
+const found = asked.get("id") ? await inWords(() => get(asked.get("id"), "tank")) : null;
 const entry = found && !found.deleted ? found : null;
 const known = entry ? tankTexts(entry.body, settings().system) : {};
 const typed = new Map(["name", "stack", "cap-way"].filter((each) => asked.has(each)).map((each) => [each, asked.get(each)]));
@@ -45,7 +45,7 @@ if (entry) {
   page.querySelector("[data-heading]").textContent = entry.body.name;
   page.querySelector("[data-delete]").hidden = false;
   form.toggleAttribute("data-tried", true);
-} else if (asked.get("id")) {
+} else if (asked.get("id") && found !== undefined) {
   tell(words("tank.missing"));
 }
 const sum = await openSum(page, { starting, shown, alsoKept });

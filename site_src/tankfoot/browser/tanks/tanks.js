@@ -75,7 +75,7 @@ function showHeld(item, id, holds) {
 /** A tank deleted a moment ago can be had back. */
 async function offerUndo() {
   const id = inAddress().get("deleted");
-  const entry = id && await get(id);
+  const entry = id && await get(id, "tank");
   if (!entry?.deleted) return;
   const line = page.querySelector("[data-undo]");
   line.hidden = false;

@@ -12,16 +12,18 @@ import { element } from "../parts/figures.js";
 import { reasonsOf } from "../parts/held.js";
 import { offerLost } from "../parts/loss.js";
 import { setCurrentTank } from "../storage/current_tank.js";
-import { getEach, idsByDay, ofKind, unfinishedPurges } from "../storage/record.js";
+import { idsByDay, ofKind, unfinishedPurges } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
+import { withoutTombstones } from "../storage/slices.js";
+import { isShaped, isSound } from "../storage/sound.js";
 import { orShowTrouble } from "../parts/trouble.js";
 
 const NEXT = 5; // tanks shown that are not due yet
-const AT_ONCE = 4; // entries read at a time on the way back to a finished purge
+const AT_ONCE = 4; // entries read at first on the way back to a finished purge
 const SIGNALS = { open: "DANGER", pressure: "WARNING" }; // by how a stack was left, where that can hurt someone
 
 const page = document.querySelector("[data-today]");
-const [tile, tileOut] = ["tile", "tile-out"].map((name) => page.querySelector(`[data-${name}]`).content.firstElementChild);
+const [tile, tileOut, tileUnread] = ["tile", "tile-out", "tile-unread"].map((name) => page.querySelector(`[data-${name}]`).content.firstElementChild);
 
 await orShowTrouble(show());
 page.dataset.ready = "true";
@@ -34,13 +36,14 @@ addEventListener("pageshow", ({ persisted }) => {
 });
 
 async function show() {
-  const [open, tanks, holds] = await Promise.all([unfinishedPurges(), ofKind("tank"), ofKind("tank-hold")]);
+  const [unfinished, tanks, holds] = await Promise.all([unfinishedPurges(isShaped), ofKind("tank"), ofKind("tank-hold")]);
+  const open = unfinished.filter(isSound);
   const held = byName(tanks).filter(({ id }) => openHolds(holds, id).length > 0);
   const timed = tanks.filter((tank) => tank.body.purge_every && !held.includes(tank));
   const ordered = byDue(await Promise.all(timed.map(sinceLast)), Date.now());
   const due = ordered.filter(({ wait }) => wait <= 0);
   list("[data-held]", held.map((tank) => heldTile(tank, openHolds(holds, tank.id))));
-  list("[data-open]", open.map(openTile));
+  list("[data-open]", [...open.map(openTile), ...unfinished.filter((purge) => !open.includes(purge)).map(unreadTile)]);
   list("[data-due]", due.map(dueTile));
   list("[data-next]", ordered.slice(due.length, due.length + NEXT).map(dueTile));
   page.querySelector("[data-no-region]").hidden = settings().region in regions;
@@ -56,11 +59,9 @@ async function sinceLast(entry) {
 
 /** The newest finished purge of a tank: of thousands, only the newest few are read. */
 async function lastFinished(tank) {
-  const ids = await idsByDay("purge", tank);
-  while (ids.length) {
-    const entries = await getEach(ids.splice(0, AT_ONCE));
-    const found = entries.find((entry) => entry && !entry.deleted && entry.body.state === LAST);
-    if (found) return found;
+  for await (const some of withoutTombstones(await idsByDay("purge", tank), AT_ONCE)) {
+    const found = some.find(([, entry]) => isSound(entry) && entry.body.state === LAST);
+    if (found) return found[1];
   }
   return null;
 }
@@ -72,14 +73,26 @@ function heldTile(entry, holds) {
 function openTile({ id, body, created }) {
   const tank = body.tank_name || words(`purge.solids.${body.solids}`);
   const made = tileOf({ "go-on": id }, words("today.go_on_with", { tank }), written(created));
-  const left = stackLeft(body.events, body.state);
   const isStopped = Object.hasOwn(tables[LATEST], body.state) && tables[LATEST][body.state].stop === true;
   made.firstElementChild.classList.add("lead");
   made.firstElementChild.append(
     ...(isStopped ? [element("span", { textContent: words(`purge.stops.${body.state}`) })] : []),
-    ...(left ? [leftLine(left)] : []),
+    ...leftLines(body),
   );
   return made;
+}
+
+/** One that no screen can go on with is still told of: beer may run. */
+function unreadTile({ id, body, created }) {
+  const tank = body.tank_name || words(`purge.solids.${body.solids}`);
+  const made = tileOf({ id }, words("today.unread", { tank }), written(created), tileUnread);
+  made.firstElementChild.append(...leftLines(body));
+  return made;
+}
+
+function leftLines({ events, state }) {
+  const left = stackLeft(events, state);
+  return left ? [leftLine(left)] : [];
 }
 
 /** How the stack was left, with a signal word where it can hurt someone. */

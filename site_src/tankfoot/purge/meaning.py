@@ -1,0 +1,54 @@
+"""Whether a purge of the record can be read by this app: its table, its step and its readings."""
+
+from tankfoot.calculators import calculators
+from tankfoot.purge.machine import LAST, sums, tables
+from tankfoot.quantities.text import RefusedText, read_quantity
+from tankfoot.quantities.units import KINDS, offered
+
+LARGEST = 1e12  # SI, of a reading: as large as an amount of the record may be
+
+
+def purge_problems(body):
+    """[(place in it, code, facts)] of what a purge's ``body``, right in its shape, cannot mean, by their places.
+
+    A limit of a sum is none here: it may have been another one when the purge was made.
+
+    >>> body = {"table": "2", "state": "flowing", "events": [{}], "readings": {"flow": "5 gal/min"}}
+    >>> purge_problems(body), purge_problems(body | {"state": "constructor"})
+    ([], [('state', 'unknown-step', {'table': '2'})])
+    """
+    found = []
+    if not body["events"] and body["state"] != LAST:
+        found.append(("events", "no-events", {}))
+    found += [(f"readings.{name}", "must-be", {"what": "quantity", "units": _units(kind)})
+              for name, kind in _kinds() if not _is_read(body["readings"].get(name), kind)]
+    if body["table"] not in tables():
+        found.append(("table", "unknown-table", {"tables": ", ".join(sorted(tables()))}))
+    elif body["state"] not in tables()[body["table"]]:
+        found.append(("state", "unknown-step", {"table": body["table"]}))
+    return found
+
+
+def _kinds():
+    """Pairs of a reading's name and its kind of quantity, by name."""
+    for name in sorted(sums()["readings"]):
+        calculator, like = sums()["readings"][name].split(".")
+        yield name, calculators()[calculator].fields[like].kind
+
+
+def _units(kind):
+    return ", ".join(dict.fromkeys(symbol for symbols in KINDS[kind].values() for symbol in symbols))
+
+
+def _is_read(text, kind):
+    """Whether a text is a quantity, or nothing was read."""
+    if not text:
+        return True
+    try:
+        reading = read_quantity(text, kind, offered(kind, "us")[0])
+    except RefusedText:
+        return False
+    return abs(reading.si) <= LARGEST
+
+
+RANGES = {"purge_problems": ["purge of the record"]}
