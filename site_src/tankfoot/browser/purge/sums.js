@@ -13,16 +13,22 @@ import { purgeFigures } from "../parts/purge_figures.js";
 import { readingOf, siOfReading } from "./reading_texts.js";
 import { fieldsIn, readingsIn } from "./readings.js";
 
-/** @param {HTMLElement} here the section of the step that a purge's body is at */
+/**
+ * @param {HTMLElement} here the section of a step on the screen
+ * @param {object} body the purge's, with what stands in the screen's fields among its readings
+ */
 export async function showSums(here, body) {
-  const { state, readings, result, agree: isAgreed } = body;
+  const { step } = here.dataset;
+  const isAhead = step === "result" && body.state !== step; // the result of what is being typed
+  const { readings } = body;
+  const { result, agree: isAgreed } = isAhead ? await outcomeOf(body, settings().system) : body;
   const volume = result.volume_lost?.value ?? 0;
   const texts = { ...readings, ...readingsIn(here).texts };
   if (texts.headspace) texts.headspace_after = inLitres(siOfReading("headspace", texts.headspace) + volume);
   for (const place of here.querySelectorAll("[data-sum]")) await showSum(here, place, texts);
-  if (state === "margin") await showLimit(here, texts);
+  if (step === "margin") await showLimit(here, texts);
   for (const place of here.querySelectorAll("[data-results]")) place.replaceChildren(...purgeFigures(result));
-  if (state === "result") {
+  if (step === "result") {
     here.querySelector("[data-disagree]").hidden = isAgreed !== false;
     await showWays(here, body);
   }
