@@ -44,8 +44,9 @@ TOUCHED = """addEventListener("pointerdown", ({ target }) => {
   window.touched(step?.classList.contains("gate") ?? false);
 }, { capture: true });"""
 SETTINGS = 'settings => localStorage.setItem("tankfoot-settings", JSON.stringify(settings))'
+# The title of a step and its lines; the first step has none, and its title asks for a tank, which is known.
 SHOWN = """() => {
-  const seen = [...document.querySelectorAll("main h2.step, main h3.step, main .lines li")];
+  const seen = [...document.querySelectorAll("[data-step]:not([data-step=choose]) :is(.step, .lines li)")];
   return seen.filter((each) => each.checkVisibility()).map((each) => each.textContent.replace(/\\s+/g, " ").trim());
 }"""
 STATES = """() => [...document.querySelectorAll("[data-step]:not([hidden])")].map(({ dataset }) => dataset.step)"""

@@ -17,8 +17,10 @@ export function paceOf(events) {
 /**
  * Why a hand gets every step on a screen of its own; null where it is trained for the short pace.
  *
- * @param {string|null} initials of the hand @param {object[]} purges bodies, of whomever
- * @param {object[]} practices bodies, likewise @param {string} now an instant @param {number} whole answers of a practice
+ * @param {string|null} initials of the hand
+ * @param {{initials: string|null, state: string, events: import("./machine.js").Event[]}[]} purges bodies, of whomever
+ * @param {{initials?: string|null, answers: {right: boolean, at: string}[]}[]} practices bodies, likewise
+ * @param {string} now an instant @param {number} whole so many answers are a whole practice
  * @returns {"site"|"nobody"|"new"|"away"|"practice"|null}
  */
 export function whyEveryStep(initials, purges, practices, now, whole, isAlways = false) {
@@ -57,7 +59,11 @@ export function screen(state, before = [], table = LATEST) {
   return { steps, shows: [...shown, ...(row?.also ?? [])] };
 }
 
-/** Every answer on a shared screen, and the events that one tap saves. @returns {{state: string, event: string, saves: string[]}[]} */
+/**
+ * Every answer on a shared screen, and the events that one tap saves.
+ *
+ * @returns {{state: string, event: string, saves: string[]}[]}
+ */
 export function answers(state, before = [], table = LATEST) {
   const row = rowOf(state, before, table);
   const { steps } = screen(state, before, table);

@@ -9,12 +9,13 @@ const ANSWERED_BY_ENTER = { margin: { true: "fits", false: "gas-on" }, result: {
 const AT_ONCE = ["above-plate", "below-zero"]; // told whatever the clock says, beside a step's facts
 const KEY = "tankfoot-every-step"; // the purge that a hand walks step by step, though it was begun short
 const READ_ONCE = ["pressure_found"]; // the gauge is read once on a shared screen: before opening
+const TOLD_AT = { topup: ["target_pressure"] }; // readings of an earlier step that are wanted again
 const KNOWN = [
   "headspace", "temperature", "flow", "contact_time", "rated_pressure", "target_pressure", "planned_draw",
   "collected_volume", "collected_mass", "beer_share",
 ];
 
-const SINGLE = { isShared: false, answers: [], hides: [], always: [], enter: null };
+const SINGLE = { isShared: false, answers: [], hides: [], tells: [], always: [], enter: null };
 
 /**
  * What the step that a purge is at shows with it.
@@ -31,6 +32,7 @@ export function screenOf({ body: { state, events, table } }, isShort, { isGasShu
     shows: shows.filter((each) => steps.includes(each)),
     answers: answers(state, names, table).map((answer) => described(answer, table)),
     hides: isAllShown ? [] : KNOWN,
+    tells: steps.flatMap((step) => TOLD_AT[step] ?? []),
     always: READ_ONCE,
     enter: ANSWERED_BY_ENTER[steps.at(-1)]?.[isGasShut] ?? null,
   };
@@ -55,6 +57,11 @@ export function toldWith({ saves, waits: isWaiting }, isTimeOver, why) {
   ));
 }
 
+/** What a button of a shared screen answers; nothing elsewhere. @param {HTMLElement|undefined} button */
+export function answerOf({ answers: given }, event, button) {
+  return given.find((each) => each.event === event && each.state === button?.closest("[data-step]").dataset.step);
+}
+
 export function isBegunShort({ body: { events } }) {
   return paceOf(events) === SHORT;
 }
@@ -69,12 +76,14 @@ export function turnPace({ id }, isShort) {
 }
 
 /** Puts the sections of a screen on the page, and of their buttons those that are answers there. */
-export function layOut(page, { isShared, shows, answers: given }) {
+export function layOut(page, { isShared, shows, answers: given, enter }) {
+  const last = given.find(({ event }) => event === enter)?.state ?? shows.at(-1);
   page.toggleAttribute("data-shared", isShared);
+  page.toggleAttribute("data-gauge-first", isShared && shows.includes("margin"));
   for (const section of page.querySelectorAll("[data-step]")) {
     const { step } = section.dataset;
     section.hidden = !shows.includes(step);
-    section.toggleAttribute("data-last", isShared && step === shows.at(-1));
+    section.toggleAttribute("data-last", isShared && step === last);
     if (section.hidden) continue;
     for (const also of section.querySelectorAll("[data-also]")) also.hidden = !isShared;
     for (const button of section.querySelectorAll("[data-event]:not([data-event=skip])")) {

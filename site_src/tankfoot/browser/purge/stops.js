@@ -9,11 +9,14 @@ const ONLY_THEN = { "above-plate": "isAbove", "below-zero": "isBelow" }; // answ
 
 /**
  * @param {HTMLElement} here the section of a step on the screen @param {object} run
+ * @param {string[]} shows the steps that share the screen: a pressure that one of them must not have, none must have
  * @param {Object<string, string>} typed the quantities that stand in the screen's fields
  */
-export async function showStops(here, run, typed) {
-  const step = tables[run.body.table][here.dataset.step];
-  const { pressures = [], facts = [] } = step;
+export async function showStops(here, run, shows, typed) {
+  const steps = tables[run.body.table];
+  const step = steps[here.dataset.step];
+  const { facts = [] } = step;
+  const pressures = step.pressures ? shows.flatMap((state) => steps[state].pressures ?? []) : [];
   const readings = { ...run.body.readings, ...typed };
   const found = {
     isAbove: abovePlate(pressures, readings, settings().system) !== null,
@@ -28,7 +31,7 @@ export async function showStops(here, run, typed) {
     const { event } = button.dataset;
     const then = ONLY_THEN[event];
     if (then) button.hidden = !found[then];
-    else if (pressures.length && !facts.includes(event)) button.hidden = isStopped || isClosedBySums(here, event);
+    else if (pressures.length && !facts.includes(event)) button.hidden = isStopped || isClosedBySums(here, event, readings);
     else if (pressures.length && event === "opened") button.hidden = isStopped;
   }
   showStack(here, run);
@@ -44,9 +47,9 @@ function hideUnknown(here, run, { events }) {
   }
 }
 
-/** The margin closes its own way on: see sums.js. */
-function isClosedBySums(here, event) {
-  return event === "fits" && here.querySelector("[data-vacuum-stop]:not([hidden])") !== null;
+/** The margin closes its own way on: see sums.js. Before the gauge is read there is none. */
+function isClosedBySums(here, event, readings) {
+  return event === "fits" && (!readings.pressure_before || here.querySelector("[data-vacuum-stop]:not([hidden])") !== null);
 }
 
 function showStack(here, run) {

@@ -5,30 +5,29 @@ import { get } from "../storage/record.js";
 import { saveSettings, settings } from "../storage/settings.js";
 import { written } from "../parts/dates.js";
 import { stayAwake } from "../parts/device.js";
-import { flipSign } from "../parts/fields.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { isTimeOver, startClocks } from "./clocks.js";
 import { askGate } from "./gate.js";
 import { whyNotShort } from "./hand_pace.js";
-import { folded, known, notAsked } from "./in_fields.js";
-import { listenToInstrument, shownLast } from "./instruments.js";
-import { showKnown, showPace } from "./known_line.js";
+import { showPace } from "./known_line.js";
 import { openNotes } from "./notes.js";
 import { offerPurges } from "./open_purges.js";
 import { keepPhoto } from "./photo.js";
 import { watchReach } from "./reach.js";
-import { fieldsIn, readingsOf, showReadings, typedIn } from "./readings.js";
+import { fieldsIn, readingsOf, typedIn } from "./readings.js";
 import { listenToStart, remembered, showRemembered } from "./remembered.js";
 import { freshPurge, openRun } from "./run.js";
 import { choices, dataOf, nameOf } from "./said.js";
 import { guardSecondTaps } from "./second_tap.js";
-import { asked, isBegunShort, isWalkedShort, layOut, screenOf, toldWith, turnPace } from "./short.js";
+import { answerOf, asked, isBegunShort, isWalkedShort, layOut, screenOf, toldWith, turnPace } from "./short.js";
 import { showChoice, showHeld } from "./start.js";
 import { showStops } from "./stops.js";
 import { showSums } from "./sums.js";
+import { listenToFields, showFields } from "./typing.js";
 
 const page = document.querySelector("[data-purge]");
-const NEEDS_NOTHING = ["undo", "skip", "more-gas", "keep-gas-on", "above-plate", "below-zero", "not-there"]; // taps that ask for no reading
+// Taps that ask for no reading.
+const NEEDS_NOTHING = ["undo", "skip", "more-gas", "keep-gas-on", "above-plate", "below-zero", "not-there"];
 const AGE_EVERY = 5000; // ms
 const notes = openNotes(page.querySelector("[data-notes]"), (said) => kept(run.keep({ notes: said })));
 const heading = document.querySelector("[data-of-tank]");
@@ -58,8 +57,9 @@ async function resume(entry) {
   if (await orShowTrouble(run.lookAtAge(initials))) show();
 }
 
-async function choose(asked, isRunning) {
-  await showChoice(page, asked, isRunning, (tank) => take(tank, freshPurge(tank)));
+async function choose(tankAsked, isRunning) {
+  page.toggleAttribute("data-tank-asked", tankAsked !== null);
+  await showChoice(page, tankAsked, isRunning, (tank) => take(tank, freshPurge(tank)));
 }
 
 async function take(tank, purge) {
@@ -72,7 +72,7 @@ async function take(tank, purge) {
   if (!isTyped) show();
 }
 
-/** Whether this purge is walked at the short pace: its hand is trained, its tank is known, and it did not ask for more. */
+/** Whether this purge is walked at the short pace: its hand is trained, its tank known, and nobody asked for more. */
 function isShort() {
   return why === null && run.tank !== null && (run.isBegun ? isWalkedShort(run) : !isEvery);
 }
@@ -94,17 +94,7 @@ function listen() {
   for (const link of [...page.querySelectorAll("[data-event-link]"), document.querySelector(".trouble")]) {
     link.addEventListener("click", (event) => toTheCards(event, link.href));
   }
-  for (const field of [...page.querySelectorAll("[data-step]")].flatMap(fieldsIn)) {
-    for (const input of [field.entry, field.unit]) input.addEventListener("change", keepReadings);
-    field.entry.addEventListener("input", showStepSums);
-    field.entry.addEventListener("focus", () => field.entry.select());
-    field.entry.addEventListener("keydown", ({ key }) => { if (key === "Enter" && now.enter) press(now.enter); });
-    field.box.querySelector("[data-flip]")?.addEventListener("click", () => {
-      flipSign(field);
-      keepReadings();
-    });
-    listenToInstrument(field, keepReadings);
-  }
+  listenToFields(page, { keep: keepReadings, showSums: showStepSums, enter: () => press(now.enter) });
   page.querySelector("[data-hand]").addEventListener("change", ({ target }) => takeInitials(target.value.trim()));
   page.querySelector("[data-photo]").addEventListener("change", ({ target }) => addPhoto(target.files[0]));
 }
@@ -112,7 +102,7 @@ function listen() {
 /** One tap: it is saved with its instant, on a shared screen with what it tells besides, then the screen moves. */
 async function happen(event, button) {
   if (run.isBusy) return;
-  const answer = now.answers.find((each) => each.event === event && each.state === button?.closest("[data-step]").dataset.step);
+  const answer = answerOf(now, event, button);
   const isFact = answer ? answer.isFact : run.step.facts?.includes(event);
   if (event !== "undo" && !isFact && await lookAtAge()) return;
   if (event !== "undo" && gate?.isTooQuick()) return tellNotTaken("too_quick");
@@ -122,7 +112,8 @@ async function happen(event, button) {
   if (needsReadings) here.wrong?.entry.focus();
   if (data === null || (needsReadings && here.wrong)) return;
   const told = answer ? toldWith(answer, isTimeOver(run.body), words("purge.cut_short")) : [];
-  const first = told.map((each) => (each.event === "begin" ? { event: nameOf("begin", page), data: dataOf("begin", said()) } : each));
+  const begun = { event: nameOf("begin", page), data: dataOf("begin", said()) };
+  const first = told.map((each) => (each.event === "begin" ? begun : each));
   const body = choices(run.isBegun ? event : "begin", said());
   if (await kept(run.tap(nameOf(event, page), { texts: here.texts, data, body, first }))) show();
 }
@@ -134,7 +125,7 @@ function said(button) {
 
 /** As a tap on the button, where it is there to be tapped. */
 function press(event) {
-  const button = sections().map((each) => each.querySelector(`[data-event=${event}]`)).find(Boolean);
+  const button = event && sections().map((each) => each.querySelector(`[data-event=${event}]`)).find(Boolean);
   if (button?.checkVisibility() && !button.disabled) happen(event, button);
 }
 
@@ -146,9 +137,11 @@ function turn() {
 }
 
 async function takeInitials(initials) {
+  const was = isShort();
   saveSettings({ initials });
   why = await orShowTrouble(whyNotShort()) ?? null;
-  if (!run.isBegun) tellPace();
+  if (isShort() === was) tellPace();
+  else show();
 }
 
 /** What `work` resolves to, said on the screen once it is on the disk; undefined after the page said why it is not. */
@@ -217,7 +210,8 @@ function show() {
   page.querySelector("[data-undo]").hidden = !run.canUndo;
   showHeld(page.querySelector("[data-held-meanwhile]"), run.tank, state === "choose" ? [] : run.holds);
   section().querySelector("[data-why-again]").hidden = events.at(-1)?.event !== "aged";
-  showFields();
+  showFields(page, sections(), run, now);
+  tellPace();
   notes.show(noted);
   for (const each of section().querySelectorAll("[data-why]")) each.value = "";
   gate = run.step.gate && isMoved ? askGate(section(), run) : gate && run.step.gate ? gate : null;
@@ -230,19 +224,6 @@ function show() {
   tick();
 }
 
-function showFields() {
-  const texts = known(run, now);
-  const away = folded(now, texts, run.body);
-  const seen = [];
-  for (const each of sections()) {
-    showReadings(each, { texts, last: shownLast(run), hidden: [...notAsked(run), ...away, ...seen] });
-    seen.push(...fieldsIn(each).map(({ name }) => name));
-  }
-  showKnown(page, sections().flatMap(fieldsIn).map(({ name }) => name).filter((name) => away.includes(name)), texts,
-    now.isShared && !isAllShown && !run.isBegun);
-  tellPace();
-}
-
 function tellPace() {
   showPace(page, why, isShort(), why === null && run.tank !== null && (!run.isBegun || isBegunShort(run)));
 }
@@ -252,6 +233,6 @@ async function showStepSums() {
   const typed = Object.assign({}, ...sections().map(typedIn));
   for (const each of sections()) {
     await showSums(each, { ...run.body, readings: { ...run.body.readings, ...texts } });
-    await showStops(each, run, typed);
+    await showStops(each, run, now.shows, typed);
   }
 }
