@@ -2,7 +2,7 @@
 
 import { secondsBetween } from "../record/age.js";
 import { begins, rows } from "./declared.js";
-import { kindOf, LAST, LATEST, nextState, tables } from "./machine.js";
+import { kindOf, LAST, LATEST, nextState, standing, tables } from "./machine.js";
 
 export const SHORT = "short";
 export const TRAINED = 5;
@@ -10,7 +10,7 @@ export const AWAY = 2592000.0; // s
 
 /** The pace that a purge was begun at. @returns {"short"|"every"} */
 export function paceOf(events) {
-  const begun = events.find(({ event }) => Object.hasOwn(begins, event));
+  const begun = standing(events).find(({ event }) => Object.hasOwn(begins, event));
   return begun?.data?.pace === SHORT ? SHORT : "every";
 }
 

@@ -4,7 +4,7 @@ Both show the same lines and save the same events. The pace stands in the data o
 {"pace": "short"}; one without it was made at every step, as all were before there were two.
 """
 
-from tankfoot.purge.machine import LAST, LATEST, begins, kind_of, next_state, rows, tables
+from tankfoot.purge.machine import LAST, LATEST, begins, kind_of, next_state, rows, standing, tables
 from tankfoot.record.age import seconds_between
 
 SHORT = "short"
@@ -18,7 +18,7 @@ def pace_of(events):
     >>> pace_of([{"event": "begin", "data": {"pace": "short"}}]), pace_of([{"event": "begin"}])
     ('short', 'every')
     """
-    begun = next((event for event in events if event["event"] in begins()), {})
+    begun = next((event for event in standing(events) if event["event"] in begins()), {})
     return SHORT if begun.get("data", {}).get("pace") == SHORT else "every"
 
 

@@ -1,6 +1,6 @@
 /** What must not be done now, whoever says that it was: an instruction may be refused, a fact never is. */
 
-import { FIRST, nextState, tables } from "../../purge/machine.js";
+import { FIRST, nextState, standing, tables } from "../../purge/machine.js";
 import { drawStop } from "../../purge/margin.js";
 import { abovePlate } from "../../purge/plate.js";
 import { openHoldsOf } from "../storage/holds.js";
@@ -17,7 +17,7 @@ const ALWAYS_TAKEN = ["undo", "above-plate", "below-zero", "cleared"]; // beside
 export async function isRefused({ table, state: at, events, readings }, tank, told, texts) {
   const { system } = settings();
   const known = { ...readings, ...texts };
-  const names = events.map(({ event }) => event);
+  const names = standing(events).map(({ event }) => event);
   let state = at;
   for (const { event } of told) {
     const { pressures = [], facts = [] } = tables[table][state];

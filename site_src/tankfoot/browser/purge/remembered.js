@@ -1,12 +1,16 @@
 /** What a tank's last purge tells of the next one: what came out, where it went, the contact time, gas shut or on. */
 
 import { begins } from "../../purge/declared.js";
+import { standing } from "../../purge/machine.js";
 import { formatIn } from "../../quantities/format.js";
 import { readingOf } from "./reading_texts.js";
 
 const DOUBT = { "°F": 5, "°C": 3 }; // of a temperature that nobody read today. Common practice, no source
 
-/** @param {{lastPurge: object|undefined}} run @returns {{solids: string, place: string, contact_time: string, isGasShut: boolean}} */
+/**
+ * @param {{lastPurge: object|undefined}} run
+ * @returns {{solids: string, place: string, contact_time: string, isGasShut: boolean}}
+ */
 export function remembered({ lastPurge }) {
   return {
     solids: lastPurge?.solids ?? "trub",
@@ -18,14 +22,14 @@ export function remembered({ lastPurge }) {
 
 /** Where the solids go, as the event that began a purge says. */
 export function placeOf(events) {
-  return events.find(({ event }) => Object.hasOwn(begins, event))?.data?.place ?? "";
+  return standing(events).find(({ event }) => Object.hasOwn(begins, event))?.data?.place ?? "";
 }
 
 /** Puts what the last purge tells into what a hand is asked at the start, as far as it has not chosen there. */
 export function showRemembered(page, run) {
   const { solids, place } = remembered(run);
-  const untouched = page.querySelector("[name=solids]:not([data-touched]):checked");
-  if (untouched && !page.querySelector("[name=solids][data-touched]")) page.querySelector(`[name=solids][value=${solids}]`).checked = true;
+  const isChosen = page.querySelector("[name=solids][data-touched]") !== null;
+  if (!isChosen) page.querySelector(`[name=solids][value=${solids}]`).checked = true;
   const field = page.querySelector("[data-place]");
   if (!field.hasAttribute("data-touched")) field.value = place;
 }

@@ -34,7 +34,7 @@ export function toldAtOnce(events) {
 
 /** What the step, or at the short pace the whole screen, that a body is at takes: {saves}. */
 export function savedOnScreen({ events, state, table }) {
-  const names = events.map(({ event }) => event);
+  const names = standing(events).map(({ event }) => event);
   const steps = paceOf(events) === SHORT ? screen(state, names, table).steps : [state];
   return { saves: steps.flatMap((each) => tables[table][each].saves ?? []) };
 }

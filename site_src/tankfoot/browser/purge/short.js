@@ -1,13 +1,13 @@
 /** The short pace on the page: steps that share a screen stand below each other, and one tap tells an event of each. */
 
 import { instruments } from "../../purge/declared.js";
-import { tables } from "../../purge/machine.js";
+import { standing, tables } from "../../purge/machine.js";
 import { answers, paceOf, screen, SHORT } from "../../purge/pace.js";
+import { saveSettings, settings } from "../storage/settings.js";
 
 // What Enter says in the field of a shared screen, by its last step: with the gas shut at the tank's last purge, or on.
 const ANSWERED_BY_ENTER = { margin: { true: "fits", false: "gas-on" }, result: { true: "seen", false: "seen" } };
 const AT_ONCE = ["above-plate", "below-zero"]; // told whatever the clock says, beside a step's facts
-const KEY = "tankfoot-every-step"; // the purge that a hand walks step by step, though it was begun short
 const READ_ONCE = ["pressure_found"]; // the gauge is read once on a shared screen: before opening
 const TOLD_AT = { topup: ["target_pressure"] }; // readings of an earlier step that are wanted again
 const KNOWN = [
@@ -24,7 +24,7 @@ const SINGLE = { isShared: false, answers: [], hides: [], tells: [], always: [],
  * @param {{isGasShut: boolean}} last the tank's last purge @param {boolean} isAllShown what is known of the tank too
  */
 export function screenOf({ body: { state, events, table } }, isShort, { isGasShut }, isAllShown) {
-  const names = events.map(({ event }) => event);
+  const names = standing(events).map(({ event }) => event);
   const { steps, shows } = screen(state, names, table);
   if (!isShort || (steps.length === 1 && shows.length === 1)) return { ...SINGLE, shows: [state] };
   return {
@@ -68,11 +68,11 @@ export function isBegunShort({ body: { events } }) {
 
 /** Whether a purge that was begun short is walked so: its hand has not asked for one step at a time. */
 export function isWalkedShort(run) {
-  return isBegunShort(run) && sessionStorage.getItem(KEY) !== run.id;
+  return isBegunShort(run) && settings().one_step !== run.id;
 }
 
 export function turnPace({ id }, isShort) {
-  sessionStorage.setItem(KEY, isShort ? "" : id);
+  saveSettings({ one_step: isShort ? "" : id });
 }
 
 /** Puts the sections of a screen on the page, and of their buttons those that are answers there. */

@@ -24,7 +24,7 @@ export async function showSums(here, body) {
   const { result, agree: isAgreed } = isAhead ? await outcomeOf(body, settings().system) : body;
   const volume = result.volume_lost?.value ?? 0;
   const texts = { ...readings, ...readingsIn(here).texts };
-  texts.pressure_found ||= texts.pressure_before; // a shared screen has the gauge read once
+  if (here.closest("[data-shared]")) texts.pressure_found ||= texts.pressure_before; // the gauge is read once there
   if (texts.headspace) texts.headspace_after = inLitres(siOfReading("headspace", texts.headspace) + volume);
   for (const place of here.querySelectorAll("[data-sum]")) await showSum(here, place, texts);
   if (step === "margin") await showLimit(here, texts);

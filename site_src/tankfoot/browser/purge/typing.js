@@ -1,5 +1,6 @@
 /** The fields of the purge's steps: what a hand types there is kept at once, and what is known stands there before. */
 
+import { FIRST } from "../../purge/machine.js";
 import { flipSign } from "../parts/fields.js";
 import { folded, known, notAsked } from "./in_fields.js";
 import { listenToInstrument, shownLast } from "./instruments.js";
@@ -35,5 +36,5 @@ export function showFields(page, sections, run, now) {
     seen.push(...fieldsIn(each).map(({ name }) => name));
   }
   const told = [...seen, ...now.tells].filter((name) => away.includes(name));
-  showKnown(page, told, texts, now.isShared && now.hides.length > 0 && !run.isBegun);
+  showKnown(page, told, texts, now.isShared && now.hides.length > 0 && run.body.state === FIRST);
 }

@@ -1,5 +1,6 @@
 /** The guided purge: one step a screen, each tap on the disk before the screen moves. */
 
+import { FIRST } from "../../purge/machine.js";
 import { words } from "../../wording/words.js";
 import { get } from "../storage/record.js";
 import { saveSettings, settings } from "../storage/settings.js";
@@ -74,7 +75,12 @@ async function take(tank, purge) {
 
 /** Whether this purge is walked at the short pace: its hand is trained, its tank known, and nobody asked for more. */
 function isShort() {
-  return why === null && run.tank !== null && (run.isBegun ? isWalkedShort(run) : !isEvery);
+  return why === null && run.tank !== null && (isAtStart() ? !isEvery : isWalkedShort(run));
+}
+
+/** Before it begins, or again once that was taken back. */
+function isAtStart() {
+  return run.body.state === FIRST;
 }
 
 function listen() {
@@ -114,7 +120,7 @@ async function happen(event, button) {
   const told = answer ? toldWith(answer, isTimeOver(run.body), words("purge.cut_short")) : [];
   const begun = { event: nameOf("begin", page), data: dataOf("begin", said()) };
   const first = told.map((each) => (each.event === "begin" ? begun : each));
-  const body = choices(run.isBegun ? event : "begin", said());
+  const body = choices(isAtStart() ? "begin" : event, said());
   if (await kept(run.tap(nameOf(event, page), { texts: here.texts, data, body, first }))) show();
 }
 
@@ -131,8 +137,8 @@ function press(event) {
 
 /** One step at a time, or again several. */
 function turn() {
-  if (run.isBegun) turnPace(run, !isShort());
-  else isEvery = !isEvery;
+  if (isAtStart()) isEvery = !isEvery;
+  else turnPace(run, !isShort());
   show();
 }
 
@@ -225,7 +231,7 @@ function show() {
 }
 
 function tellPace() {
-  showPace(page, why, isShort(), why === null && run.tank !== null && (!run.isBegun || isBegunShort(run)));
+  showPace(page, why, isShort(), why === null && run.tank !== null && (isAtStart() || isBegunShort(run)));
 }
 
 async function showStepSums() {
