@@ -97,7 +97,8 @@ def purge_by_its_table(rng):
         onward = list(tables()[name][state].events)
         event = rng.choice((*onward, *onward, *onward, TROUBLE, SKIP, UNDO, AGED, HAND, "opened"))
         moment += timedelta(seconds=rng.choice((1, 40, 1799, 1800)))
-        data = {"data": {"by": rng.choice(("AB", "CD", ""))}} if rng.random() < 0.2 else {}
+        said = rng.choice(({"by": rng.choice(("AB", "CD", ""))}, {"pace": "short"}, {"pace": "short"}))
+        data = {"data": said} if rng.random() < 0.3 else {}
         made.append({"state": state, "event": event, "at": instant(moment), **data})
         try:
             state = state_after(made, name)
@@ -129,6 +130,33 @@ def step_of_a_purge(rng):
 def names_of_events(rng):
     known = ("begin", "begin-open", "begin-bubbling", "begin-spunding", "closed", "opened", "x")
     return rng.sample(known, rng.randint(0, 4))
+
+
+def step_on_a_way(rng):
+    """A step at which a purge of some kind of tank is, and a table."""
+    name = rng.choice(list(tables()))
+    begun = rng.choice((["begin"], ["begin"], ["begin-open"], ["begin-spunding", "closed"], ["begin", "closed"], []))
+    return [rng.choice(list(tables()[name])), begun, name]
+
+
+def hand_and_its_past(rng):
+    """Initials, purges and practices of a few hands, an instant, how many answers make a practice, the site's wish."""
+    purges = []
+    for _ in range(rng.choice((0, 1, 4, 5, 6))):
+        data = rng.choice(({}, {"data": {"by": "AB"}}, {"data": {"pace": rng.choice(("short", "every"))}}))
+        made = [{"state": "choose", "event": rng.choice(("begin", "begin-open")), "at": _days_on(rng), **data}]
+        made += [{"state": "finish", "event": "save", "at": _days_on(rng)}] * rng.randint(0, 1)
+        state = rng.choice(("saved", "saved", "saved", "saved", "rinse"))
+        purges.append({"initials": rng.choice(("AB", "AB", "AB", "CD", None)), "state": state, "events": made})
+    practices = [{"answers": [{"right": rng.random() < 0.9, "at": _days_on(rng)} for _ in range(rng.randint(0, 4))],
+                  **rng.choice(({}, {"initials": "AB"}, {"initials": "AB"}))} for _ in range(rng.randint(0, 3))]
+    initials, now = rng.choice(("AB", "AB", "AB", "CD", "", None)), "2026-05-01T07:00:00.000Z"
+    return [initials, purges, practices, now, rng.choice((1, 3)), rng.random() < 0.1]
+
+
+def _days_on(rng):
+    days = rng.choice((0, 29, 30, 31, 32, 60))  # thirty days before the instant is the first of April
+    return instant(datetime(2026, 3, 1, 7, tzinfo=UTC) + timedelta(days=days, milliseconds=rng.choice((0, 0, 1))))
 
 
 def parts(rng):
@@ -332,6 +360,8 @@ ARGUMENTS = {
     "purge by its table": purge_by_its_table,
     "purge at an instant": purge_at_an_instant,
     "step of a purge": step_of_a_purge,
+    "step on a way": step_on_a_way,
+    "hand and its past": hand_and_its_past,
     "pressures of a purge": pressures_of_a_purge,
     "shape": shape,
 }

@@ -149,6 +149,7 @@ def test_the_way_on_is_closed_while_the_planned_draw_takes_too_much(purge):
     fits = step(purge).locator("[data-event=fits]")
     # nothing is known of a tank that is none: the question stands, and is asked when it is tapped past
     expect(entry(purge, "planned_draw")).to_have_value("")
+    hand.look(purge)
     fits.click()
     expect(step(purge).locator("[data-field=planned_draw] [data-problem]")).not_to_be_empty()
     # Boyle's law: 3 bbl at 10 psi hold 2.04 bbl down to zero gauge

@@ -33,6 +33,7 @@ ALLOWED = {
     "(prefers-color-scheme: light)": "a media query",
     "text/html; charset=utf-8": "a media type",
     "Content-Type": "a header's name",
+    "Enter": "a key's name",
 }
 KEY = re.compile(r"[a-z_]+(?:\.[\w$-]+)+")
 

@@ -5,3 +5,5 @@ export const regions: Record<string, [string, string | null]>;
 /** Whose limits hold in a region, null where none of them is known to. */
 export const standardOf: Record<string, string | null>;
 export const standards: Record<string, Record<string, string>>;
+/** How many answers are a whole practice. */
+export const wholePractice: number;

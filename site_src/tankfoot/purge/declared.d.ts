@@ -12,12 +12,18 @@ export type Row = {
 export const typical: Record<string, string[]>;
 /** How the tank stands, by the event that begins a purge. */
 export const begins: Record<string, string>;
+/** Steps that share a screen at the short pace. */
+export type Shared = {
+  steps: string[]; also?: string[]; told?: string[]; without?: string[]; tables?: string[]; kinds?: string[];
+};
 /** The tables, each with the ways that its variations change. */
-export const rows: Record<string, { steps: Row[]; changes: Record<string, Record<string, Target>> }>;
+export const rows: Record<string, { steps: Row[]; changes: Record<string, Record<string, Target>>; short: Shared[] }>;
 /** For each reading the calculator and the field that it is like. */
 export const readings: Record<string, [string, string]>;
 export const sums: Record<string, { calculator: string; inputs: Record<string, string> }>;
 /** Readings that count only once a hand has touched them. */
 export const instruments: string[];
+/** Of these, what holds for the whole purge once it was read. */
+export const readOnce: string[];
 /** How far one tap moves what an instrument showed, by unit. */
 export const stepBy: Record<string, number>;

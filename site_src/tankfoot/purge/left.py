@@ -1,8 +1,10 @@
 """How a purge that stands still has left what hangs under the tank."""
 
 from tankfoot.purge.machine import LATEST, standing, tables
+from tankfoot.purge.pace import SHORT, pace_of
 
 HANGS = ("hooked-up", "stack-hangs", "hung")
+WET = "wet"  # at the short pace told once it is hooked up too
 
 
 def stack_left(events, state):
@@ -15,9 +17,9 @@ def stack_left(events, state):
     >>> stack_left([], "hookup"), stack_left(hung, "pressure"), stack_left([*hung, {"event": "apart"}], "rinse")
     (None, 'pressure', None)
     """
-    hangs = False
+    hangs, is_short = False, pace_of(events) == SHORT
     for event in standing(events):
-        hangs = (hangs or event["event"] in HANGS) and event["event"] != "apart"
+        hangs = (hangs or event["event"] in HANGS or (is_short and event["event"] == WET)) and event["event"] != "apart"
     if not hangs:
         return None
     step = tables()[LATEST].get(state)  # a state means the same in every table

@@ -15,7 +15,7 @@ from tankfoot.checklists import cards, checklists, regions
 from tankfoot.checklists.practice import EXERCISE, stacks
 from tankfoot.checklists.schema import EMPTY_ANSWERS, PROMISES
 from tankfoot.checklists.shown import PLACE, shown, units_of
-from tankfoot.purge.machine import LATEST, begins, sums, tables
+from tankfoot.purge.machine import LATEST, begins, rows, sums, tables
 from tankfoot.purge.stack import typical
 from tankfoot.quantities.format import format_plain
 from tankfoot.quantities.text import read_quantity
@@ -165,8 +165,11 @@ def purge():
         readings[name] = calculators()[calculator].fields[field]
     shown = {step.state: [_shown_sum(result) for result in step.shows] for step in tables()[LATEST].values()}
     own = words("purge") | {"steps": words("purge_steps")}
+    steps = tables()[LATEST]
+    shared = {row["steps"][0]: row for row in rows()[LATEST]["short"]}
+    also = {state: [steps[other] for other in shared.get(state, {}).get("also", [])] for state in steps}
     return render_template(
-        "purge.html", own=own, steps=tables()[LATEST], begins=begins(), readings=readings, sums_at=shown,
+        "purge.html", own=own, steps=steps, begins=begins(), readings=readings, sums_at=shown, also=also,
         instruments=sums()["instruments"], list_line=list_line,
     )
 

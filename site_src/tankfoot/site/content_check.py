@@ -16,7 +16,7 @@ from tankfoot.calculators.reckon import reckon
 from tankfoot.checklists import cards, checklists, regions
 from tankfoot.checklists.practice import stacks
 from tankfoot.checklists.shown import NAMES, unfilled
-from tankfoot.purge.machine import Step, rows, sums
+from tankfoot.purge.machine import LATEST, Step, rows, sums
 from tankfoot.quantities.units import KINDS, SYSTEMS
 from tankfoot.site.app import PACKAGE, modules
 from tankfoot.site.declared import DECLARED, declared_js
@@ -197,8 +197,22 @@ def _step_faults():
         for changes in file.get("changes", {}).values():
             targets = [target for change in changes.values() for target in _targets(change)]
             yield from _unknown(targets, states, f"purge/tables/{name}.toml: where a change leads")
+        for row in file.get("short", []):
+            yield from _shared_faults(f"purge/tables/{name}.toml: a screen of the short pace", row, file)
     known = {row["state"] for file in rows().values() for row in file["steps"]}
     yield from _unknown(said, known, f"wording/{LANGUAGE}/purge_steps.toml: a step")
+
+
+def _shared_faults(screen, row, file):
+    steps = {step["state"]: step for step in file["steps"]}
+    known = ("steps", "also", "told", "without", "tables", "kinds")
+    yield from _unknown(row, known, f"{screen}: a key")
+    yield from _unknown([*row["steps"], *row.get("also", []), *row.get("told", [])], steps, f"{screen}: a step")
+    yield from _unknown(row.get("tables", []), [LATEST, *file.get("changes", {})], f"{screen}: a table")
+    yield from _unknown(row.get("kinds", []), file["begins"].values(), f"{screen}: how a tank stands")
+    for state in row["steps"]:
+        if steps[state].get("gate") or steps[state].get("running"):
+            yield f"{screen} holds {state}: a gate, and a step at which beer can run, has a screen of its own."
 
 
 def _row_faults(step, row, states, said):

@@ -5,6 +5,7 @@ from dataclasses import asdict
 
 from tankfoot.calculators import calculators
 from tankfoot.checklists import regions, standards
+from tankfoot.checklists.practice import stacks
 from tankfoot.office.csv_export import COLUMNS
 from tankfoot.office.transfer import LARGEST, PART
 from tankfoot.purge.machine import LATEST, begins, rows, sums, tables
@@ -13,7 +14,7 @@ from tankfoot.quantities.units import KINDS, SYSTEMS, dimension, symbols_by_name
 from tankfoot.record.entry import BODIES, ENTRY, EXPORT_FILE, FORMAT, SCHEMA_VERSION
 from tankfoot.wording import words
 
-PURGE_WORDS = ("title", "solids", "ways", "no_volume")
+PURGE_WORDS = ("title", "solids", "tank_state", "ways", "no_volume")
 
 
 def declared_js(room):
@@ -75,11 +76,12 @@ def _purge():
     return {
         "typical": typical(),
         "begins": begins(),
-        "rows": {name: {"steps": [_row(row) for row in file["steps"]], "changes": file.get("changes", {})}
-                 for name, file in rows().items()},
+        "rows": {name: {"steps": [_row(row) for row in file["steps"]], "changes": file.get("changes", {}),
+                        "short": file.get("short", [])} for name, file in rows().items()},
         "readings": {name: like.split(".") for name, like in sums()["readings"].items()},
         "sums": sums()["sums"],
         "instruments": sums()["instruments"],
+        "readOnce": sums()["read_once"],
         "stepBy": sums()["step_by"],
     }
 
@@ -90,11 +92,14 @@ def _row(row):
 
 
 def _checklists():
-    """Emergency numbers by region: [number, a second one that works there]; whose limits hold there, and the limits."""
+    """Emergency numbers by region: [number, a second one that works there]; whose limits hold there, and the limits; how
+    many answers are a whole practice.
+    """
     return {
         "regions": {region.name: [region.number, region.also] for region in regions().values()},
         "standardOf": {region.name: region.standard for region in regions().values()},
         "standards": {name: asdict(standard) for name, standard in standards().items()},
+        "wholePractice": len(stacks()),
     }
 
 

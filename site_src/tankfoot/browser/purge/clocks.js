@@ -4,7 +4,7 @@ import { instantOf, isBeforeLast } from "../../purge/machine.js";
 import { words } from "../../wording/words.js";
 import { alarm } from "../parts/device.js";
 import { amountText } from "../parts/figures.js";
-import { readingOf, USUAL_CONTACT } from "./reading_texts.js";
+import { readingOf, shortText, USUAL_CONTACT } from "./reading_texts.js";
 
 const TICK = 200; // ms
 
@@ -14,11 +14,11 @@ export function startClocks(page, current) {
   const tick = () => {
     const purge = current();
     if (!purge) return;
-    const { events, state, readings } = purge.body;
+    const { events, state } = purge.body;
     page.querySelector("[data-clock-back]").hidden = !isBeforeLast(events, Date.now());
     if (state === "contact") {
       const began = instantOf(events, "wet");
-      const left = readingOf("contact_time", readings.contact_time || USUAL_CONTACT).si - (Date.now() - began) / 1000;
+      const left = contactLeft(purge.body);
       showCountdown(page, left);
       if (left <= 0 && rung !== began) {
         rung = began;
@@ -26,11 +26,22 @@ export function startClocks(page, current) {
       }
     }
     const section = page.querySelector(`[data-step=${state}]`);
-    if (section.querySelector("[data-stopwatch]")) showRun(section, purge.body);
+    if (section.querySelector("[data-stopwatch]")) showRun(section, purge);
     if (section.querySelector("[data-count]")) showCount(section, purge);
   };
   setInterval(tick, TICK);
   return tick;
+}
+
+/** Seconds until the contact time is over. */
+function contactLeft({ events, readings }) {
+  const contact = readingOf("contact_time", readings.contact_time || USUAL_CONTACT).si;
+  return contact - (Date.now() - instantOf(events, "wet")) / 1000;
+}
+
+/** Whether no contact time runs at the step that a purge is at. */
+export function isTimeOver(body) {
+  return body.state !== "contact" || contactLeft(body) <= 0;
 }
 
 /** Said once when it comes about, and taken back where the clock runs anew. */
@@ -42,7 +53,7 @@ function tellOver(section, isOver) {
 
 function showCountdown(page, left) {
   page.querySelector("[data-countdown]").textContent = minutes(Math.max(0, Math.ceil(left)));
-  page.querySelector("[data-event=time-over]").disabled = left > 0;
+  for (const button of page.querySelectorAll("[data-event=time-over], [data-after-clock]")) button.disabled = left > 0;
   tellOver(page.querySelector("[data-step=contact]"), left <= 0);
 }
 
@@ -54,14 +65,17 @@ function showCount(section, { body: { events }, step: { wait } }) {
   tellOver(section, left <= 0);
 }
 
-function showRun(section, { events, readings }) {
+/** What left since it was opened, by the flow that was typed, else by this tank's last bucket test; which one is said. */
+function showRun(section, { body: { events, readings }, lastFlow }) {
   const opened = instantOf(events, "opened") ?? instantOf(events, "already-open");
   const now = Date.now();
   section.querySelector("[data-stopwatch]").textContent = minutes(Math.max(0, Math.floor((now - opened) / 1000)));
-  const place = section.querySelector("[data-running-volume]");
-  if (!readings.flow) return;
-  const value = readingOf("flow", readings.flow).si * Math.max(0, now - opened) / 1000;
-  place.textContent = `≈ ${amountText({ value, uncertainty: null }, "bucket_volume").text}`;
+  const flow = readings.flow || lastFlow;
+  if (!flow) return;
+  const value = readingOf("flow", flow).si * Math.max(0, now - opened) / 1000;
+  const { text } = amountText({ value, uncertainty: null }, "bucket_volume");
+  const says = readings.flow ? `≈ ${text}` : words("purge.by_last_flow", { amount: text, flow: shortText("flow", flow) });
+  section.querySelector("[data-running-volume]").textContent = says;
 }
 
 function minutes(seconds) {

@@ -1,7 +1,7 @@
 /** Readings of a purge between their texts and SI. */
 
 import { calculators } from "../../calculators/declared.js";
-import { instruments, readings } from "../../purge/declared.js";
+import { instruments, readings, readOnce } from "../../purge/declared.js";
 import { outcomeOf, read } from "../../purge/outcome.js";
 import { formatIn } from "../../quantities/format.js";
 import { offered, readQuantity, RefusedText } from "../../quantities/text.js";
@@ -53,7 +53,7 @@ export async function toldBy(body) {
 
 /** The readings that still hold on arriving at a step: what an instrument shows there is read anew. */
 export function stillHolding(taken, { saves = [] }) {
-  const anew = saves.filter((name) => instruments.includes(name));
+  const anew = saves.filter((name) => instruments.includes(name) && !readOnce.includes(name));
   return Object.fromEntries(Object.entries(taken).filter(([name]) => !anew.includes(name)));
 }
 

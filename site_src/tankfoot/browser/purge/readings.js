@@ -18,6 +18,10 @@ const declared = {
   ))),
 };
 
+export function mayStayEmpty(name) {
+  return MAY_STAY_EMPTY.includes(name);
+}
+
 export function fieldsIn(root) {
   return findFields(root, declared);
 }
@@ -49,13 +53,22 @@ export function readingsIn(section, tapped = false) {
   let wrong;
   for (const field of fieldsIn(section)) {
     const text = textOf(field);
-    const mayStayEmpty = field.box.hidden || MAY_STAY_EMPTY.includes(field.name);
-    const problem = text === "" && mayStayEmpty ? null : problemOf(field, text);
+    const isOptional = field.box.hidden || mayStayEmpty(field.name);
+    const problem = text === "" && isOptional ? null : problemOf(field, text);
     field.problem.textContent = (tapped || text !== "") && problem ? problem : "";
     if (problem) wrong ??= field;
     else texts[field.name] = text;
   }
   return { texts, wrong };
+}
+
+/** The same of all sections of a screen: a reading that two of them ask for counts where it stands first. */
+export function readingsOf(sections, tapped = false) {
+  const all = sections.map((section) => readingsIn(section, tapped));
+  return {
+    texts: Object.assign({}, ...all.map(({ texts }) => texts).reverse()),
+    wrong: all.map(({ wrong }) => wrong).find(Boolean),
+  };
 }
 
 /** The quantities that stand in a step's fields, even those that no sum would take. */

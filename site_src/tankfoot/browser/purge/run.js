@@ -5,8 +5,6 @@
 
 import { FIRST, GAS_FIRST, grownOld, LAST, LATEST, standing, tables } from "../../purge/machine.js";
 import { typical } from "../../purge/declared.js";
-import { drawStop } from "../../purge/margin.js";
-import { abovePlate } from "../../purge/plate.js";
 import { usualResult } from "../../usual/purges.js";
 import { begin, edited, get, inTurn, latestPurges, newEntry, put } from "../storage/record.js";
 import { refreshCurrentTank, tankTexts } from "../storage/current_tank.js";
@@ -15,14 +13,14 @@ import { openHoldsOf } from "../storage/holds.js";
 import { settings } from "../storage/settings.js";
 import { changedHolds } from "./holds.js";
 import { PREFILLED, stillHolding, textOfReading, toldBy } from "./reading_texts.js";
-import { replays, stateWith } from "./replay.js";
+import { isRefused } from "./refusals.js";
+import { replays, savedOnScreen, stateWith, toldAtOnce } from "./replay.js";
 import { tankChanged } from "./tank_changes.js";
 
 const FROM_THE_TANK = [
   "headspace", "air_pressure", "rated_pressure", "target_pressure", "floor_pressure", "beer_value",
 ];
 const GAS_SHUT = { "gas-shut": true, "gas-on": false, "keep-gas-on": false }; // what a tap says of it
-const ALWAYS_TAKEN = ["undo", "above-plate", "below-zero", "cleared"]; // beside a step's facts
 
 /** The entry of a purge that has not begun yet. @param {object|null} tank the tank's entry */
 export function freshPurge(tank) {
@@ -69,26 +67,32 @@ export function openRun(purge, tank = null) {
 
   /** A purge whose readings are in has its result; one that is saved is open no more. */
   async function settled(body) {
+    const came = body.events.slice(purge.body.events.length);
     if (body.state === LAST) {
       const { open, ...closed } = body;
       return closed;
     }
-    if (body.state !== "result") return body;
+    if (body.state !== "result" && !came.some(({ event }) => event === "read")) return body;
     const overrun = usualResult(past, "overrun");
     const readings = { ...body.readings, ...(overrun !== null && { usual_overrun: textOfReading("usual_overrun", overrun) }) };
     const { result, agree } = await toldBy({ ...body, readings });
     return { ...body, readings, result, agree };
   }
 
-  /** Adds an event, and what goes with it. */
-  function add(event, data, more = {}) {
-    const taken = { at: now(), state: purge.body.state, event, ...(Object.keys(data).length > 0 && { data }) };
+  /** Adds events of one instant, and what goes with them, in one write. */
+  function add(told, more = {}) {
+    const at = now();
     return save((body) => {
-      const events = [...body.events, taken];
-      const state = stateWith(body, taken);
+      let { state } = body;
+      const events = [...body.events];
+      for (const { event, data = {} } of told) {
+        const taken = { at, state, event, ...(Object.keys(data).length > 0 && { data }) };
+        state = stateWith({ ...body, events, state }, taken);
+        events.push(taken);
+      }
       const read = { ...body.readings, ...more.readings };
-      const isArriving = state !== body.state && event !== "undo";
-      const readings = isArriving ? stillHolding(read, tables[body.table][state]) : read;
+      const isArriving = state !== body.state && told.at(-1).event !== "undo";
+      const readings = isArriving ? stillHolding(read, savedOnScreen({ ...body, events, state })) : read;
       return { ...body, ...more, events, readings, state };
     });
   }
@@ -109,15 +113,6 @@ export function openRun(purge, tank = null) {
     return before !== [tank.edited, ...holds.map(({ id }) => id)].join();
   }
 
-  /** Whether an instruction must not be followed; a fact is never refused. */
-  async function isRefused(event, readings) {
-    const { pressures = [], facts = [] } = tables[purge.body.table][purge.body.state];
-    if (ALWAYS_TAKEN.includes(event) || facts.includes(event)) return false;
-    if (purge.body.state === FIRST && tank && (await openHoldsOf(tank.id)).length > 0) return true;
-    if (abovePlate(pressures, readings, settings().system)) return true;
-    return event === "fits" && await drawStop(readings, settings().system) !== null;
-  }
-
   return {
     get id() { return purge.id; },
     get body() { return purge.body; },
@@ -134,6 +129,8 @@ export function openRun(purge, tank = null) {
     /** What is known of the tank, as texts, and what flowed from it when that was measured last. */
     get known() { return tank ? tankTexts(tank.body, settings().system) : {}; },
     get lastFlow() { return past.find(({ readings }) => readings.flow)?.readings.flow; },
+    /** The body of the tank's last finished purge, which tells what was done there; nothing where there is none. */
+    get lastPurge() { return past.find(({ state }) => state === LAST); },
     /** What hangs under the tank, else what usually hangs under one: then `isStackKnown` is false until it is said. */
     get stack() { return tank?.body.stack ?? typical.usual; },
     get isStackKnown() { return isUsualSaid || Boolean(tank?.body.stack); },
@@ -150,18 +147,20 @@ export function openRun(purge, tank = null) {
     /**
      * One tap, kept with its instant: it leads on to the next state.
      *
-     * @param {string} event of the table, or "undo"
-     * @param {object} said with it: `texts` of readings, `data` of the event, other members of the `body`
+     * @param {string} event of the table, or "undo", which takes back all that one tap saved
+     * @param {object} said with it: `texts` of readings, `data` of the event, other members of the `body`; `first`: what
+     *   the same tap tells before it, {event, data}, in the order of the table
      * @returns {Promise<boolean>} false where it is not taken: another is being saved, the step has grown old, or what
      *   it says must not be done now
      */
-    async tap(event, { texts = {}, data = {}, body: more = {} } = {}) {
+    async tap(event, { texts = {}, data = {}, body: more = {}, first = [] } = {}) {
       if (isBusy) return false;
       isBusy = true;
-      const gas = event in GAS_SHUT ? { gas_shut: GAS_SHUT[event] } : {};
+      const told = event === "undo" ? toldAtOnce(purge.body.events).map(() => ({ event })) : [...first, { event, data }];
+      const gas = told.findLast(({ event: each }) => each in GAS_SHUT);
       try {
-        if (await isRefused(event, { ...purge.body.readings, ...texts })) return false;
-        return await add(event, data, { ...more, ...gas, readings: texts });
+        if (await isRefused(purge.body, tank, told, texts)) return false;
+        return await add(told, { ...more, ...(gas && { gas_shut: GAS_SHUT[gas.event] }), readings: texts });
       } finally {
         isBusy = false;
       }
@@ -172,7 +171,7 @@ export function openRun(purge, tank = null) {
       if (isBusy || !isOld(hand || null)) return false;
       isBusy = true;
       try {
-        return await add("aged", hand ? { by: hand } : {});
+        return await add([{ event: "aged", data: hand ? { by: hand } : {} }]);
       } finally {
         isBusy = false;
       }
@@ -180,7 +179,7 @@ export function openRun(purge, tank = null) {
 
     /** Another hand has taken over where nothing grows old: it stands in the purge from here on. */
     takeOver(hand) {
-      return add("hand", { by: hand });
+      return add([{ event: "hand", data: { by: hand } }]);
     },
 
     /** The usual stack is what hangs there; the tank remembers it. */
@@ -209,7 +208,7 @@ export function openRun(purge, tank = null) {
 
     /** The moment at which the hand went to the emergency cards. */
     keepTrouble() {
-      return add("trouble", {});
+      return add([{ event: "trouble" }]);
     },
 
     /** It stays in the record as it is, and is not offered again. */

@@ -31,7 +31,9 @@ export async function showChoice(page, asked, running, pick) {
     const holds = tank ? await orShowTrouble(openHoldsOf(tank.id)) ?? [] : [];
     showHeld(page.querySelector("[data-step=choose] [data-held]"), tank, holds);
     page.querySelector("[data-port-open]").hidden = running.length === 0;
-    page.querySelector("[data-step=choose] [data-event=begin]").hidden = holds.length > 0 || running.length > 0;
+    const isNoWay = holds.length > 0 || running.length > 0;
+    page.querySelector("[data-step=choose] [data-event=begin]").hidden = isNoWay;
+    page.toggleAttribute("data-no-begin", isNoWay);
   }
 }
 

@@ -1,17 +1,23 @@
 /** What closes the way on at a step: a pressure above the plate or below zero, a cap without a way down, a stack unsaid. */
 
-import { LATEST } from "../../purge/machine.js";
+import { LATEST, tables } from "../../purge/machine.js";
 import { abovePlate } from "../../purge/plate.js";
 import { settings } from "../storage/settings.js";
 import { readingOf } from "./reading_texts.js";
-import { typedIn } from "./readings.js";
 
 const ONLY_THEN = { "above-plate": "isAbove", "below-zero": "isBelow" }; // answers that make sense at such a stop alone
 
-/** @param {HTMLElement} here the section of the step @param {object} run */
-export async function showStops(here, run) {
-  const { pressures = [], facts = [] } = run.step;
-  const readings = { ...run.body.readings, ...typedIn(here) };
+/**
+ * @param {HTMLElement} here the section of a step on the screen @param {object} run
+ * @param {string[]} shows the steps that share the screen: a pressure that one of them must not have, none must have
+ * @param {Object<string, string>} typed the quantities that stand in the screen's fields
+ */
+export async function showStops(here, run, shows, typed) {
+  const steps = tables[run.body.table];
+  const step = steps[here.dataset.step];
+  const { facts = [] } = step;
+  const pressures = step.pressures ? shows.flatMap((state) => steps[state].pressures ?? []) : [];
+  const readings = { ...run.body.readings, ...typed };
   const found = {
     isAbove: abovePlate(pressures, readings, settings().system) !== null,
     isBelow: pressures.some((name) => readings[name] && readingOf(name, readings[name]).si < 0.0),
@@ -25,25 +31,25 @@ export async function showStops(here, run) {
     const { event } = button.dataset;
     const then = ONLY_THEN[event];
     if (then) button.hidden = !found[then];
-    else if (pressures.length && !facts.includes(event)) button.hidden = isStopped || isClosedBySums(here, event);
+    else if (pressures.length && !facts.includes(event)) button.hidden = isStopped || isClosedBySums(here, event, readings);
     else if (pressures.length && event === "opened") button.hidden = isStopped;
   }
   showStack(here, run);
   showCapWay(here, run);
-  hideUnknown(here, run);
+  hideUnknown(here, run, step);
 }
 
 /** A purge that was begun with an earlier table has the answers of that table alone. */
-function hideUnknown(here, run) {
+function hideUnknown(here, run, { events }) {
   if (run.body.table === LATEST) return;
   for (const button of here.querySelectorAll("[data-event]")) {
-    if (button.dataset.event !== "skip" && !Object.hasOwn(run.step.events, button.dataset.event)) button.hidden = true;
+    if (button.dataset.event !== "skip" && !Object.hasOwn(events, button.dataset.event)) button.hidden = true;
   }
 }
 
-/** The margin closes its own way on: see sums.js. */
-function isClosedBySums(here, event) {
-  return event === "fits" && here.querySelector("[data-vacuum-stop]:not([hidden])") !== null;
+/** The margin closes its own way on: see sums.js. Before the gauge is read there is none. */
+function isClosedBySums(here, event, readings) {
+  return event === "fits" && (!readings.pressure_before || here.querySelector("[data-vacuum-stop]:not([hidden])") !== null);
 }
 
 function showStack(here, run) {

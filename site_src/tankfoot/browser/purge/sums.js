@@ -13,18 +13,25 @@ import { purgeFigures } from "../parts/purge_figures.js";
 import { readingOf, toldBy } from "./reading_texts.js";
 import { fieldsIn, readingsIn } from "./readings.js";
 
-/** @param {HTMLElement} here the section of the step that a purge's body is at */
+/**
+ * @param {HTMLElement} here the section of a step on the screen
+ * @param {object} body the purge's, with what stands in the screen's fields among its readings
+ */
 export async function showSums(here, body) {
-  const { state, readings, result, agree: isAgreed } = body;
+  const { step } = here.dataset;
+  const isAhead = step === "result" && body.state !== step; // the result of what is being typed
+  const { readings } = body;
+  const { result, agree: isAgreed } = isAhead ? await toldBy(body) : body;
   const volume = result.volume_lost?.value ?? 0;
   const texts = { ...readings, ...readingsIn(here).texts };
+  if (here.closest("[data-shared]")) texts.pressure_found ||= texts.pressure_before; // the gauge is read once there
   if (texts.headspace) texts.headspace_after = inLitres(readingOf("headspace", texts.headspace).si + volume);
   for (const place of here.querySelectorAll("[data-sum]")) await showSum(here, place, texts);
-  if (state === "margin") await showLimit(here, texts);
+  if (step === "margin") await showLimit(here, texts);
   for (const place of here.querySelectorAll("[data-results]")) place.replaceChildren(...purgeFigures(result));
-  if (state === "result") {
+  if (step === "result") {
     here.querySelector("[data-disagree]").hidden = isAgreed !== false;
-    await showWays(here, body);
+    await showWays(here, body, isAhead);
   }
 }
 
@@ -45,18 +52,18 @@ async function showLimit(here, texts) {
   const text = readingsIn(here).texts.planned_draw;
   const unit = text ? readingOf("planned_draw", text).unit : planned.unit.value;
   const [limit, which] = await drawLimit(texts, system, unit);
-  here.querySelector("[data-draw-limit] [data-text]").textContent = formatIn(limit, unit, 3);
-  const stop = text ? await drawStop(texts, system) : null;
+  here.querySelector("[data-draw-limit] [data-text]").textContent = texts.pressure_before ? formatIn(limit, unit, 3) : "–";
+  const stop = text && texts.pressure_before ? await drawStop(texts, system) : null;
   for (const line of here.querySelectorAll("[data-limit]")) line.hidden = stop !== null || line.dataset.limit !== which;
   for (const place of here.querySelectorAll("[data-vacuum-stop]")) place.hidden = place.dataset.vacuumStop !== stop;
   here.querySelector("[data-event=fits]").hidden = stop !== null;
 }
 
-async function showWays(here, body) {
+async function showWays(here, body, isAhead) {
   const { ways } = await toldBy(body);
   const lines = Object.entries(ways).map(([way, amount]) => {
     const { text, give_or_take: spread } = amountText(amount, "tank_volume");
     return `${words(`purge.ways.${way}`)} ${text} ${spread}`;
   });
-  here.querySelector("[data-ways]").textContent = lines.length ? `${lines.join("; ")}.` : words("purge.no_volume");
+  here.querySelector("[data-ways]").textContent = lines.length ? `${lines.join("; ")}.` : isAhead ? "" : words("purge.no_volume");
 }

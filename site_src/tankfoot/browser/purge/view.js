@@ -1,29 +1,34 @@
 /** The guided purge: one step a screen, each tap on the disk before the screen moves. */
 
+import { FIRST } from "../../purge/machine.js";
 import { words } from "../../wording/words.js";
 import { get } from "../storage/record.js";
 import { saveSettings, settings } from "../storage/settings.js";
 import { written } from "../parts/dates.js";
 import { stayAwake } from "../parts/device.js";
-import { flipSign } from "../parts/fields.js";
 import { orShowTrouble } from "../parts/trouble.js";
-import { startClocks } from "./clocks.js";
+import { isTimeOver, startClocks } from "./clocks.js";
 import { askGate } from "./gate.js";
-import { listenToInstrument, shownLast } from "./instruments.js";
+import { whyNotShort } from "./hand_pace.js";
+import { showPace } from "./known_line.js";
 import { openNotes } from "./notes.js";
 import { offerPurges } from "./open_purges.js";
 import { keepPhoto } from "./photo.js";
 import { watchReach } from "./reach.js";
-import { PREFILLED, textOfReading, USUAL_CONTACT } from "./reading_texts.js";
-import { fieldsIn, readingsIn, showReadings } from "./readings.js";
+import { fieldsIn, readingsOf, typedIn } from "./readings.js";
+import { listenToStart, remembered, showRemembered } from "./remembered.js";
 import { freshPurge, openRun } from "./run.js";
+import { choices, dataOf, nameOf } from "./said.js";
 import { guardSecondTaps } from "./second_tap.js";
+import { answerOf, asked, isBegunShort, isWalkedShort, layOut, screenOf, toldWith, turnPace } from "./short.js";
 import { showChoice, showHeld } from "./start.js";
 import { showStops } from "./stops.js";
 import { showSums } from "./sums.js";
+import { listenToFields, showFields } from "./typing.js";
 
 const page = document.querySelector("[data-purge]");
-const NEEDS_NOTHING = ["undo", "skip", "more-gas", "keep-gas-on", "above-plate", "below-zero"]; // taps that ask for no reading
+// Taps that ask for no reading.
+const NEEDS_NOTHING = ["undo", "skip", "more-gas", "keep-gas-on", "above-plate", "below-zero", "not-there"];
 const AGE_EVERY = 5000; // ms
 const notes = openNotes(page.querySelector("[data-notes]"), (said) => kept(run.keep({ notes: said })));
 const heading = document.querySelector("[data-of-tank]");
@@ -34,9 +39,14 @@ const screenChanged = guardSecondTaps((isNot) => tellNotTaken(isNot ? "second_ta
 let run = null; // the purge under way
 let gate = null; // the question that is asked
 let shownFor = null; // how many events stood when the screen was shown last
+let now = null; // what stands on the screen: see short.js
+let why = null; // why this hand gets every step
+let isEvery = false; // it has asked for every step before it begins
+let isAllShown = false; // it wants to see what is known of the tank
 
 const tick = startClocks(page, () => run);
 listen();
+why = await orShowTrouble(whyNotShort()) ?? null;
 await offerPurges(page, { resume, choose });
 page.dataset.ready = "true";
 setInterval(lookAtAge, AGE_EVERY);
@@ -48,21 +58,36 @@ async function resume(entry) {
   if (await orShowTrouble(run.lookAtAge(initials))) show();
 }
 
-async function choose(asked, isRunning) {
-  await showChoice(page, asked, isRunning, (tank) => take(tank, freshPurge(tank)));
+async function choose(tankAsked, isRunning) {
+  page.toggleAttribute("data-tank-asked", tankAsked !== null);
+  await showChoice(page, tankAsked, isRunning, (tank) => take(tank, freshPurge(tank)));
 }
 
 async function take(tank, purge) {
   page.querySelector("[data-resume]").hidden = true;
   run = openRun(purge, tank);
-  const isFresh = !run.isBegun;
-  if (isFresh) show(); // at once: what a hand types while the past is read must stay
+  const isTyped = !run.isBegun && !isShort();
+  if (isTyped) show(); // at once: what a hand types while the past is read must stay
   if (tank) await orShowTrouble(run.readPast());
-  if (!isFresh) show();
+  if (!run.isBegun) showRemembered(page, run);
+  if (!isTyped) show();
+}
+
+/** Whether this purge is walked at the short pace: its hand is trained, its tank known, and nobody asked for more. */
+function isShort() {
+  return why === null && run.tank !== null && (isAtStart() ? !isEvery : isWalkedShort(run));
+}
+
+/** Before it begins, or again once that was taken back. */
+function isAtStart() {
+  return run.body.state === FIRST;
 }
 
 function listen() {
   watchReach(page);
+  listenToStart(page);
+  page.querySelector("[data-pace-turn]").addEventListener("click", turn);
+  page.querySelector("[data-all-known]").addEventListener("click", () => { isAllShown = true; show(); });
   page.addEventListener("click", ({ target }) => {
     const button = target.closest("[data-event]");
     if (button) happen(button.dataset.event, button);
@@ -75,63 +100,56 @@ function listen() {
   for (const link of [...page.querySelectorAll("[data-event-link]"), document.querySelector(".trouble")]) {
     link.addEventListener("click", (event) => toTheCards(event, link.href));
   }
-  for (const field of [...page.querySelectorAll("[data-step]")].flatMap(fieldsIn)) {
-    for (const input of [field.entry, field.unit]) input.addEventListener("change", keepReadings);
-    field.entry.addEventListener("input", showStepSums);
-    field.entry.addEventListener("focus", () => field.entry.select());
-    field.box.querySelector("[data-flip]")?.addEventListener("click", () => {
-      flipSign(field);
-      keepReadings();
-    });
-    listenToInstrument(field, keepReadings);
-  }
-  page.querySelector("[data-hand]").addEventListener("change", ({ target }) => saveSettings({ initials: target.value.trim() }));
+  listenToFields(page, { keep: keepReadings, showSums: showStepSums, enter: () => press(now.enter) });
+  page.querySelector("[data-hand]").addEventListener("change", ({ target }) => takeInitials(target.value.trim()));
   page.querySelector("[data-photo]").addEventListener("change", ({ target }) => addPhoto(target.files[0]));
 }
 
-/** One tap: it is saved with its instant, then the screen moves. */
+/** One tap: it is saved with its instant, on a shared screen with what it tells besides, then the screen moves. */
 async function happen(event, button) {
   if (run.isBusy) return;
-  const isFact = run.step.facts?.includes(event);
+  const answer = answerOf(now, event, button);
+  const isFact = answer ? answer.isFact : run.step.facts?.includes(event);
   if (event !== "undo" && !isFact && await lookAtAge()) return;
   if (event !== "undo" && gate?.isTooQuick()) return tellNotTaken("too_quick");
   const needsReadings = !isFact && !NEEDS_NOTHING.includes(event);
-  const here = readingsIn(section(), needsReadings);
-  const data = dataOf(event, button);
+  const here = readingsOf(sections(), needsReadings);
+  const data = dataOf(event, said(button));
   if (needsReadings) here.wrong?.entry.focus();
   if (data === null || (needsReadings && here.wrong)) return;
-  const tapped = run.tap(nameOf(event), { texts: here.texts, data, body: choices(event) });
+  const told = answer ? toldWith(answer, isTimeOver(run.body), words("purge.cut_short")) : [];
+  const begun = { event: nameOf("begin", page), data: dataOf("begin", said()) };
+  const first = told.map((each) => (each.event === "begin" ? begun : each));
+  const body = choices(isAtStart() ? "begin" : event, said());
+  const tapped = run.tap(nameOf(event, page), { texts: here.texts, data, body, first });
   if (await kept(tapped)) show();
   else await tapped.catch(({ found }) => found && resume(found)); // another window's purge of this tank goes on here
 }
 
-/** How the tank stands is said by the event that begins the purge. */
-function nameOf(event) {
-  return event === "begin" ? page.querySelector("[name=tank-state]:checked").value : event;
+/** Where it stands what a tap says beside its event. */
+function said(button) {
+  return { page, section: section(), button, isShort: isShort(), noted: notes.said() };
 }
 
-/** What stands beside an event: why a step was skipped, who put the tank back into use, who begins; null where it lacks. */
-function dataOf(event, button) {
-  if (event === "skip") return filled({ reason: button.closest("details").querySelector("[data-why]") });
-  if (event === "cleared") {
-    return filled({ by: section().querySelector("[data-cleared-by]"), reason: section().querySelector("[data-cleared-why]") });
-  }
-  const by = settings().initials;
-  return event === "begin" && by ? { by } : {};
+/** As a tap on the button, where it is there to be tapped. */
+function press(event) {
+  const button = event && sections().map((each) => each.querySelector(`[data-event=${event}]`)).find(Boolean);
+  if (button?.checkVisibility() && !button.disabled) happen(event, button);
 }
 
-/** The texts of fields, all of which have to be filled. */
-function filled(fields) {
-  const empty = Object.values(fields).find((field) => !field.value.trim());
-  empty?.focus();
-  return empty ? null : Object.fromEntries(Object.entries(fields).map(([name, field]) => [name, field.value.trim()]));
+/** One step at a time, or again several. */
+function turn() {
+  if (isAtStart()) isEvery = !isEvery;
+  else turnPace(run, !isShort());
+  show();
 }
 
-/** What stands on the screen beside the readings and goes with a tap. */
-function choices(event) {
-  if (event === "save") return { notes: notes.said() };
-  if (event !== "begin") return {};
-  return { solids: page.querySelector("[name=solids]:checked").value, initials: settings().initials || null };
+async function takeInitials(initials) {
+  const was = isShort();
+  saveSettings({ initials });
+  why = await orShowTrouble(whyNotShort()) ?? null;
+  if (isShort() === was) tellPace();
+  else show();
 }
 
 /** What `work` resolves to, said on the screen once it is on the disk; undefined after the page said why it is not. */
@@ -143,7 +161,7 @@ async function kept(work) {
 }
 
 async function keepReadings() {
-  await kept(run.keepReadings(readingsIn(section()).texts));
+  await kept(run.keepReadings(readingsOf(sections()).texts));
   await showStepSums();
 }
 
@@ -180,24 +198,33 @@ function tellNotTaken(why) {
   notTaken.textContent = why === null ? "" : words(`purge.${why}`);
 }
 
+/** The sections of the screen: that of the step that the purge is at, and at the short pace others that share it. */
+function sections() {
+  return now.shows.map((state) => page.querySelector(`[data-step="${state}"]`));
+}
+
 function section() {
-  return page.querySelector(`[data-step="${run.body.state}"]`);
+  return sections()[0];
 }
 
 function show() {
   const { state, events, tank_name: name, notes: noted } = run.body;
   const isMoved = shownFor !== events;
   shownFor = events;
-  for (const each of page.querySelectorAll("[data-step]")) each.hidden = each.dataset.step !== state;
-  heading.textContent = state === "choose" || !name ? title : name;
+  isAllShown &&= !isMoved;
+  now = screenOf(run, isShort(), remembered(run), isAllShown);
+  layOut(page, now);
+  heading.textContent = (state === "choose" && !now.isShared) || !name ? title : name;
   page.querySelector("[data-undo]").hidden = !run.canUndo;
   showHeld(page.querySelector("[data-held-meanwhile]"), run.tank, state === "choose" ? [] : run.holds);
   section().querySelector("[data-why-again]").hidden = events.at(-1)?.event !== "aged";
-  showReadings(section(), { texts: known(run), last: shownLast(run), hidden: notAsked(run) });
+  showFields(page, sections(), run, now);
+  tellPace();
   notes.show(noted);
-  for (const why of section().querySelectorAll("[data-why]")) why.value = "";
+  for (const each of section().querySelectorAll("[data-why]")) each.value = "";
   gate = run.step.gate && isMoved ? askGate(section(), run) : gate && run.step.gate ? gate : null;
-  if (state !== "choose") section().querySelector("h2").focus({ preventScroll: true });
+  const typed = isMoved && now.enter ? asked(sections().flatMap(fieldsIn))?.entry : null;
+  if (state !== "choose") (typed ?? section().querySelector("h2")).focus({ preventScroll: true });
   scrollTo(0, 0);
   stayAwake(run.step.running || state === "contact");
   if (isMoved) screenChanged();
@@ -205,20 +232,15 @@ function show() {
   tick();
 }
 
+function tellPace() {
+  showPace(page, why, isShort(), why === null && run.tank !== null && (isAtStart() || isBegunShort(run)));
+}
+
 async function showStepSums() {
-  await showSums(section(), run.body);
-  await showStops(section(), run);
-}
-
-/** What stands in a step's fields before anything is typed there: what was typed, what is known of the tank, the plan. */
-function known({ body: { state, readings }, known: ofTheTank, usualDraw }) {
-  const rated = ofTheTank.rated_pressure ?? readings.rated_pressure;
-  const plan = state === "margin" ? { planned_draw: textOfReading("planned_draw", usualDraw(), PREFILLED) } : {};
-  const typed = Object.fromEntries(Object.entries(readings).filter(([, text]) => text));
-  return { contact_time: USUAL_CONTACT, ...plan, ...typed, rated_pressure: rated };
-}
-
-/** What is known of the tank already, and a pressure that tells nothing because the gas was on. */
-function notAsked({ body: { gas_shut: isGasShut }, known: ofTheTank }) {
-  return [...(ofTheTank.rated_pressure ? ["rated_pressure"] : []), ...(isGasShut ? [] : ["pressure_after"])];
+  const { texts } = readingsOf(sections());
+  const typed = Object.assign({}, ...sections().map(typedIn));
+  for (const each of sections()) {
+    await showSums(each, { ...run.body, readings: { ...run.body.readings, ...texts } });
+    await showStops(each, run, now.shows, typed);
+  }
 }

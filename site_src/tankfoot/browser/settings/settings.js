@@ -31,8 +31,10 @@ entry("currency").value = settings().currency;
 entry("currency").addEventListener("input", () => keep({ currency: entry("currency").value.trim() || "$" }));
 entry("initials").value = settings().initials;
 entry("initials").addEventListener("input", () => keep({ initials: entry("initials").value.trim() }));
-entry("gas_first").checked = settings().gas_first;
-entry("gas_first").addEventListener("change", () => keep({ gas_first: entry("gas_first").checked }));
+for (const name of ["gas_first", "every_step"]) {
+  entry(name).checked = settings()[name];
+  entry(name).addEventListener("change", () => keep({ [name]: entry(name).checked }));
+}
 entry("altitude").value = settings().altitude;
 entry("air_pressure").value = settings().altitude ? "" : settings().values.air_pressure ?? "";
 for (const name of AS_TYPED) entry(name).value = settings().values[name] ?? "";

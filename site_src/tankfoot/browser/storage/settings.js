@@ -12,10 +12,12 @@ const KEY = "tankfoot-settings";
  * texts likewise, or null. region: whose emergency number the cards show, a name in regions.js, or "". checked: the
  * region whose number a person has compared with the local one. site: what a caller reads out, and its own numbers.
  * initials: of the one who ticks lists and purges. gas_first: the tank is at pressure before the stack is hooked up.
+ * every_step: the site wants every step on a screen of its own, whoever is at the tank. one_step: the id of a purge that
+ * its hand walks one step at a time, though it was begun at the short pace.
  */
 const FRESH = {
   system: "us", theme: "auto", currency: "$", altitude: "", units: {}, values: {}, tank: null,
-  initials: "", gas_first: false, region: "", checked: "", site: { name: "", address: "", numbers: [] },
+  initials: "", gas_first: false, every_step: false, one_step: "", region: "", checked: "", site: { name: "", address: "", numbers: [] },
 };
 /** Their kinds of quantity. */
 const VALUES = {
