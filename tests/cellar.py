@@ -13,6 +13,9 @@ KEPT = """async ([url, kind]) => {
   const entries = await (await import(url)).take("browser/storage/record.js").ofKind(kind);
   return entries.map(({ body }) => body);
 }"""
+REMEMBER = """async ([url, settings]) => {
+  await (await import(url)).take("browser/storage/settings.js").saveSettings(settings);
+}"""
 HELD = """async (url) => {
   const entries = await (await import(url)).take("browser/storage/record.js").ofKind("tank-hold");
   return entries.map(({ body }) => body);
@@ -59,6 +62,11 @@ def hold(of, why="valve-leaks", *, created=MADE, edited=None, **more):
 def keep(page, served, *entries):
     """Writes entries as the app does."""
     page.evaluate(KEEP, [served.script, json.dumps(entries)])
+
+
+def remember(page, served, **settings):
+    """Changes settings as the app does."""
+    page.evaluate(REMEMBER, [served.script, settings])
 
 
 def held(page, served):

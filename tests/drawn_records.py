@@ -282,9 +282,10 @@ def purge_of_a_round(rng):
     """A purge's body as a round looks at it: any state, wet or not, under way, saved or left; or none."""
     if rng.random() < 0.1:
         return None
-    events, state = purge_by_its_table(rng)[0], rng.choice((*tables()["2"], "contact", "contact", "nowhere", "constructor"))
-    wet = [{"event": "wet", "state": "sanitise", "at": moment(rng)}] * (rng.random() < 0.7)
-    return {"state": state, "events": [*events, *wet], **({"open": 1} if rng.random() < 0.8 else {})}
+    events, state = purge_by_its_table(rng)[0], rng.choice((*tables()["2"], *["contact"] * 9, "nowhere"))
+    if rng.random() < 0.7:
+        events.append({"event": "wet", "state": "sanitise", "at": instant(datetime(2026, 3, 2, rng.randrange(24), tzinfo=UTC))})
+    return {"state": state, "events": events} | ({"open": 1} if rng.random() < 0.8 else {})
 
 
 @cache

@@ -43,7 +43,6 @@ TOUCHED = """addEventListener("pointerdown", ({ target }) => {
   const step = target.closest("[data-step]");
   window.touched(step?.classList.contains("gate") ?? false);
 }, { capture: true });"""
-SETTINGS = 'settings => localStorage.setItem("tankfoot-settings", JSON.stringify(settings))'
 # The title of a step and its lines; the first step has none, and its title asks for a tank, which is known.
 SHOWN = """() => {
   const seen = [...document.querySelectorAll("[data-step]:not([data-step=choose]) :is(.step, .lines li)")];
@@ -97,7 +96,7 @@ def walk(context, served, pace, *, shots=None, settings=None):
     page = hand.hurry(context.new_page())
     page.set_viewport_size(SMALL)
     page.goto(served.address)
-    page.evaluate(SETTINGS, {"initials": BY, "region": "us", "every_step": pace != "short", **(settings or {})})
+    cellar.remember(page, served, initials=BY, region="us", every_step=pace != "short", **(settings or {}))
     cellar.keep(page, served, *known_cellar(cellar.moment(page.evaluate("Date.now()"))))
     made = Walk(pace)
     page.expose_function("touched", lambda is_gate: _count(made, is_gate))

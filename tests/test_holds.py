@@ -5,7 +5,7 @@ import json
 
 import hand
 import pytest
-from cellar import MADE, USUAL, held, hold, id_of, keep, tank, unfinished
+from cellar import MADE, USUAL, held, hold, id_of, keep, remember, tank, unfinished
 from playwright.sync_api import expect
 from tankfoot.office.merge import merge_entries
 from tankfoot.purge.left import stack_left
@@ -158,7 +158,7 @@ def test_of_two_points_one_that_is_dealt_with_leaves_the_tank_out_of_use(page, s
 
 def test_a_valve_that_leaks_at_the_gate_holds_the_tank_and_today_says_how_it_was_left(page, served):
     keep(page, served, tank("FV 1", stack=USUAL, purge_every=DAY))
-    page.evaluate("localStorage.setItem('tankfoot-settings', JSON.stringify({ initials: 'CD' }))")
+    remember(page, served, initials="CD")
     to_the_leak(page, served)
     assert page.locator("[data-step]:visible").get_attribute("data-step") == "stop-leak"
     (kept,) = held(page, served)

@@ -58,5 +58,5 @@ def _contact(events, now, contact, limit):
 
 
 RANGES = {
-    "waits_for": ["purge of a round", "instant", [60.0, 1.5, 600.0], [CONTACT_LIMIT, 0.0, 60.0]],
+    "waits_for": ["purge of a round", ["2026-03-02T07:00:00.000Z", "2026-03-02T07:01:00.000Z", "2026-03-02T07:15:00.500Z", "2026-03-02T07:16:00.000Z", "2026-03-02T12:30:00.000Z"], [60.0, 1.5, 600.0], [CONTACT_LIMIT, 0.0, 60.0]],
 }

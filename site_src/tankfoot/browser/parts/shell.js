@@ -8,6 +8,7 @@ const LOOK = 60e3; // ms between two looks for a new version on a page that stay
 let isTouched = false;
 
 keepOnPhone();
+import("./alarms.js");
 for (const type of ["pointerdown", "keydown"]) addEventListener(type, () => { isTouched = true; }, { capture: true });
 addEventListener("tankfoot-remembered", showRemembered);
 

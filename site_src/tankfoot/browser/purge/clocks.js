@@ -2,29 +2,21 @@
 
 import { instantOf, isBeforeLast } from "../../purge/machine.js";
 import { words } from "../../wording/words.js";
-import { alarm } from "../parts/device.js";
 import { amountText } from "../parts/figures.js";
-import { readingOf, shortText, USUAL_CONTACT } from "./reading_texts.js";
+import { readingOf, shortText } from "./reading_texts.js";
+import { USUAL_CONTACT } from "../parts/purge_wait.js";
+import { isWetTooLong } from "./refusals.js";
 
 const TICK = 200; // ms
 
 /** Ticks for as long as the page is open. `current` gives the purge under way, or null. */
 export function startClocks(page, current) {
-  let rung = null; // the instant of the contact time that the alarm has sounded for
   const tick = () => {
     const purge = current();
     if (!purge) return;
     const { events, state } = purge.body;
     page.querySelector("[data-clock-back]").hidden = !isBeforeLast(events, Date.now());
-    if (state === "contact") {
-      const began = instantOf(events, "wet");
-      const left = contactLeft(purge.body);
-      showCountdown(page, left);
-      if (left <= 0 && rung !== began) {
-        rung = began;
-        alarm();
-      }
-    }
+    if (state === "contact") showCountdown(page, contactLeft(purge.body), isWetTooLong(purge.body));
     const section = page.querySelector(`[data-step=${state}]`);
     if (section.querySelector("[data-stopwatch]")) showRun(section, purge);
     if (section.querySelector("[data-count]")) showCount(section, purge);
@@ -51,7 +43,11 @@ function tellOver(section, isOver) {
   if (place.textContent !== says) place.textContent = says;
 }
 
-function showCountdown(page, left) {
+/** What was wetted too long ago is wetted again before the work goes on. */
+function showCountdown(page, left, isTooLong) {
+  page.querySelector("[data-too-long]").hidden = !isTooLong;
+  page.querySelector("[data-step=contact] [data-event=wet]").hidden = !isTooLong;
+  for (const button of page.querySelectorAll("[data-event=time-over], [data-after-clock]")) button.hidden = isTooLong;
   page.querySelector("[data-countdown]").textContent = minutes(Math.max(0, Math.ceil(left)));
   for (const button of page.querySelectorAll("[data-event=time-over], [data-after-clock]")) button.disabled = left > 0;
   tellOver(page.querySelector("[data-step=contact]"), left <= 0);

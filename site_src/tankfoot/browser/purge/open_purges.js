@@ -1,10 +1,10 @@
 /** Purges that were begun and not finished: which one this page opens, and the way to the others. */
 
-import { tables } from "../../purge/machine.js";
 import { words } from "../../wording/words.js";
 import { inAddress } from "../parts/address.js";
 import { written } from "../parts/dates.js";
 import { element } from "../parts/figures.js";
+import { isRunning, nameOf } from "../parts/purge_wait.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { openRun } from "./run.js";
 import { unfinishedPurges } from "../storage/record.js";
@@ -27,10 +27,6 @@ export async function offerPurges(page, { resume, choose }) {
   } else {
     offer(page, open, { goOn, start });
   }
-}
-
-function isRunning({ body: { table, state } }) {
-  return tables[table]?.[state]?.running === true;
 }
 
 function offer(page, open, { goOn, start }) {
@@ -68,10 +64,6 @@ function showOthers(page, others) {
     link.addEventListener("click", () => setTimeout(() => location.reload()));
     return element("li", {}, link);
   }));
-}
-
-function nameOf({ body }) {
-  return body.tank_name || words(`purge.solids.${body.solids}`);
 }
 
 function whatOf({ body, created }) {

@@ -8,7 +8,6 @@ import { offered, readQuantity, RefusedText } from "../../quantities/text.js";
 import { settings } from "../storage/settings.js";
 
 export const PREFILLED = 3; // significant digits of what nobody typed
-export const USUAL_CONTACT = "60 s";
 
 /** An SI value as the text of a reading, in the first unit of its kind; "" of null. */
 export function textOfReading(name, si, digits) {

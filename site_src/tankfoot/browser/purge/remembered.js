@@ -3,7 +3,8 @@
 import { begins } from "../../purge/declared.js";
 import { standing } from "../../purge/machine.js";
 import { formatIn } from "../../quantities/format.js";
-import { readingOf, USUAL_CONTACT } from "./reading_texts.js";
+import { readingOf } from "./reading_texts.js";
+import { USUAL_CONTACT } from "../parts/purge_wait.js";
 
 const DOUBT = { "°F": 5, "°C": 3 }; // of a temperature that nobody read today. Common practice, no source
 

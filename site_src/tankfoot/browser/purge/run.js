@@ -159,7 +159,7 @@ export function openRun(purge, tank = null) {
       const told = event === "undo" ? toldAtOnce(purge.body.events).map(() => ({ event })) : [...first, { event, data }];
       const gas = told.findLast(({ event: each }) => each in GAS_SHUT);
       try {
-        if (await isRefused(purge.body, tank, told, texts)) return false;
+        if (await isRefused(purge, tank, told, texts)) return false;
         return await add(told, { ...more, ...(gas && { gas_shut: GAS_SHUT[gas.event] }), readings: texts });
       } finally {
         isBusy = false;

@@ -2,8 +2,10 @@
 
 import { LATEST, tables } from "../../purge/machine.js";
 import { abovePlate } from "../../purge/plate.js";
+import { words } from "../../wording/words.js";
 import { settings } from "../storage/settings.js";
 import { readingOf } from "./reading_texts.js";
+import { otherOpen } from "./refusals.js";
 
 const ONLY_THEN = { "above-plate": "isAbove", "below-zero": "isBelow" }; // answers that make sense at such a stop alone
 
@@ -34,6 +36,7 @@ export async function showStops(here, run, shows, typed) {
     else if (pressures.length && !facts.includes(event)) button.hidden = isStopped || isClosedBySums(here, event, readings);
     else if (pressures.length && event === "opened") button.hidden = isStopped;
   }
+  if (Object.hasOwn(step.events, "opened")) await showOther(here, run);
   showStack(here, run);
   showCapWay(here, run);
   hideUnknown(here, run, step);
@@ -50,6 +53,19 @@ function hideUnknown(here, run, { events }) {
 /** The margin closes its own way on: see sums.js. Before the gauge is read there is none. */
 function isClosedBySums(here, event, readings) {
   return event === "fits" && (!readings.pressure_before || here.querySelector("[data-vacuum-stop]:not([hidden])") !== null);
+}
+
+/** Where another port is open, this one is not opened. */
+async function showOther(here, run) {
+  const other = await otherOpen(run.id);
+  const place = here.querySelector("[data-other-open]");
+  place.hidden = !other;
+  if (!other) return;
+  const link = place.querySelector("a");
+  link.textContent = other.body.tank_name || words(`purge.solids.${other.body.solids}`);
+  link.hash = new URLSearchParams({ "go-on": other.id }).toString();
+  link.onclick = () => setTimeout(() => location.reload()); // a change of the hash alone loads nothing
+  here.querySelector("[data-event=opened]").hidden = true;
 }
 
 function showStack(here, run) {

@@ -214,6 +214,7 @@ function show() {
   isAllShown &&= !isMoved;
   now = screenOf(run, isShort(), remembered(run), isAllShown);
   layOut(page, now);
+  page.dataset.shows = run.id;
   heading.textContent = (state === "choose" && !now.isShared) || !name ? title : name;
   page.querySelector("[data-undo]").hidden = !run.canUndo;
   showHeld(page.querySelector("[data-held-meanwhile]"), run.tank, state === "choose" ? [] : run.holds);

@@ -35,6 +35,8 @@ for (const name of ["gas_first", "every_step"]) {
   entry(name).checked = settings()[name];
   entry(name).addEventListener("change", () => keep({ [name]: entry(name).checked }));
 }
+entry("contact_limit").value = String(settings().contact_limit);
+entry("contact_limit").addEventListener("change", () => keep({ contact_limit: Number(entry("contact_limit").value) }));
 entry("altitude").value = settings().altitude;
 entry("air_pressure").value = settings().altitude ? "" : settings().values.air_pressure ?? "";
 for (const name of AS_TYPED) entry(name).value = settings().values[name] ?? "";

@@ -2,6 +2,7 @@
 
 import { kinds } from "../../quantities/declared.js";
 import { offered, readQuantity, RefusedText } from "../../quantities/text.js";
+import { CONTACT_LIMIT } from "../../rounds/waits.js";
 import { openMemory } from "./memory.js";
 
 const KEY = "tankfoot-settings";
@@ -17,7 +18,7 @@ const KEY = "tankfoot-settings";
  */
 const FRESH = {
   system: "us", theme: "auto", currency: "$", altitude: "", units: {}, values: {}, tank: null,
-  initials: "", gas_first: false, every_step: false, one_step: "", region: "", checked: "", site: { name: "", address: "", numbers: [] },
+  initials: "", gas_first: false, contact_limit: CONTACT_LIMIT, every_step: false, one_step: "", region: "", checked: "", site: { name: "", address: "", numbers: [] },
 };
 /** Their kinds of quantity. */
 const VALUES = {
@@ -32,7 +33,9 @@ const FITS = {
   units: (found) => isTexts(found) && Object.entries(found).every(([kind, symbol]) => isOffered(kind, symbol)),
   values: (found) => isTexts(found) && Object.entries(found).every(([name, text]) => isQuantity(text, VALUES[name])),
   tank: (found) => found === null || (isText(found?.id) && isText(found.name) && isTexts(found.values)),
-  gas_first: (found) => typeof found === "boolean",
+  contact_limit: (found) => Number.isFinite(found) && found >= 0,
+  gas_first: isFlag,
+  every_step: isFlag,
   site: (found) => isText(found?.name) && isText(found.address) && Array.isArray(found.numbers)
     && found.numbers.every((own) => isText(own?.label) && isText(own.number)),
 };
@@ -73,6 +76,10 @@ function sound(found) {
 
 function isText(found) {
   return typeof found === "string";
+}
+
+function isFlag(found) {
+  return typeof found === "boolean";
 }
 
 function isTexts(found) {

@@ -1,0 +1,56 @@
+/** Contact times that are over are told on every page, by the tank's name; while beer can run, none is. */
+
+import { words } from "../../wording/words.js";
+import { RecordTrouble } from "../storage/database.js";
+import { unfinishedPurges } from "../storage/record.js";
+import { alarm } from "./device.js";
+import { isRunning, nameOf, waitOf } from "./purge_wait.js";
+
+const EVERY = 1000; // ms
+const RUNG = "tankfoot-rung"; // in this window: what was told by a sound already
+
+const place = document.querySelector("[data-alarm]");
+const link = place.querySelector("a");
+let isLooking = false;
+
+look();
+setInterval(look, EVERY);
+
+async function look() {
+  if (isLooking || document.hidden) return;
+  isLooking = true;
+  const open = await unfinishedOrNone();
+  isLooking = false;
+  const over = open.some(isRunning) ? [] : open.filter((entry) => waitOf(entry).what === "over");
+  ring(over);
+  const others = over.filter(({ id }) => !isShownHere(id));
+  place.hidden = others.length === 0;
+  if (!others.length) return;
+  const says = words("alarm.over", { tanks: others.map(nameOf).join(", ") });
+  if (link.textContent !== says) link.textContent = says;
+  link.hash = new URLSearchParams({ "go-on": others[0].id }).toString();
+}
+
+/** A purge has its own clock on its page. */
+function isShownHere(id) {
+  return document.querySelector("[data-purge]")?.dataset.shows === id;
+}
+
+/** Once for each wetting. */
+function ring(over) {
+  const told = JSON.parse(sessionStorage.getItem(RUNG) ?? "[]");
+  const fresh = over.map(({ id, body }) => `${id} ${body.events.length}`).filter((each) => !told.includes(each));
+  if (!fresh.length) return;
+  sessionStorage.setItem(RUNG, JSON.stringify([...told, ...fresh]));
+  alarm();
+}
+
+async function unfinishedOrNone() {
+  try {
+    return await unfinishedPurges();
+  } catch (error) {
+    if (!(error instanceof RecordTrouble)) throw error;
+    console.info("no alarms:", error.code);
+    return [];
+  }
+}

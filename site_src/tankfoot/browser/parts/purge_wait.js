@@ -1,0 +1,33 @@
+/** What a purge waits for now, and how it is named. */
+
+import { readQuantity, RefusedText } from "../../quantities/text.js";
+import { waitsFor } from "../../rounds/waits.js";
+import { words } from "../../wording/words.js";
+import { settings } from "../storage/settings.js";
+
+export const USUAL_CONTACT = "60 s";
+
+/** @param {object|null} purge its entry @returns {{what: string, left: number|null}} as waitsFor tells it */
+export function waitOf(purge) {
+  const contact = secondsIn(purge?.body.readings.contact_time || USUAL_CONTACT);
+  return waitsFor(purge?.body ?? null, new Date().toISOString(), contact, settings().contact_limit);
+}
+
+/** Whether beer can run. */
+export function isRunning(purge) {
+  return waitOf(purge).what === "running";
+}
+
+export function nameOf({ body }) {
+  return body.tank_name || words(`purge.solids.${body.solids}`);
+}
+
+/** A text that is no time counts as none: it is wetted again sooner, never later. */
+function secondsIn(text) {
+  try {
+    return readQuantity(text, "duration", "s").si;
+  } catch (refused) {
+    if (!(refused instanceof RefusedText)) throw refused;
+    return 0;
+  }
+}
