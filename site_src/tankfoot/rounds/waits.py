@@ -57,6 +57,5 @@ def _contact(events, now, contact, limit):
     return {"what": "over" if -left <= limit else "again", "left": None}
 
 
-RANGES = {
-    "waits_for": ["purge of a round", ["2026-03-02T07:00:00.000Z", "2026-03-02T07:01:00.000Z", "2026-03-02T07:15:00.500Z", "2026-03-02T07:16:00.000Z", "2026-03-02T12:30:00.000Z"], [60.0, 1.5, 600.0], [CONTACT_LIMIT, 0.0, 60.0]],
-}
+INSTANTS = [f"2026-03-02T{time}Z" for time in ("07:00:00.000", "07:01:00.000", "07:15:00.500", "07:16:00.000", "12:30:00.000")]
+RANGES = {"waits_for": ["purge of a round", INSTANTS, [60.0, 1.5, 600.0], [CONTACT_LIMIT, 0.0, 60.0]]}

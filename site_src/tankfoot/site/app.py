@@ -174,6 +174,10 @@ def purge():
     )
 
 
+def round_page():
+    return render_template("round.html", own=words("round"))
+
+
 def list_line(name):
     """A line of a checklist by its name, such as "before-breaking-a-clamp.cap-within-reach"."""
     list_, id = name.split(".")
@@ -283,6 +287,7 @@ PAGES = {
     "/calculators/": calculator_index,
     "/calculators/<name>/": calculator_page,
     "/purge/": purge,
+    "/round/": round_page,
     "/checklists/": checklist_index,
     "/checklists/practice/": practice,
     "/checklists/own/": own_list,

@@ -31,9 +31,9 @@ async function look() {
   link.hash = new URLSearchParams({ "go-on": others[0].id }).toString();
 }
 
-/** A purge has its own clock on its page. */
+/** A purge has its own clock on its page, and a row of the round. */
 function isShownHere(id) {
-  return document.querySelector("[data-purge]")?.dataset.shows === id;
+  return document.querySelector("[data-round]") !== null || document.querySelector("[data-purge]")?.dataset.shows === id;
 }
 
 /** Once for each wetting. */

@@ -24,6 +24,7 @@ import { answerOf, asked, isBegunShort, isWalkedShort, layOut, screenOf, toldWit
 import { showChoice, showHeld } from "./start.js";
 import { showStops } from "./stops.js";
 import { showSums } from "./sums.js";
+import { showWayToRound } from "./to_round.js";
 import { listenToFields, showFields } from "./typing.js";
 
 const page = document.querySelector("[data-purge]");
@@ -230,6 +231,7 @@ function show() {
   stayAwake(run.step.running || state === "contact");
   if (isMoved) screenChanged();
   showStepSums();
+  showWayToRound(page, run);
   tick();
 }
 

@@ -1,0 +1,37 @@
+/** Rounds in the record, and the purges of their tanks. */
+
+import { LAST } from "../../purge/machine.js";
+import { getEach, idsByDay } from "./record.js";
+
+const AT_ONCE = 4; // entries read at a time on the way back
+
+/** @returns {Promise<object|null>} the round that is under way, else the last one; null where there is none */
+export async function latestRound() {
+  const ids = await idsByDay("round");
+  const rounds = (await getEach(ids.slice(0, AT_ONCE))).filter((entry) => entry && !entry.deleted);
+  return rounds.find(({ body }) => body.ended === null) ?? rounds[0] ?? null;
+}
+
+/** @returns {Promise<Map<string, object>>} by tank, the latest purge of it that was made since the round */
+export async function purgesOf({ created, body }) {
+  const found = await Promise.all(body.tanks.map(({ tank }) => lastOf(tank, (entry) => (
+    entry.created >= created && (body.ended === null || entry.created <= body.ended)
+  ), created)));
+  return new Map(body.tanks.map(({ tank }, place) => [tank, found[place]]).filter(([, purge]) => purge !== null));
+}
+
+/** The newest finished purge of a tank: of thousands, only the newest few are read. */
+export function lastFinished(tank) {
+  return lastOf(tank, ({ body }) => body.state === LAST);
+}
+
+async function lastOf(tank, isRight, since = "") {
+  const ids = await idsByDay("purge", tank);
+  while (ids.length) {
+    const entries = (await getEach(ids.splice(0, AT_ONCE))).filter((entry) => entry && !entry.deleted);
+    const found = entries.find(isRight);
+    if (found) return found;
+    if (entries.length && entries.at(-1).created < since) return null;
+  }
+  return null;
+}
