@@ -3,6 +3,7 @@
 import { instantOf, LAST, LATEST, tables } from "../purge/machine.js";
 
 export const CONTACT_LIMIT = 900.0;
+const BEFORE_OPEN = "run"; // beer can run there, if the valve moves before it is told
 const BEFORE_WET = ["choose", "ready", "cap-valve", "cap-clamp", "cap-wrong", "cap-off"];
 
 /**
@@ -24,7 +25,7 @@ function whatOf(purge) {
   if (purge.state === LAST) return "done";
   if (!Object.hasOwn(purge, "open")) return "left";
   const step = Object.hasOwn(tables[LATEST], purge.state) ? tables[LATEST][purge.state] : null;
-  if (step?.running) return "running";
+  if (step?.running && purge.state !== BEFORE_OPEN) return "running";
   if (step?.stop) return "stopped";
   if (BEFORE_WET.includes(purge.state)) return "prepare";
   return purge.state === "sanitise" ? "wet" : "go-on";

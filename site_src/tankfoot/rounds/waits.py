@@ -4,6 +4,7 @@ from tankfoot.purge.machine import LAST, LATEST, instant_of, tables
 from tankfoot.record.age import seconds_between
 
 CONTACT_LIMIT = 900.0  # s past the contact time, after which it is wetted again. Common practice, no source.
+BEFORE_OPEN = "run"  # beer can run there, if the valve moves before it is told
 BEFORE_WET = ("choose", "ready", "cap-valve", "cap-clamp", "cap-wrong", "cap-off")
 
 
@@ -14,7 +15,7 @@ def waits_for(purge, now, contact, limit):
     sanitizer has to stay; ``limit``: seconds after that until it is put on again.
 
     "begin": no purge yet. "prepare": the port is not wet yet, "wet": it is due to be. "contact": the sanitizer works,
-    for the seconds left; "over": it has worked; "again": too long ago. "running": beer can run. "stopped": the
+    for the seconds left; "over": it has worked; "again": too long ago. "running": its port is open. "stopped": the
     work stands still with its reason. "go-on": any step after that. "done": saved; "left": it stays as it is.
 
     >>> wet = {"state": "contact", "open": 1, "events": [{"event": "wet", "at": "2026-03-02T07:00:00.000Z"}]}
@@ -36,7 +37,7 @@ def _what(purge):
     if "open" not in purge:
         return "left"
     step = tables()[LATEST].get(purge["state"])  # a state means the same in every table
-    if step and step.running:
+    if step and step.running and purge["state"] != BEFORE_OPEN:
         return "running"
     if step and step.stop:
         return "stopped"

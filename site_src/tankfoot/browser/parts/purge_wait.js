@@ -13,7 +13,7 @@ export function waitOf(purge) {
   return waitsFor(purge?.body ?? null, new Date().toISOString(), contact, settings().contact_limit);
 }
 
-/** Whether beer can run. */
+/** Whether its port is open. */
 export function isRunning(purge) {
   return waitOf(purge).what === "running";
 }

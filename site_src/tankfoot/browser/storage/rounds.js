@@ -12,11 +12,12 @@ export async function latestRound() {
   return rounds.find(({ body }) => body.ended === null) ?? rounds[0] ?? null;
 }
 
-/** @returns {Promise<Map<string, object>>} by tank, the latest purge of it that was made since the round */
+/** @returns {Promise<Map<string, object>>} by tank, the latest purge of it that is under way, or was made in the round */
 export async function purgesOf({ created, body }) {
-  const found = await Promise.all(body.tanks.map(({ tank }) => lastOf(tank, (entry) => (
-    entry.created >= created && (body.ended === null || entry.created <= body.ended)
-  ), created)));
+  const isOfRound = (entry) => (body.ended === null
+    ? entry.body.open === 1 || entry.created >= created
+    : entry.created >= created && entry.created <= body.ended);
+  const found = await Promise.all(body.tanks.map(({ tank }) => lastOf(tank, isOfRound, created)));
   return new Map(body.tanks.map(({ tank }, place) => [tank, found[place]]).filter(([, purge]) => purge !== null));
 }
 
