@@ -3,6 +3,7 @@
 import itertools
 import json
 
+import hand
 import pytest
 from browsers import PHONE
 from cellar import MADE, USUAL, held, hold, id_of, keep, tank, unfinished
@@ -31,7 +32,7 @@ MERGED = """async ([url, given]) => {
 def page(request, chromium, served):
     width, height = request.param
     context = chromium.new_context(**PHONE | {"viewport": {"width": width, "height": height}}, service_workers="block")
-    page = context.new_page()
+    page = hand.hurry(context.new_page())
     page.goto(served.address)
     ready(page)
     yield page
@@ -48,14 +49,6 @@ def go(page, served, place):
     ready(page)
 
 
-def tap(page, event):
-    """Taps an answer once the question was read and the last tap is past."""
-    here = page.locator("[data-step]:visible").get_attribute("data-step")
-    page.wait_for_timeout(1100)
-    page.locator(f"[data-step={here}] [data-event={event}]").click()
-    page.locator(f"[data-step={here}]").wait_for(state="hidden")
-
-
 def to_the_leak(page, served):
     """An open, quiet tank with its stack on, purged until the gate: the outlet does not stop running."""
     go(page, served, f"purge/#tank={id_of('FV 1')}")
@@ -63,7 +56,7 @@ def to_the_leak(page, served):
     page.locator("[data-field=headspace] [data-entry]").fill("3 bbl")
     page.locator("[data-field=temperature] [data-entry]").fill("36 °F")
     for event in ("begin", *RESTS[1:-1], "seen", "shut", "keeps-coming"):
-        tap(page, event)
+        hand.tap(page, event)
 
 
 # Two phones know of one hold. One lifts it, the other adds its own: the tank stays out of use, in any order.
@@ -194,7 +187,7 @@ def test_a_valve_that_leaks_at_the_gate_holds_the_tank_and_today_says_how_it_was
     go(page, served, f"purge/#tank={id_of('FV 1')}")
     page.locator("[data-cleared-by]:visible").fill("Head brewer")
     page.locator("[data-cleared-why]:visible").fill("New seat")
-    tap(page, "cleared")
+    hand.tap(page, "cleared")
     assert [each["lifted_why"] for each in held(page, served)] == ["New seat"]
 
 
@@ -203,7 +196,7 @@ def test_cleared_in_the_purge_the_tank_is_back_by_name(page, served):
     to_the_leak(page, served)
     page.locator("[data-cleared-by]:visible").fill("Head brewer")
     page.locator("[data-cleared-why]:visible").fill("New seat")
-    tap(page, "cleared")
+    hand.tap(page, "cleared")
     (kept,) = held(page, served)
     assert (kept["lifted_by"], kept["lifted_why"]) == ("Head brewer", "New seat")
     assert kept["lifted"] is not None
