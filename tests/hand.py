@@ -26,10 +26,10 @@ COUNT = 30_000  # ms, of the count at the open end
 _hurried = WeakSet()  # contexts whose clock the hand turns on instead of waiting
 
 
-def hurry(page):
-    """From the next page on, waits are turned on at the page's clock; what runs, runs as ever."""
+def hurry(page, since=None):
+    """From the next page on, waits are turned on at the page's clock, now or ``since``; what runs, runs as ever."""
     if page.context not in _hurried:
-        page.clock.install()
+        page.clock.install(time=since)
         _hurried.add(page.context)
     return page
 
