@@ -5,7 +5,6 @@ import json
 
 import hand
 import pytest
-from browsers import PHONE
 from cellar import MADE, USUAL, held, hold, id_of, keep, tank, unfinished
 from playwright.sync_api import expect
 from tankfoot.office.merge import merge_entries
@@ -15,7 +14,7 @@ from tankfoot.record.entry import HOLDS, check_entry
 from tankfoot.tanks.hold import open_holds
 from tankfoot.wording import words
 
-SIZES = ((360, 640), (390, 844))
+SMALL = {"width": 360, "height": 640}
 DAY = 86400.0
 HUNG = ["begin", "all-there", "stack-hangs", "hooked-up"]
 RESTS = ["begin-open", *HUNG[1:], "end-clear", "opened", "closed", "read", "rest"]  # a purge up to a stack left on
@@ -28,15 +27,13 @@ MERGED = """async ([url, given]) => {
 }"""
 
 
-@pytest.fixture(params=SIZES, ids=str)
-def page(request, chromium, served):
-    width, height = request.param
-    context = chromium.new_context(**PHONE | {"viewport": {"width": width, "height": height}}, service_workers="block")
-    page = hand.hurry(context.new_page())
+@pytest.fixture
+def page(phone, served):
+    page = hand.hurry(phone.new_page())
+    page.set_viewport_size(SMALL)
     page.goto(served.address)
     ready(page)
-    yield page
-    context.close()
+    return page
 
 
 def ready(page):
