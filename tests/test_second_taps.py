@@ -37,7 +37,8 @@ BUTTONS = """() => {
   const all = [...step.querySelectorAll("[data-event]"), document.querySelector("[data-undo]")];
   return all.filter((one) => one.checkVisibility() && !one.disabled).map((one) => one.dataset.event ?? "undo");
 }"""
-SPOT = """(event) => {
+# Where a button's middle stands once that is the same in two frames: a step that has just come may still be laid out.
+SPOT = """async (event) => {
   const step = document.querySelector("[data-step]:not([hidden])");
   const named = step.querySelectorAll(`[data-event="${event}"]`);
   const all = event === "undo" ? [document.querySelector("[data-undo]")] : named;
@@ -48,6 +49,11 @@ SPOT = """(event) => {
   };
   one.scrollIntoView({ block: "nearest" });
   if (!one.contains(document.elementFromPoint(...middle()))) one.scrollIntoView({ block: "start" });
+  const drawn = () => new Promise((done) => {
+    const observer = new ResizeObserver(() => { observer.disconnect(); done(); });
+    observer.observe(step);
+  });
+  for (let before = null; String(before) !== String(middle()); await drawn()) before = middle();
   return middle();
 }"""
 SEEN = """async ([url, id]) => {
@@ -92,7 +98,7 @@ class Phone:
             self.put_on(["begin"], readings, by)
         self.page.evaluate(PUT, [self.served.script, self.purge | {"body": body}])
         self.is_at(body["state"])
-        self.page.clock.run_for(hand.LOOK + (hand.COUNT if STEPS[body["state"]].wait else 0))
+        self.page.clock.fast_forward(hand.LOOK + (hand.COUNT if STEPS[body["state"]].wait else 0))
 
     def is_at(self, state):
         self.page.wait_for_function(IS_AT, arg=state)
