@@ -5,6 +5,9 @@ import copy
 from cases import ODD_TEXTS
 from records import current
 from tankfoot.purge.machine import sums, tables
+from tankfoot.quantities.propagate import within_reach
+from tankfoot.tanks.meaning import ROUNDING
+from tankfoot.tanks.shape import tank_shape
 
 NAMES = ("choose", "saved", "nowhere", "constructor", "1", "2-gas-first", "to-string", "value-of")
 READINGS = (*sums()["readings"], "constructor", "__proto__", "toString", "another")
@@ -32,6 +35,7 @@ def purge_of_the_record(rng):
             {"state": rng.choice((*states, *NAMES))}, {"table": rng.choice((*tables(), *NAMES))}, {"events": []},
             {"events": rng.sample(body["events"], rng.randint(0, len(body["events"])))},
             {"readings": body["readings"] | {rng.choice(READINGS): rng.choice(TEXTS)[:64]}},
+            {"readings": body["readings"] | {"contact_time": rng.choice(("1e12 s", "1.5e12 s", "-2e12 s"))}},
         ))
     return body
 
@@ -42,6 +46,9 @@ def tank_of_the_record(rng):
     for _ in range(rng.randint(0, 3)):
         name = rng.choice(list(MEASURES))
         body[name] = rng.choice(MEASURES[name])
+    shape = within_reach(tank_shape, body)
+    if shape and rng.random() < 0.3:
+        body["beer_volume"] = shape["total"] * rng.choice((1.0, 1.005, ROUNDING, 1.0101, 1.015))
     return body
 
 
