@@ -1,10 +1,11 @@
 """Counts what a whole purge asks of a hand: ``python tests/taps.py`` walks both paces on the frozen site.
 
-From the tile on Today to "Saved": a known tank, closed, its gas shut, on a screen of 360 x 640. A press is every time the
-glass is touched, a field to type in included. With --shots FOLDER it keeps a picture of every screen.
+From the tile on Today to "Saved": a known tank, closed, its gas shut, on a screen of 360 x 640. A press is every time
+the glass is touched, a field to type in included. With --shots FOLDER it keeps a picture of every screen.
 
-The seconds are those of the keystroke-level model: what a hand thinks, points and presses, and neither what it reads nor
-what it waits for (Card, Moran and Newell 1980, Communications of the ACM 23(7):396-410).
+The seconds are those of the keystroke-level model: what a hand thinks, points and presses, and neither what it reads
+nor what it waits for (Card, Moran and Newell 1980, Communications of the ACM 23(7):396-410). Table 1, of 22 events, is
+no page's any more: its figures follow from the table.
 """
 
 import argparse

@@ -1,4 +1,4 @@
-"""Two paces of one table: who gets which, what a purge asks of a hand at each, and that the short one leaves out nothing."""
+"""Two paces of one table: who gets which, what each asks of a hand, and that the short one leaves out nothing."""
 
 import cellar
 import hand
@@ -234,6 +234,22 @@ def test_one_tap_is_taken_back_by_one_undo(page, served):
     is_at(page, *GAUGE)
     names, _ = events(page, served)
     assert names[-5:] == ["undo"] * 5 and state_after(at(*names)) == "contact"
+
+
+def test_once_the_first_screen_is_taken_back_a_hand_may_begin_at_every_step(page, served):
+    press(page, "ready", "all-there")
+    is_at(page, "cap-valve")
+    hand.wait(page, hand.LOOK)
+    page.get_by_role("button", name="Undo the last tap").click()
+    is_at(page, "choose", "ready")
+    page.get_by_role("button", name="One step at a time").click()
+    is_at(page, "choose")
+    hand.type_readings(page, {"choose": {"temperature": "36 °F"}})
+    press(page, "choose", "begin")
+    is_at(page, "ready")
+    names, body = events(page, served)
+    assert names == ["begin", "all-there", "undo", "undo", "begin"]
+    assert body["events"][0]["data"]["pace"] == "short" and "pace" not in body["events"][-1]["data"]
 
 
 def test_before_the_time_is_over_no_way_leads_on_and_a_fact_is_told_at_once(page, served):

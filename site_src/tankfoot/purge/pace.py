@@ -23,7 +23,7 @@ def pace_of(events):
 
 
 def why_every_step(initials, purges, practices, now, whole, is_always=False):
-    """Why a hand gets every step on a screen of its own, one of a few words; None where it is trained for the short pace.
+    """Why a hand gets every step on a screen of its own, one of a few words; None where it is trained for the other.
 
     ``initials`` of the hand, None or "" where nobody said. ``purges``, ``practices``: bodies of the record's purges and
     practices, of whomever; ``whole``: so many answers are a whole practice. ``is_always``: the site wants it so.

@@ -92,8 +92,8 @@ def _row(row):
 
 
 def _checklists():
-    """Emergency numbers by region: [number, a second one that works there]; whose limits hold there, and the limits; how
-    many answers are a whole practice.
+    """Emergency numbers by region: [number, a second one that works there]; whose limits hold there, and the limits.
+    How many answers are a whole practice.
     """
     return {
         "regions": {region.name: [region.number, region.also] for region in regions().values()},

@@ -132,8 +132,9 @@ function said(button) {
   return { page, section: section(), button, isShort: isShort(), noted: notes.said() };
 }
 
-/** As a tap on the button, where it is there to be tapped. */
-function press(event) {
+/** As a tap on the button, where it is there to be tapped by what was typed just now. */
+async function press(event) {
+  await showStepSums();
   const button = event && sections().map((each) => each.querySelector(`[data-event=${event}]`)).find(Boolean);
   if (button?.checkVisibility() && !button.disabled) happen(event, button);
 }
