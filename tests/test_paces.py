@@ -242,6 +242,7 @@ def test_once_the_first_screen_is_taken_back_a_hand_may_begin_at_every_step(page
     hand.wait(page, hand.LOOK)
     page.get_by_role("button", name="Undo the last tap").click()
     is_at(page, "choose", "ready")
+    hand.wait(page, hand.LOOK)
     page.get_by_role("button", name="One step at a time").click()
     is_at(page, "choose")
     hand.type_readings(page, {"choose": {"temperature": "36 °F"}})
@@ -268,9 +269,27 @@ def test_above_the_plate_the_way_on_is_shut_and_it_can_be_told_while_the_clock_r
     to_the_gauge(page)
     page.keyboard.type("20")
     expect(page.locator("[data-plate-stop]:visible")).to_have_count(1)
+    expect(page.locator("[data-plate-stop]:visible h2")).to_be_in_viewport(ratio=1)
+    expect(page.locator("[data-step=pressure] [data-event=above-plate]")).to_be_in_viewport(ratio=1)
     expect(page.locator("[data-step=margin] [data-event=fits]")).to_be_hidden()
     press(page, "pressure", "above-plate")
     is_at(page, "stop-plate")
+
+
+def test_a_draw_that_takes_too_much_shuts_the_way_with_the_gas_shut_and_says_why_in_sight(page, served):
+    to_the_gauge(page)
+    hand.wait(page, 61_000)
+    page.keyboard.type("0")
+    danger = page.locator("[data-vacuum-stop]:visible h2")
+    expect(danger).to_have_text("DANGER")
+    expect(danger).to_be_in_viewport(ratio=1)
+    page.keyboard.press("Enter")
+    expect(page.locator("[data-step=margin] [data-event=fits]")).to_be_hidden()
+    is_at(page, *GAUGE)
+    press(page, "gas", "gas-on")
+    is_at(page, "run")
+    names, body = events(page, served)
+    assert names[-4:] == ["time-over", "hooked-up", "at-pressure", "gas-on"] and body["gas_shut"] is False
 
 
 def test_what_the_last_purge_here_told_is_known_and_the_volume_runs_by_its_bucket_test(page, served):

@@ -7,6 +7,7 @@ import { settings } from "../storage/settings.js";
 import { readingOf } from "./reading_texts.js";
 import { otherOpen } from "./refusals.js";
 
+const DANGERS = "[data-shared] :is([data-plate-stop], [data-zero-stop], [data-vacuum-stop])";
 const ONLY_THEN = { "above-plate": "isAbove", "below-zero": "isBelow" }; // answers that make sense at such a stop alone
 
 /**
@@ -40,6 +41,13 @@ export async function showStops(here, run, shows, typed) {
   showStack(here, run);
   showCapWay(here, run);
   hideUnknown(here, run, step);
+}
+
+/** A danger that comes up on a shared screen is brought into sight, once the browser has followed what is typed there. */
+export function bringUpDanger(page) {
+  const isThere = [...document.querySelectorAll(DANGERS)].some((each) => each.checkVisibility());
+  if (isThere && !page.hasAttribute("data-danger")) requestAnimationFrame(() => scrollTo(0, 0));
+  page.toggleAttribute("data-danger", isThere);
 }
 
 /** A purge that was begun with an earlier table has the answers of that table alone. */

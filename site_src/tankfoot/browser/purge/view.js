@@ -22,7 +22,7 @@ import { choices, dataOf, nameOf } from "./said.js";
 import { guardSecondTaps } from "./second_tap.js";
 import { answerOf, asked, isBegunShort, isWalkedShort, layOut, screenOf, toldWith, turnPace } from "./short.js";
 import { showChoice, showHeld } from "./start.js";
-import { showStops } from "./stops.js";
+import { bringUpDanger, showStops } from "./stops.js";
 import { showSums } from "./sums.js";
 import { showWayToRound } from "./to_round.js";
 import { listenToFields, showFields } from "./typing.js";
@@ -247,4 +247,5 @@ async function showStepSums() {
     await showSums(each, { ...run.body, readings: { ...run.body.readings, ...texts } });
     await showStops(each, run, now.shows, typed);
   }
+  bringUpDanger(page);
 }
