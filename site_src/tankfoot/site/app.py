@@ -146,9 +146,17 @@ def today():
     return render_template("today.html", own=words("today"))
 
 
-def calculator_index():
+def sums_first():
+    return _work_it_out("sums", "lists")
+
+
+def lists_first():
+    return _work_it_out("lists", "sums")
+
+
+def _work_it_out(*order):
     groups = {group: [id for id in calculators() if words(id)["group"] == group] for group in words("app")["groups"]}
-    return render_template("calculators.html", groups=groups)
+    return render_template("work.html", own=words("lists"), groups=groups, order=order)
 
 
 def calculator_page(name):
@@ -180,10 +188,6 @@ def list_line(name):
 def _shown_sum(shown):
     name, result = shown.split(".")
     return name, sums()["sums"][name]["calculator"], result
-
-
-def checklist_index():
-    return render_template("checklists.html", own=words("lists"))
 
 
 def checklist_page(name):
@@ -277,10 +281,10 @@ def manifest():
 
 PAGES = {
     "/": today,
-    "/calculators/": calculator_index,
+    "/calculators/": sums_first,
     "/calculators/<name>/": calculator_page,
     "/purge/": purge,
-    "/checklists/": checklist_index,
+    "/checklists/": lists_first,
     "/checklists/practice/": practice,
     "/checklists/own/": own_list,
     "/checklists/own/edit/": own_list_edit,
