@@ -127,8 +127,8 @@ def test_one_tank_is_picked_out(page):
 
 
 def test_a_row_tells_the_volume_in_the_units_of_the_phone(page):
-    # 20 L are 0.170 US bbl of 117.348 L (NIST Handbook 44, appendix C: 31 gal of 231 in3)
-    expect(page.locator("[data-list] li")).to_contain_text("Lost 0.17")
+    # 20 L are 5.28 US gal of 3.785412 L (NIST Handbook 44, appendix C: 231 in3): what leaves is told in gallons
+    expect(page.locator("[data-list] li")).to_contain_text("Lost 5.28 gal")
 
 
 def test_a_file_brings_the_whole_record_to_another_phone(page, chromium, served, tmp_path):

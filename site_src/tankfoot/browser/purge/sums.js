@@ -9,19 +9,26 @@ import { words } from "../../wording/words.js";
 import { problemSentence } from "../../wording/sentences.js";
 import { settings } from "../storage/settings.js";
 import { amountText } from "../parts/figures.js";
-import { purgeFigures } from "../parts/purge_figures.js";
+import { purgePicture } from "../parts/purge_figures.js";
+import { LOST_KIND } from "../parts/purge_line.js";
+import { usualLosses } from "../parts/usual_losses.js";
+import { showTankNow } from "./tank_now.js";
 import { readingOf, siOfReading } from "./reading_texts.js";
 import { fieldsIn, readingsIn } from "./readings.js";
 
-/** @param {HTMLElement} here the section of the step that a purge's body is at */
-export async function showSums(here, body) {
+/** @param {HTMLElement} here the section of the step that a purge is at @param {object} run */
+export async function showSums(here, run) {
+  const { body } = run;
   const { state, readings, result, agree: isAgreed } = body;
   const volume = result.volume_lost?.value ?? 0;
   const texts = { ...readings, ...readingsIn(here).texts };
   if (texts.headspace) texts.headspace_after = inLitres(siOfReading("headspace", texts.headspace) + volume);
   for (const place of here.querySelectorAll("[data-sum]")) await showSum(here, place, texts);
   if (state === "margin") await showLimit(here, texts);
-  for (const place of here.querySelectorAll("[data-results]")) place.replaceChildren(...purgeFigures(result));
+  for (const place of here.querySelectorAll("[data-results]")) {
+    place.replaceChildren(...purgePicture(body, await usualLosses(body.tank, run.id)));
+  }
+  await showTankNow(here, run);
   if (state === "result") {
     here.querySelector("[data-disagree]").hidden = isAgreed !== false;
     await showWays(here, body);
@@ -55,7 +62,7 @@ async function showLimit(here, texts) {
 async function showWays(here, body) {
   const { ways } = await outcomeOf(body, settings().system);
   const lines = Object.entries(ways).map(([way, amount]) => {
-    const { text, give_or_take: spread } = amountText(amount, "tank_volume");
+    const { text, give_or_take: spread } = amountText(amount, LOST_KIND);
     return `${words(`purge.ways.${way}`)} ${text} ${spread}`;
   });
   here.querySelector("[data-ways]").textContent = lines.length ? `${lines.join("; ")}.` : words("purge.no_volume");

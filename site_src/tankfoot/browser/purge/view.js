@@ -204,7 +204,7 @@ function show() {
 }
 
 async function showStepSums() {
-  await showSums(section(), run.body);
+  await showSums(section(), run);
   await showStops(section(), run);
 }
 
