@@ -226,14 +226,14 @@ def test_a_corrected_number_keeps_the_unit_it_was_read_in_and_the_tank_its_beer(
     correct(page, "Collected, by bucket", "8")
     expect(page.locator("[data-correct] [data-saved]")).to_contain_text("This does not change the tank's beer volume")
     (entry,) = page.evaluate(READ)
-    assert entry["body"]["readings"]["collected_volume"] == "8 bbl"
+    assert entry["body"]["readings"]["collected_volume"] == "8 gal"
 
 
 @pytest.mark.parametrize(("typed", "kept", "volume", "spread"), [
     # SI Brochure, table 8: a litre is a thousandth of a cubic metre
     ("0.02 m3", "0.02 m3", 0.02, None),
-    # NIST Handbook 44, appendix C: a barrel of beer is 31 gal, of 3.785411784 L each
-    ("0.1 ± 5%", "0.1 bbl ± 5%", 0.011734776, 0.0005867388),
+    # NIST Handbook 44, appendix C: a gallon is 3.785411784 L
+    ("3.1 ± 5%", "3.1 gal ± 5%", 0.011734776, 0.0005867388),
 ])
 def test_a_unit_is_added_to_a_bare_number_alone(page, typed, kept, volume, spread):
     open_entry(page)

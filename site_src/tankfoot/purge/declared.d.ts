@@ -19,5 +19,7 @@ export const readings: Record<string, [string, string]>;
 export const sums: Record<string, { calculator: string; inputs: Record<string, string> }>;
 /** Readings that count only once a hand has touched them. */
 export const instruments: string[];
+/** Readings that are asked in litres or gallons. */
+export const buckets: string[];
 /** How far one tap moves what an instrument showed, by unit. */
 export const stepBy: Record<string, number>;

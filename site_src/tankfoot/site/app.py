@@ -30,6 +30,7 @@ from tankfoot.wording import LANGUAGE, words
 
 PACKAGE = Path(str(files("tankfoot")))
 ASSETS = PACKAGE / "site" / "assets"
+PREFILLED = 3  # significant digits of what nobody typed, as in browser/parts/fields.js
 
 
 class Missing(Undefined):
@@ -115,7 +116,7 @@ def typed(quantity, system="us"):
     if text is None:
         return "", quantity.bare_unit(system)
     reading = read_quantity(text, quantity.kind, quantity.bare_unit(system))
-    return format_plain(reading.value, 6), reading.unit
+    return format_plain(reading.value, PREFILLED), reading.unit
 
 
 def worked(name, system="us"):

@@ -80,6 +80,7 @@ def _purge():
         "readings": {name: like.split(".") for name, like in sums()["readings"].items()},
         "sums": sums()["sums"],
         "instruments": sums()["instruments"],
+        "buckets": sums()["buckets"],
         "stepBy": sums()["step_by"],
     }
 

@@ -15,7 +15,8 @@ import { cardOpened } from "../storage/card_opened.js";
 import { openHoldsOf } from "../storage/holds.js";
 import { settings } from "../storage/settings.js";
 import { changedHolds } from "./holds.js";
-import { PREFILLED, stillHolding, textOfReading } from "./reading_texts.js";
+import { PREFILLED } from "../parts/fields.js";
+import { stillHolding, textOfReading } from "./reading_texts.js";
 import { replays, stateWith } from "./replay.js";
 import { tankChanged } from "./tank_changes.js";
 
