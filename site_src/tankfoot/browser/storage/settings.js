@@ -7,11 +7,12 @@ const KEY = "tankfoot-settings";
  * default on every page, by field name (air_pressure, beer_value). tank: the current one, {id, name, values}, its
  * texts likewise, or null. region: whose emergency number the cards show, a name in regions.js, or "". checked: the
  * region whose number a person has compared with the local one. site: what a caller reads out, and its own numbers.
- * initials: of the one who ticks lists and purges. gas_first: the tank is at pressure before the stack is hooked up.
+ * initials: of the one who ticks lists and purges. tone, buzz: whether a tap of a purge that is saved is heard, or felt.
+ * aloud: whether each of its screens is read aloud. gas_first: the tank is at pressure before the stack is hooked up.
  */
 const FRESH = {
   system: "us", theme: "auto", currency: "$", altitude: "", units: {}, values: {}, tank: null,
-  initials: "", gas_first: false, region: "", checked: "", site: { name: "", address: "", numbers: [] },
+  initials: "", tone: false, buzz: false, aloud: false, gas_first: false, region: "", checked: "", site: { name: "", address: "", numbers: [] },
 };
 
 let held = null;
