@@ -12,7 +12,8 @@ from tankfoot.cli import main
 from tankfoot.purge.machine import LAST
 from tankfoot.tanks.due import by_due, end_of
 
-FROZEN = json.loads((Path(str(files("tankfoot"))) / "site/assets/demo/record.json").read_text(encoding="utf-8"))["entries"]
+RECORD = Path(str(files("tankfoot"))) / "site/assets/demo/record.json"
+FROZEN = json.loads(RECORD.read_text(encoding="utf-8"))["entries"]
 # Zones whose clocks change in spring or in autumn, by half an hour, or never. Source: the IANA time zone database.
 ZONES = ("America/New_York", "Europe/London", "Australia/Lord_Howe", "America/Santiago", "UTC", "Pacific/Kiritimati")
 YEAR = 2028  # a leap year
@@ -21,7 +22,8 @@ DATED = """async ([url, from, nows]) => {
   const { take } = await import(url);
   const { datedFromToday } = take("browser/record/demo_dates.js");
   const { entries } = await (await fetch(from)).json();
-  return nows.map((now) => datedFromToday(entries, now).map(({ created, edited, body }) => [created, edited, body.events?.at(-1)?.at ?? null]));
+  const instantsOf = ({ created, edited, body }) => [created, edited, body.events?.at(-1)?.at ?? null];
+  return nows.map((now) => datedFromToday(entries, now).map(instantsOf));
 }"""
 WHOLE = """async ([url, from, now]) => {
   const { take } = await import(url);
@@ -39,6 +41,11 @@ def days_of(year, zone):
 
 def ms(moment):
     return int(moment.timestamp() * 1000)
+
+
+def last_event(entry):
+    events = entry["body"].get("events")
+    return events[-1]["at"] if events else None
 
 
 def wall(instant, zone):
@@ -59,11 +66,12 @@ def test_on_every_day_of_the_year_it_ends_today_and_keeps_its_times_of_day(abroa
     zone, nows = ZoneInfo(name), list(days_of(YEAR, name))
     assert len(nows) == 366 * len(HOURS)
     told = page.evaluate(DATED, [served.script, f"{served.address}assets/demo/record.json", [ms(now) for now in nows]])
-    frozen = [[entry["created"], entry["edited"], (entry["body"].get("events") or [{"at": None}])[-1]["at"]] for entry in FROZEN]
+    frozen = [[entry["created"], entry["edited"], last_event(entry)] for entry in FROZEN]
     for now, entries in zip(nows, told, strict=True):
         shifts = {
             wall(moved, zone) - datetime.fromisoformat(stands).replace(tzinfo=None)
-            for entry, was in zip(entries, frozen, strict=True) for moved, stands in zip(entry, was, strict=True) if stands
+            for entry, was in zip(entries, frozen, strict=True)
+            for moved, stands in zip(entry, was, strict=True) if stands
         }
         # one number of whole days for all: no time of day moved
         assert len(shifts) == 1 and shifts.pop() % timedelta(days=1) == timedelta(0), now
@@ -83,7 +91,10 @@ def test_on_every_day_of_the_year_two_tanks_are_due(abroad, served):
             last[tank] = max(last.get(tank, place), place, key=lambda at: end_of(FROZEN[at]))
     assert set(last) == set(tanks)
     for now, entries in zip(nows, told, strict=True):
-        rhythms = [{"name": tanks[id]["name"], "every": tanks[id]["purge_every"], "since": entries[place][2]} for id, place in last.items()]
+        rhythms = [
+            {"name": tanks[id]["name"], "every": tanks[id]["purge_every"], "since": entries[place][2]}
+            for id, place in last.items()
+        ]
         due = [tank["name"] for tank in by_due(rhythms, ms(now)) if tank["wait"] <= 0]
         assert sorted(due) == ["Sample 2", "Sample 3"], now
 

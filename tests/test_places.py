@@ -16,9 +16,11 @@ ROWS = {what.strip(): int(taps) for what, taps in re.findall(r"^\| ([^|]+) \| (\
 DAY = 86400.0
 # A link that is seen can be tapped; one in a closed fold costs a tap more and is not followed.
 LINKS = "() => [...document.querySelectorAll('a[href]')].filter((a) => a.checkVisibility()).map((a) => a.href)"
+TOPS = "(all) => all.map((a) => [a.href, a.getBoundingClientRect().top])"
 UP = """async (url) => {
   const { take } = await import(url);
-  await Promise.all(document.querySelector("[data-screens]").dataset.screens.split(" ").map((name) => take(`${name}.js`)));
+  const { screens } = document.querySelector("[data-screens]").dataset;
+  await Promise.all(screens.split(" ").map((name) => take(`${name}.js`)));
 }"""
 
 
@@ -36,7 +38,8 @@ def walked(chromium, served):
     page = context.new_page()
     page.goto(served.address)
     cellar.keep(
-        page, served, cellar.tank("FV 1", purge_every=DAY), cellar.tank("FV 2"), cellar.tank("FV 3", purge_every=90 * DAY),
+        page, served,
+        cellar.tank("FV 1", purge_every=DAY), cellar.tank("FV 2"), cellar.tank("FV 3", purge_every=90 * DAY),
         cellar.tank("FV 4"), cellar.hold("FV 4"), finished("FV 1", 3), finished("FV 2", 5),
         cellar.unfinished("FV 2", "rest", ["begin"]),
     )
@@ -125,6 +128,6 @@ def test_settings_and_about_stand_at_the_foot_below_the_work(phone, served):
     for address in ("", "tanks/", "calculators/", "checklists/", "record/"):
         page.goto(served.address + address)
         page.evaluate(UP, served.script)
-        tops = page.locator("main a:visible").evaluate_all("(all) => all.map((a) => [a.href, a.getBoundingClientRect().top])")
+        tops = page.locator("main a:visible").evaluate_all(TOPS)
         lowest = sorted(tops, key=lambda each: each[1])[-2:]
         assert {link.removeprefix(served.address) for link, _ in lowest} == {"settings/", "about/"}, address

@@ -1,4 +1,4 @@
-"""The phone in its pouch: a tap is heard or felt, each screen of the purge is read aloud, by a voice on the phone alone."""
+"""The phone in its pouch: a tap is heard or felt, and each screen is read aloud by a voice on the phone alone."""
 
 import json
 
@@ -75,7 +75,8 @@ def test_each_screen_is_read_from_its_title_to_its_answers_by_the_phones_own_voi
     shown = [f"To tap: {text}." for text in hand.step(page).locator(".events [data-event]:visible").all_inner_texts()]
     heard = [text for text, _ in said(page)]
     assert [text for text in heard if text in shown] == shown
-    assert any("WARNING" in text or "DANGER" in text for text in heard) == (hand.step(page).locator(".hazard:visible").count() > 0)
+    hazards = hand.step(page).locator(".hazard:visible").count()
+    assert any("WARNING" in text or "DANGER" in text for text in heard) == (hazards > 0)
 
 
 def test_every_screen_of_a_whole_purge_is_read(pouch):

@@ -1,4 +1,4 @@
-"""What stands in a field before anything is typed: three digits at most, buckets in litres or gallons, one unit a line."""
+"""What stands in a field before anything is typed: three digits at most, buckets in litres or gallons."""
 
 import re
 
@@ -12,14 +12,21 @@ SYSTEMS = ("us", "metric", "uk")
 IN_BUCKETS = {"us": "gal", "metric": "L", "uk": "L"}
 UP = """async (url) => {
   const { take } = await import(url);
-  await Promise.all(document.querySelector("[data-screens]").dataset.screens.split(" ").map((name) => take(`${name}.js`)));
+  const { screens } = document.querySelector("[data-screens]").dataset;
+  await Promise.all(screens.split(" ").map((name) => take(`${name}.js`)));
 }"""
-FILLED = """() => [...document.querySelectorAll("input[type=text]")].filter((one) => one.value && !one.closest("[hidden]"))
+FILLED = """() => [...document.querySelectorAll("input[type=text]")]
+  .filter((one) => one.value && !one.closest("[hidden]"))
   .map((one) => [one.closest("[data-field]")?.dataset.field ?? one.id, one.value])"""
+TO_AFTER = (
+    "begin", "all-there", "stack-hangs", "hooked-up", "at-pressure", "gas-shut", "fits", "opened", "colour-change",
+    "closed",
+)
 # A tank whose numbers have no end in any unit.
 AWKWARD = {
-    "diameter": 1.23456789, "straight_height": 1.56789012, "cone_angle": 1.13579135, "head_depth": 0.21357913, "bore": 0.0476123,
-    "arm_height": 0.41234567, "rated_pressure": 103456.789, "hold_pressure": 70123.456, "floor_pressure": 13579.135,
+    "diameter": 1.23456789, "straight_height": 1.56789012, "cone_angle": 1.13579135, "head_depth": 0.21357913,
+    "bore": 0.0476123, "arm_height": 0.41234567,
+    "rated_pressure": 103456.789, "hold_pressure": 70123.456, "floor_pressure": 13579.135,
     "beer_volume": 1.51357913, "temperature": 275.3579135, "pressure": 68765.4321, "purge_every": 123456.789,
     "stack": cellar.USUAL,
 }
@@ -70,7 +77,8 @@ def too_long(page, where):
 def test_every_field_of_every_sum_list_and_tank_has_three_digits_at_most(at_work, served, site):
     page, _ = at_work
     found, seen = [], 0
-    for address in [*calculator_pages(site).values(), *checklist_pages(site).values(), f"tanks/tank/#id={cellar.id_of('FV 1')}"]:
+    tank = f"tanks/tank/#id={cellar.id_of('FV 1')}"
+    for address in [*calculator_pages(site).values(), *checklist_pages(site).values(), tank]:
         page.goto("about:blank")
         page.goto(served.address + address)
         page.evaluate(UP, served.script)
@@ -98,11 +106,11 @@ def test_every_field_of_a_purge_has_three_digits_at_most_and_buckets_are_litres_
     page, system = at_work
     hand.open_purge(page, served.address, f"#tank={cellar.id_of('FV 1')}")
     typed = {
-        "choose": {"temperature": "2 °C"}, "sanitise": {"contact_time": "1 s"}, "pressure": {"pressure_found": "0.6 bar"},
-        "gas": {"pressure_before": "0.7 bar"},
+        "choose": {"temperature": "2 °C"}, "sanitise": {"contact_time": "1 s"},
+        "pressure": {"pressure_found": "0.6 bar"}, "gas": {"pressure_before": "0.7 bar"},
     }
     found = []
-    for event in ("begin", "all-there", "stack-hangs", "hooked-up", "at-pressure", "gas-shut", "fits", "opened", "colour-change", "closed"):
+    for event in TO_AFTER:
         found += too_long(page, hand.state(page))
         says = hand.step(page).locator("[data-shown-last-says]").all_inner_texts()
         found += [(hand.state(page), text) for text in says if text and digits(text) > 3]

@@ -246,5 +246,5 @@ def test_on_a_small_phone_the_next_button_of_every_step_is_under_the_thumb(purge
         hand.tap(purge, event)
     assert out_of_reach == []
     expect(step(purge).get_by_role("heading", name="Saved")).to_be_visible()
-    # Boyle's law: 3 x (24.696 / 22.696 - 1) = 0.264 bbl of 31 gal, and one percent more for CO2 (Weiss 1974, equation 6)
+    # Boyle's law: 3 x (24.696 / 22.696 - 1) = 0.264 bbl of 31 gal, and one percent more for CO2 (Weiss 1974, eq. 6)
     expect(step(purge).locator(".result").first).to_contain_text("8.3 gal")

@@ -9,11 +9,24 @@ from playwright.sync_api import expect
 from tankfoot.purge.outcome import parts_of
 
 GALLON = 0.003785411784  # m3. Source: NIST Handbook 44, appendix C: 231 in3
-TO_RESULT = ("begin", "all-there", "stack-hangs", "hooked-up", "at-pressure", "gas-on", "opened", "colour-change", "closed", "read")
+TO_RESULT = (
+    "begin", "all-there", "stack-hangs", "hooked-up", "at-pressure", "gas-on", "opened", "colour-change",
+    "closed", "read",
+)
+TO_SAVED = (
+    "seen", "shut", "let-out", "quiet", "ran-clear", "within-reach", "outer", "apart", "rinsed", "capped", "topped-up",
+    "save",
+)
+WIDTHS = "(all) => all.map((one) => [one.getAttribute('class'), Number(one.getAttribute('width'))])"
+FILLS = "(all) => all.map((one) => one.getAttribute('fill'))"
+ENDS = "(one) => { const { x, width } = one.getBBox(); return [x, x + width]; }"
+IN_THREE_DAYS = """() => new Date(Date.now() + 3 * 86400e3)
+  .toLocaleDateString("en-US", { weekday: "long", day: "numeric", month: "long" })"""
 SMALL = {"width": 360, "height": 640}
 HALF_HIDDEN = """() => {
   const reach = document.querySelector("[data-step=result] .reach").getBoundingClientRect();
-  const all = document.querySelectorAll("[data-step=result] :is(.headline .result, .losses, .losses-picture tr, figcaption)");
+  const here = document.querySelector("[data-step=result]");
+  const all = here.querySelectorAll(":is(.headline .result, .losses, .losses-picture tr, figcaption)");
   return [...all].filter((one) => one.getBoundingClientRect().bottom > reach.top || one.getBoundingClientRect().top < 0)
     .map((one) => one.outerHTML.slice(0, 60)).concat(all.length < 8 ? [`only ${all.length}`] : []);
 }"""
@@ -63,7 +76,7 @@ def at_result(phone, served):
 def widths(page, y):
     """The widths of a bar's parts in their order, by the height it stands at in the drawing."""
     rects = page.locator(f"[data-step=result] .losses:not([data-key]) > rect[y='{y}']")
-    return rects.evaluate_all("(all) => all.map((one) => [one.getAttribute('class'), Number(one.getAttribute('width'))])")
+    return rects.evaluate_all(WIDTHS)
 
 
 def rows(page):
@@ -85,19 +98,21 @@ def test_the_bar_is_to_scale_with_the_usual_below_it(at_result):
     }
     expect(page.get_by_text("the middle of 3 purges")).to_be_visible()
     # ± one gallon at the end of twelve: from eleven to thirteen
-    start, end = page.locator("[data-step=result] .whisker").evaluate("(one) => { const { x, width } = one.getBBox(); return [x, x + width]; }")
+    start, end = page.locator("[data-step=result] .whisker").evaluate(ENDS)
     assert (start / scale, end / scale) == pytest.approx((11.0, 13.0), rel=1e-3)
 
 
 def test_the_parts_differ_by_what_fills_them_and_a_table_and_words_tell_them(at_result):
     page = at_result(TOLD)
     bar = page.locator("[data-step=result] .losses:not([data-key])")
-    fills = bar.locator("> rect").evaluate_all("(all) => all.map((one) => one.getAttribute('fill'))")
+    fills = bar.locator("> rect").evaluate_all(FILLS)
     assert len(set(fills)) == 3
     assert all(fill is None or bar.locator(f"[id='{fill[5:-1]}']").count() == 1 for fill in fills)
-    keys = page.locator("[data-step=result] .losses-picture [data-key] rect").evaluate_all("(all) => all.map((one) => one.getAttribute('fill'))")
+    keys = page.locator("[data-step=result] .losses-picture [data-key] rect").evaluate_all(FILLS)
     assert keys == fills
-    assert bar.locator("desc").text_content() == "Solids 4.50 ± 0.60 gal, Beer, assumed 4.50 ± 0.60 gal, Overrun 3.00 ± 0.40 gal, All that left 12.0 ± 1.0 gal."
+    assert bar.locator("desc").text_content() == (
+        "Solids 4.50 ± 0.60 gal, Beer, assumed 4.50 ± 0.60 gal, Overrun 3.00 ± 0.40 gal, All that left 12.0 ± 1.0 gal."
+    )
 
 
 @pytest.mark.parametrize("is_worth", [False, True])
@@ -138,7 +153,8 @@ def test_the_purge_in_the_record_shows_the_same_picture_and_prints_it(phone, ser
     expect(bar).to_be_in_viewport()
     # by hand, above: of the one other purge
     expect(page.locator("[data-part=whole] td").last).to_have_text("16")
-    assert page.locator(".losses-picture").evaluate("(one) => one.getBoundingClientRect().bottom") < page.locator(".places").bounding_box()["y"]
+    box = page.locator(".losses-picture").bounding_box()
+    assert box["y"] + box["height"] < page.locator(".places").bounding_box()["y"]
     page.emulate_media(media="print")
     expect(bar).to_be_visible()
     expect(page.locator("[data-part=overrun]")).to_be_visible()
@@ -153,12 +169,15 @@ def test_the_rule_of_what_is_assumed():
 
 
 def finish(page):
-    for event in ("seen", "shut", "let-out", "quiet", "ran-clear", "within-reach", "outer", "apart", "rinsed", "capped", "topped-up", "save"):
+    for event in TO_SAVED:
         hand.tap(page, event)
 
 
 def test_the_last_step_says_what_the_tank_holds_now_and_when_it_is_due_again(at_result):
-    readings = {"collected_volume": "12 ± 1 gal", "headspace": "3 bbl", "temperature": "36 °F", "target_pressure": "12 psi", "rated_pressure": "15 psi"}
+    readings = {
+        "collected_volume": "12 ± 1 gal", "headspace": "3 bbl", "temperature": "36 °F", "target_pressure": "12 psi",
+        "rated_pressure": "15 psi",
+    }
     tank = cellar.tank("FV 1", stack=cellar.USUAL, purge_every=3 * 86400.0, beer_volume=400 * GALLON)
     page = at_result(TOLD, readings, tank=tank)
     finish(page)
@@ -166,6 +185,6 @@ def test_the_last_step_says_what_the_tank_holds_now_and_when_it_is_due_again(at_
     # by hand: 400 gal less 12, in barrels of 31 gal, 12.5; topped up to 12 psi
     expect(said.locator("[data-holds]")).to_contain_text("FV 1 now holds 12.5 bbl of beer")
     expect(said.locator("[data-holds]")).to_contain_text("Gauge: 12 psi.")
-    day = page.evaluate("() => new Date(Date.now() + 3 * 86400e3).toLocaleDateString('en-US', { weekday: 'long', day: 'numeric', month: 'long' })")
+    day = page.evaluate(IN_THREE_DAYS)
     expect(said.locator("[data-due-again]")).to_contain_text(f"Due again on {day}")
     expect(said.locator("[data-due-again]")).to_contain_text("due in 3 days.")

@@ -15,7 +15,7 @@ from tankfoot.quantities.format import TWELVE
 from tankfoot.record.canonical import number
 
 RESULTS = ("volume_lost", *calculators()["purge-split"].results, "top_up_mass")
-PARTS = {"solids": True, "beer_in_solids": True, "overrun": False}  # whether it rests on the share of beer in the solids
+PARTS = {"solids": True, "beer_in_solids": True, "overrun": False}  # whether it rests on the share of beer
 LEAST = 1e-9  # of a volume: a smaller ± counts as this, or the other ways would weigh nothing
 
 
@@ -65,7 +65,7 @@ def outcome_of(body, system):
 def parts_of(body):
     """What the volume of a purge's ``body`` was, in the order in which it left; [] where nothing tells it apart.
 
-    Solids and the beer carried in them are ``assumed`` until somebody has let a sample settle and typed its share of beer.
+    Solids and the beer in them are ``assumed`` until somebody has let a sample settle and typed its share of beer.
 
     >>> overrun = {"value": 0.004, "uncertainty": 0.001}
     >>> parts_of({"readings": {}, "result": {"overrun": overrun, "volume_lost": {"value": 0.03, "uncertainty": 0.002}}})

@@ -50,8 +50,9 @@ function heldTile(entry, holds) {
   return tileOf({ id: entry.id }, nameOf(entry), reasonsOf(holds), tileOut);
 }
 
-function openTile({ id, body, created }) {
-  const tank = body.tank_name || words(`purge.solids.${body.solids}`);
+function openTile({ id, body, created, demo }) {
+  const name = body.tank_name || words(`purge.solids.${body.solids}`);
+  const tank = demo ? words("tank.invented", { name }) : name;
   const made = tileOf({ "go-on": id }, words("today.go_on_with", { tank }), written(created));
   const left = stackLeft(body.events, body.state);
   const isStopped = Object.hasOwn(tables[LATEST], body.state) && tables[LATEST][body.state].stop === true;
