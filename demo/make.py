@@ -27,18 +27,22 @@ SECONDS_OF_SOLIDS = 60.0
 # The plan of a batch: days after the fill, what is purged, the beer's temperature in °F.
 BATCH = ((2, "trub", 64), (6, "yeast", 62), (11, "hops", 52), (15, "mixed", 35))
 # Shape of each tank: diameter, straight height, depth of the head (m), cone (°), bore (mm), hold and rated
-# (psi), share filled, days from the first day to the first fill, days a batch takes.
+# (psi), share filled, days from the first day to the first fill, days a batch takes, days between purges: on the last
+# day and all through the one after it, Sample 2 and Sample 3 are due and no other.
 TANKS = (
-    ("Sample 1", 0.90, 1.20, 0.00, 60.0, 38.1, 10.0, 15.0, 0.82, 0, 26),
-    ("Sample 2", 0.90, 1.20, 0.15, 60.0, 38.1, 10.0, 15.0, 0.84, 4, 27),
-    ("Sample 3", 1.20, 1.50, 0.20, 70.0, 50.8, 10.0, 15.0, 0.85, 1, 28),
-    ("Sample 4", 1.50, 2.00, 0.25, 70.0, 50.8, 11.0, 15.0, 0.83, 8, 29),
-    ("Sample 5", 1.80, 2.20, 0.30, 90.0, 76.2, 9.0, 14.5, 0.80, 3, 30),
-    ("Sample 6", 2.10, 2.50, 0.35, 65.0, 76.2, 12.0, 30.0, 0.86, 10, 31),
+    ("Sample 1", 0.90, 1.20, 0.00, 60.0, 38.1, 10.0, 15.0, 0.82, 0, 26, 4),
+    ("Sample 2", 0.90, 1.20, 0.15, 60.0, 38.1, 10.0, 15.0, 0.84, 4, 27, 3),
+    ("Sample 3", 1.20, 1.50, 0.20, 70.0, 50.8, 10.0, 15.0, 0.85, 1, 28, 3),
+    ("Sample 4", 1.50, 2.00, 0.25, 70.0, 50.8, 11.0, 15.0, 0.83, 8, 29, 14),
+    ("Sample 5", 1.80, 2.20, 0.30, 90.0, 76.2, 9.0, 14.5, 0.80, 3, 30, 14),
+    ("Sample 6", 2.10, 2.50, 0.35, 65.0, 76.2, 12.0, 30.0, 0.86, 10, 31, 7),
 )
 LAST_WEEK = 13
+HALF_DONE = ("Sample 4", "mixed", 35, 6)  # on the last day: tank, solids, °F, seconds past the colour change
+LEFT_AT = "rest"  # the stack stays on, flow valve open to the hose
 # Seconds past the colour change, from week to week (first week, usual, spread).
 OVERRUNS = ((0, 31.0, 6.0), (4, 20.0, 5.0), (6, 12.0, 4.0), (8, 9.0, 3.0), (11, 5.0, 1.5))
+BEER_SHARES = {12: "42 %", 40: "55 %", 66: "36 %"}  # by the number of the purge: a sample was left to settle
 NEW_HAND = (8, 27.0, "New hand on the valve, first time alone. Went over the sight glass together.")
 NOTES = {
     5: "Shut it when the glass went clear. Nobody had looked at the glass before.",
@@ -101,7 +105,7 @@ def entry(rng, kind, moment, body):
 
 def tank(rng, row):
     """One Tank of the table."""
-    name, diameter, straight, depth, angle, bore, hold, rated, filled, first_fill, batch_days = row
+    name, diameter, straight, depth, angle, bore, hold, rated, filled, first_fill, batch_days, every = row
     volume = straight_volume(diameter, cone_height(diameter, math.radians(angle)), straight)
     volume += head_volume(diameter, depth)
     body = {
@@ -111,7 +115,7 @@ def tank(rng, row):
         "bore": nine(bore / 1000.0), "arm_height": nine(diameter / 3.0),
         "rated_pressure": nine(si(rated, "psi")), "hold_pressure": nine(si(hold, "psi")),
         "floor_pressure": nine(si(2.0, "psi")), "beer_volume": nine(volume * filled),
-        "temperature": nine(si(64.0, "°F")), "pressure": nine(si(hold, "psi")), "purge_every": 4 * 86400.0,
+        "temperature": nine(si(64.0, "°F")), "pressure": nine(si(hold, "psi")), "purge_every": every * 86400.0,
     }
     made = entry(rng, "tank", FIRST_DAY - timedelta(days=1, minutes=rng.randint(0, 200)), body)
     return Tank(made, volume, filled, first_fill, batch_days)
@@ -146,10 +150,10 @@ def gauge_after(headspace, gauge, temperature, lost):
     return brent_root(lambda p: co2_density(p, temperature) - density, 0.5 * AIR, gauge + AIR) - AIR
 
 
-def walk(moment, detours, times):
+def walk(moment, detours, times, until=LAST):
     """The events of one purge, by the table: the first way on from each step, but for the ``detours``."""
     events, state, detours = [], FIRST, dict(detours)
-    while state != LAST:
+    while state != until:
         event, reason = detours.pop(state, (next(iter(tables()[LATEST][state].events)), None))
         moment += timedelta(seconds=times.get(state, SECONDS_OTHERWISE))
         data = {"data": {"reason": reason}} if reason else {}
@@ -168,6 +172,8 @@ def purge(rng, number, moment, one, solids, temperature, overrun):
     headspace = one.volume - body["beer_volume"]
     lost = SOLIDS_SHARE * headspace * rng.uniform(0.85, 1.15) * (1.0 + overrun / until_change)
     readings = readings_of(rng, body, headspace, si(temperature, "°F"), lost)
+    if number in BEER_SHARES:
+        readings["beer_share"] = BEER_SHARES[number]
     if number % 4 == 0:
         readings["collected_volume"] = f"{in_unit(lost, 'gal') * rng.gauss(1.0, 0.04):.1f} ± 0.3 gal"
     times = {state: round(seconds * rng.uniform(0.7, 1.5)) for state, seconds in SECONDS_AT.items()}
@@ -184,6 +190,23 @@ def purge(rng, number, moment, one, solids, temperature, overrun):
     return made
 
 
+def half_done(rng, one):
+    """The purge of the last day: its result is told, and its stack was left on until somebody comes back."""
+    _, solids, temperature, overrun = HALF_DONE
+    body, moment = one.entry["body"], FIRST_DAY + timedelta(weeks=LAST_WEEK)
+    headspace, until_change = one.volume - body["beer_volume"], round(SECONDS_OF_SOLIDS)
+    lost = SOLIDS_SHARE * headspace * (1.0 + overrun / until_change)
+    readings = readings_of(rng, body, headspace, si(temperature, "°F"), lost)
+    times = SECONDS_AT | {"flowing": until_change, "beer": overrun}
+    events, end = walk(moment, {"result": (LEFT_AT, None)}, times, LEFT_AT)
+    made = entry(rng, "purge", moment, {
+        "tank": one.entry["id"], "tank_name": body["name"], "solids": solids, "table": LATEST, "initials": None,
+        "state": LEFT_AT, "open": 1, "notes": "", "events": events, "gas_shut": True, "photo": None,
+        **told(readings, events, one.overruns),
+    })
+    return made | {"edited": instant(end)}
+
+
 def readings_of(rng, body, headspace, temperature, lost):
     """What the hand types: the gauge to a tenth of a psi."""
     before, rated = in_unit(body["hold_pressure"], "psi"), in_unit(body["rated_pressure"], "psi")
@@ -196,7 +219,6 @@ def readings_of(rng, body, headspace, temperature, lost):
         "rated_pressure": f"{rated:.1f} psi",
         "pressure_before": f"{before:.1f} ± 0.1 psi",
         "pressure_after": f"{after + rng.gauss(0.0, 0.04):.1f} ± 0.1 psi",
-        "beer_share": "50 %",
         "beer_value": "150 $/bbl",
     }
 
@@ -239,7 +261,8 @@ def record():
         if number == STRAY:
             stray = entry(rng, "purge", moment + timedelta(hours=2), {})
             entries.append(stray | {"deleted": True})
-    return entries, instant(FIRST_DAY + timedelta(weeks=LAST_WEEK))
+    entries.append(half_done(rng, next(one for one in tanks if one.entry["body"]["name"] == HALF_DONE[0])))
+    return entries, entries[-1]["edited"]
 
 
 if __name__ == "__main__":

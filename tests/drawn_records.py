@@ -36,6 +36,16 @@ def body(readings, *, seconds=60.0, overrun=None, gas_shut=True):
     return {"events": events(seconds, overrun), "readings": readings, "gas_shut": gas_shut}
 
 
+PARTS = ("volume_lost", "solids", "beer_in_solids", "overrun", "money_lost")
+
+
+def told_purge(rng):
+    """The body of a purge with some results, whether or not a share of beer in the solids was typed."""
+    results = {name: {"value": rng.uniform(0.0, 0.2), "uncertainty": rng.choice((None, rng.uniform(0.0, 0.1)))}
+               for name in PARTS if rng.random() < 0.7}
+    return {"readings": rng.choice(({}, {"beer_share": ""}, {"beer_share": "40 %"})), "result": results}
+
+
 LONG = 10_000  # what has no smaller limit is not tried at it
 LETTERS = ("a", "b", '"', "\\", "\n", "\u2028", "é", "\ue000", "😀", "\ud83d")
 TYPED = {
@@ -346,6 +356,7 @@ DRAWN = {
     "seed": lambda rng: f"{rng.randrange(10**6)}/gate-clamp/{rng.choice(LETTERS)}",
     "old entry": lambda rng: rng.choice((*spoilt(rng, version_1(), rng.randint(0, 4))["entries"], rng.choice(STRANGE))),
     "purge": lambda rng: purge(rng)[0],
+    "told purge": told_purge,
     "json": deep,
     "spoilt entry": spoilt_entry,
     "edited entries": edited_entries,

@@ -24,7 +24,8 @@ def entries():
 
 @pytest.fixture(scope="module")
 def purges(entries):
-    return [entry for entry in entries if entry["kind"] == "purge" and not entry["deleted"]]
+    kept = [entry for entry in entries if entry["kind"] == "purge" and not entry["deleted"]]
+    return [entry for entry in kept if not entry["body"].get("open")]
 
 
 def test_the_script_writes_the_file_to_the_byte():
@@ -80,3 +81,13 @@ def test_the_new_hand_shows(purges):
 def test_a_correction_and_a_deleted_entry_are_in_it(entries):
     assert sum(bool(entry["history"]) for entry in entries) == 1
     assert sum(entry["deleted"] for entry in entries) == 1
+
+
+def test_one_purge_is_half_done_with_its_stack_left_on_and_its_result_told(entries):
+    (half,) = [entry["body"] for entry in entries if entry["kind"] == "purge" and entry["body"].get("open")]
+    assert state_after(half["events"]) == half["state"] == "rest"
+    assert half["result"]["overrun"]["value"] > 0.0
+
+
+def test_the_beer_in_the_solids_is_assumed_but_for_a_few_settled_samples(purges):
+    assert 0 < sum("beer_share" in purge["body"]["readings"] for purge in purges) < 6

@@ -285,7 +285,7 @@ def test_an_own_list_on_paper_names_its_version_day_and_title_on_one_sheet(copy,
     expect(sheet).to_be_visible()
     expect(sheet).to_contain_text("Site procedures and the emergency services come first.")
     expect(sheet).to_contain_text(f"sheet {version(entry['body']['list'])} of {saved:%B} {saved.day}, {saved:%Y}.")
-    expect(sheet).to_contain_text("Checklists › Clamp check, cellar two.")
+    expect(sheet).to_contain_text("Work it out › Clamp check, cellar two.")
     expect(copy.get_by_text("The other phone imports the file")).to_be_hidden()
     copy.pdf(path=tmp_path / "own.pdf", prefer_css_page_size=True)
     assert len(pypdf.PdfReader(tmp_path / "own.pdf").pages) == 1

@@ -153,12 +153,12 @@ def test_the_way_on_is_closed_while_the_planned_draw_takes_too_much(purge):
     fits.click()
     expect(step(purge).locator("[data-field=planned_draw] [data-problem]")).not_to_be_empty()
     # Boyle's law: 3 bbl at 10 psi hold 2.04 bbl down to zero gauge
-    entry(purge, "planned_draw").fill("2.1")
+    entry(purge, "planned_draw").fill("2.1 bbl")
     expect(fits).to_be_hidden()
     expect(step(purge).get_by_text("STOP.").locator("visible=true")).to_contain_text("Top up first")
     # ANSI Z535.6: a tank that can fold in kills if it is not avoided; the floor pressure alone has room below it
     expect(step(purge).locator("[data-vacuum-stop]:visible h2")).to_have_text("DANGER")
-    entry(purge, "planned_draw").fill("0.3")
+    entry(purge, "planned_draw").fill("0.3 bbl")
     expect(fits).to_be_visible()
     tap(purge, "fits")
     expect(step(purge)).to_have_attribute("data-step", "run")
@@ -181,7 +181,7 @@ def test_a_draw_past_the_floor_pressure_alone_is_a_warning(purge, served):
 
 def test_with_the_gas_on_no_draw_is_stopped(purge):
     to_the_margin(purge)
-    entry(purge, "planned_draw").fill("2.1")
+    entry(purge, "planned_draw").fill("2.1 bbl")
     tap(purge, "keep-gas-on")
     expect(step(purge)).to_have_attribute("data-step", "run")
     kept = purge.evaluate("""async () => {
@@ -202,8 +202,8 @@ def test_the_planned_draw_is_what_usually_left_this_tank(purge, served):
     purge.wait_for_selector("[data-purge][data-ready]")
     purge.get_by_label("FV 1").check()
     to_the_margin(purge)
-    # by hand: the middle one of 0.02, 0.03 and 0.05 m3 is 0.03 m3; a US beer barrel has 117.348 L (NIST Handbook 44)
-    assert float(entry(purge, "planned_draw").input_value()) == pytest.approx(30.0 / 117.348, abs=5e-4)  # three digits
+    # by hand: the middle one of 0.02, 0.03 and 0.05 m3 is 0.03 m3; a US gallon has 3.78541 L (NIST Handbook 44)
+    assert float(entry(purge, "planned_draw").input_value()) == pytest.approx(30.0 / 3.78541, abs=5e-3)  # three digits
 
 
 LINES_IN_SIGHT = """() => {
@@ -247,5 +247,5 @@ def test_on_a_small_phone_the_next_button_of_every_step_is_under_the_thumb(purge
         hand.tap(purge, event)
     assert out_of_reach == []
     expect(step(purge).get_by_role("heading", name="Saved")).to_be_visible()
-    # Boyle's law: 3 x (24.696 / 22.696 - 1) = 0.264 bbl, and one percent more for CO2 (Weiss 1974, equation 6)
-    expect(step(purge).locator(".result").first).to_contain_text("0.27 bbl")
+    # Boyle's law: 3 x (24.696 / 22.696 - 1) = 0.264 bbl of 31 gal, and one percent more for CO2 (Weiss 1974, eq. 6)
+    expect(step(purge).locator(".result").first).to_contain_text("8.3 gal")

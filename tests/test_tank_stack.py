@@ -166,6 +166,7 @@ def test_from_the_purge_a_link_leads_to_the_part_of_the_form_that_is_missing_and
 
 def test_the_form_is_no_longer_than_three_lines_more_and_fits_the_screen(page, served):
     open_form(page, served, "")
+    page.locator("[data-numbers] > summary").click()
     for name in ("stack", "cap-way"):
         closed = page.locator(f"[data-fold={name}]").bounding_box()
         # one line to open it, a glove's target high (common practice, no source: 56 px)

@@ -211,10 +211,10 @@ def test_nothing_prefilled_has_more_than_three_significant_digits(at):
         last = here(page).locator("[data-shown-last]:visible [data-shown-last-says]").all_text_contents()
         found[address] = [text for text in shown if text] + [text.split()[1] for text in last]
     assert [text for all_of_it in found.values() for text in all_of_it if significant(text) > 3] == []
-    # By hand: a barrel has 117.348 L (NIST Handbook 44), so that 31.2345 L are 0.26617 bbl; 274.8765 K are 35.108 °F.
+    # By hand: a gallon has 3.785412 L (NIST Handbook 44), so that 31.2345 L are 8.2513 gal; 274.8765 K are 35.108 °F.
     assert "35.1" in found[next(iter(steps))]
     assert found["1"] == ["12", "7.99"]
-    assert found["2"] == ["0.266"]
+    assert found["2"] == ["8.25"]
     assert found["3"] == ["11.4", "2.35"]
 
 
@@ -325,8 +325,8 @@ def test_the_plan_is_not_what_a_reading_that_cannot_tell_said(at):
         for day, (value, doubt) in enumerate(amounts, 1)
     ]
     page = at(under_way(TO_MARGIN, READ), tank(), *past)
-    # by hand: only 30 L tell, in US beer barrels of 117.348 L (NIST Handbook 44)
-    assert float(entry(page, "planned_draw").input_value()) == pytest.approx(30.0 / 117.348, abs=5e-4)
+    # by hand: only 30 L tell, in US gallons of 3.78541 L (NIST Handbook 44)
+    assert float(entry(page, "planned_draw").input_value()) == pytest.approx(30.0 / 3.78541, abs=5e-3)
 
 
 # As in test_purge_margin: Boyle's law and JCGM 100:2008, 5.1.2, for 3 ± 0 bbl at 10 ± 0 psi and 36 ± 0 °F
@@ -340,7 +340,8 @@ def test_the_margin_shows_the_limit_that_is_enforced(at, floor, barrels, says):
     place = here(page).locator("[data-draw-limit]")
     expect(place).to_contain_text(says)
     shown, unit = place.locator("[data-text]").inner_text().split()
-    assert (float(shown), unit) == (pytest.approx(barrels, rel=0.025), "bbl")
+    # a barrel of beer is 31 gallons (NIST Handbook 44)
+    assert (float(shown), unit) == (pytest.approx(31.0 * barrels, rel=0.025), "gal")
     fits = here(page).locator("[data-event=fits]")
     entry(page, "planned_draw").fill(str(Decimal(shown) + Decimal(1).scaleb(Decimal(shown).adjusted() - 2)))
     expect(fits).to_be_hidden()

@@ -25,5 +25,7 @@ export const sums: Record<string, { calculator: string; inputs: Record<string, s
 export const instruments: string[];
 /** Of these, what holds for the whole purge once it was read. */
 export const readOnce: string[];
+/** Readings that are asked in litres or gallons. */
+export const buckets: string[];
 /** How far one tap moves what an instrument showed, by unit. */
 export const stepBy: Record<string, number>;

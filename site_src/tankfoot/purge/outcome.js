@@ -6,6 +6,7 @@ import { agree, inverseVarianceMean } from "../physics/combine.js";
 import { runTimes } from "./machine.js";
 import { readings as declaredReadings, sums } from "./declared.js";
 
+const PARTS = { solids: true, beer_in_solids: true, overrun: false }; // whether it rests on the share of beer in the solids
 const LEAST = 1e-9; // of a volume: a smaller ± counts as this, or the other ways would weigh nothing
 
 /**
@@ -46,6 +47,19 @@ export async function outcomeOf(body, system) {
     agree: values.length > 1 ? agree(values, uncertainties) : null,
     result: withoutEmpty(result),
   };
+}
+
+/**
+ * What the volume of a purge's body was, in the order in which it left; none where nothing tells it apart. Solids and the
+ * beer carried in them are `assumed` until somebody has let a sample settle and typed its share of beer.
+ *
+ * @param {any} body of a purge entry
+ * @returns {{part: string, value: number, uncertainty: number|null, assumed: boolean}[]}
+ */
+export function partsOf({ readings, result }) {
+  const isAssumed = !readings.beer_share;
+  const told = Object.entries(PARTS).filter(([part]) => Object.hasOwn(result, part));
+  return told.map(([part, restsOnShare]) => ({ part, ...result[part], assumed: restsOnShare && isAssumed }));
 }
 
 /** Every way that this purge was measured: {way: Amount}. Pressure counts only when the gas was shut. */

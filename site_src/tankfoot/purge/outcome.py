@@ -15,6 +15,7 @@ from tankfoot.quantities.format import TWELVE
 from tankfoot.record.canonical import number
 
 RESULTS = ("volume_lost", *calculators()["purge-split"].results, "top_up_mass")
+PARTS = {"solids": True, "beer_in_solids": True, "overrun": False}  # whether it rests on the share of beer
 LEAST = 1e-9  # of a volume: a smaller ± counts as this, or the other ways would weigh nothing
 
 
@@ -59,6 +60,21 @@ def outcome_of(body, system):
     result = {"volume_lost": _amount(value, uncertainty), **_amounts(split)}
     result["top_up_mass"] = _top_up(texts, value, system)
     return PurgeOutcome(ways, agree(values, uncertainties) if len(ways) > 1 else None, _without_empty(result))
+
+
+def parts_of(body):
+    """What the volume of a purge's ``body`` was, in the order in which it left; [] where nothing tells it apart.
+
+    Solids and the beer in them are ``assumed`` until somebody has let a sample settle and typed its share of beer.
+
+    >>> overrun = {"value": 0.004, "uncertainty": 0.001}
+    >>> parts_of({"readings": {}, "result": {"overrun": overrun, "volume_lost": {"value": 0.03, "uncertainty": 0.002}}})
+    [{'part': 'overrun', 'value': 0.004, 'uncertainty': 0.001, 'assumed': False}]
+    """
+    is_assumed = not body["readings"].get("beer_share")
+    told = body["result"]
+    return [{"part": part, **told[part], "assumed": rests_on_share and is_assumed}
+            for part, rests_on_share in PARTS.items() if part in told]
 
 
 def _volumes(body, texts, system):
@@ -131,5 +147,6 @@ def in_litres(si):
 
 RANGES = {
     "outcome_of": ["purge", "system"],
+    "parts_of": ["told purge"],
     "in_litres": [(0.0, 100.0)],
 }

@@ -30,6 +30,7 @@ from tankfoot.wording import LANGUAGE, words
 
 PACKAGE = Path(str(files("tankfoot")))
 ASSETS = PACKAGE / "site" / "assets"
+PREFILLED = 3  # significant digits of what nobody typed, as in browser/parts/fields.js
 
 
 class Missing(Undefined):
@@ -115,7 +116,7 @@ def typed(quantity, system="us"):
     if text is None:
         return "", quantity.bare_unit(system)
     reading = read_quantity(text, quantity.kind, quantity.bare_unit(system))
-    return format_plain(reading.value, 6), reading.unit
+    return format_plain(reading.value, PREFILLED), reading.unit
 
 
 def worked(name, system="us"):
@@ -146,9 +147,17 @@ def today():
     return render_template("today.html", own=words("today"))
 
 
-def calculator_index():
+def sums_first():
+    return _work_it_out("sums", "lists")
+
+
+def lists_first():
+    return _work_it_out("lists", "sums")
+
+
+def _work_it_out(*order):
     groups = {group: [id for id in calculators() if words(id)["group"] == group] for group in words("app")["groups"]}
-    return render_template("calculators.html", groups=groups)
+    return render_template("work.html", own=words("lists"), groups=groups, order=order)
 
 
 def calculator_page(name):
@@ -187,10 +196,6 @@ def list_line(name):
 def _shown_sum(shown):
     name, result = shown.split(".")
     return name, sums()["sums"][name]["calculator"], result
-
-
-def checklist_index():
-    return render_template("checklists.html", own=words("lists"))
 
 
 def checklist_page(name):
@@ -284,11 +289,11 @@ def manifest():
 
 PAGES = {
     "/": today,
-    "/calculators/": calculator_index,
+    "/calculators/": sums_first,
     "/calculators/<name>/": calculator_page,
     "/purge/": purge,
     "/round/": round_page,
-    "/checklists/": checklist_index,
+    "/checklists/": lists_first,
     "/checklists/practice/": practice,
     "/checklists/own/": own_list,
     "/checklists/own/edit/": own_list_edit,

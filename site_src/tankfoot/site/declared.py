@@ -82,6 +82,7 @@ def _purge():
         "sums": sums()["sums"],
         "instruments": sums()["instruments"],
         "readOnce": sums()["read_once"],
+        "buckets": sums()["buckets"],
         "stepBy": sums()["step_by"],
     }
 

@@ -18,7 +18,9 @@ function show() {
   const filled = isFilled(tank);
   line.querySelector("[data-current-tank-says]").textContent = words(filled ? "tank.filled_from" : "tank.in_use_here");
   line.querySelector("[data-current-tank-rest]").hidden = !filled;
-  line.querySelector("a").textContent = tank.name;
+  const link = line.querySelector("a");
+  link.textContent = tank.name;
+  link.hash = new URLSearchParams({ id: tank.id }).toString();
 }
 
 /** Whether any field of a sum on this page is known from the tank. */

@@ -5,6 +5,7 @@ import { locale } from "../../wording/words.js";
 const STYLES = {
   dayAndTime: { dateStyle: "medium", timeStyle: "short" },
   timeOfDay: { timeStyle: "medium" },
+  weekday: { weekday: "long", day: "numeric", month: "long", hour: "numeric", minute: "2-digit" },
   wholeDay: { dateStyle: "long" },
 };
 const formats = new Map(); // one takes long to make, and a page of the record has fifty dates

@@ -23,16 +23,31 @@ document.addEventListener("visibilitychange", () => {
   if (wanted && document.visibilityState === "visible") stayAwake(true);
 });
 
+/** How long the phone buzzes and rests, in ms; each tone's start and length in s, and its pitch in Hz. */
+const SIGNALS = {
+  alarm: { buzzes: [400, 200, 400, 200, 400], tones: [[0, 0.35, 880], [0.6, 0.35, 880], [1.2, 0.35, 880]] },
+  saved: { buzzes: [60], tones: [[0, 0.09, 880]] },
+  refused: { buzzes: [150, 120, 150], tones: [[0, 0.16, 220], [0.26, 0.16, 220]] },
+};
+
 /** Buzzes and beeps three times. */
 export function alarm() {
-  navigator.vibrate?.([400, 200, 400, 200, 400]);
-  if (!window.AudioContext) return;
+  give("alarm");
+}
+
+/** @param {keyof typeof SIGNALS} name @param {{tone?: boolean, buzz?: boolean}} by what it is given */
+export function give(name, { tone: isHeard = true, buzz: isFelt = true } = {}) {
+  const { buzzes, tones } = SIGNALS[name];
+  if (isFelt) navigator.vibrate?.(buzzes);
+  if (!isHeard || !window.AudioContext) return;
   const audio = new AudioContext();
-  for (const start of [0, 0.6, 1.2]) {
-    const tone = audio.createOscillator();
-    tone.frequency.value = 880;
-    tone.connect(audio.destination);
-    tone.start(audio.currentTime + start);
-    tone.stop(audio.currentTime + start + 0.35);
+  let last = null;
+  for (const [start, length, pitch] of tones) {
+    last = audio.createOscillator();
+    last.frequency.value = pitch;
+    last.connect(audio.destination);
+    last.start(audio.currentTime + start);
+    last.stop(audio.currentTime + start + length);
   }
+  last.onended = () => audio.close(); // a browser has only a few of them
 }

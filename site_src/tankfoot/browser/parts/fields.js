@@ -7,6 +7,7 @@ import { offered, readQuantity, RefusedText } from "../../quantities/text.js";
 import { saveSettings, settings } from "../storage/settings.js";
 import { currencyText } from "./currency.js";
 
+export const PREFILLED = 3; // significant digits of what nobody typed
 const PLUS_MINUS = /±|\+\/-/;
 const BARE = /^\W?[0-9.,]+(?:[eE][+-]?[0-9]+)?$/;
 
@@ -22,6 +23,7 @@ const BARE = /^\W?[0-9.,]+(?:[eE][+-]?[0-9]+)?$/;
  * @property {string} sum the calculator's id
  * @property {Field|null} instead the other way to say the same: typing in one empties the other
  * @property {boolean} second the less usual of the two ways
+ * @property {{shown: string, unit: string, text: string}|null} stands what an untouched number on the screen stands for
  */
 
 /** @returns {Field[]} the fields of `declared` that stand in `root`, in their order */
@@ -39,6 +41,7 @@ export function findFields(root, declared) {
       sum: root.dataset.calculator,
       instead: null,
       second: false,
+      stands: null,
     }] : [];
   });
 }
@@ -77,8 +80,10 @@ export function isTouched({ box }) {
   return box.hasAttribute("data-touched");
 }
 
-export function touch({ box, instead }) {
+export function touch(field) {
+  const { box, instead } = field;
   box.toggleAttribute("data-touched", true);
+  field.stands = null;
   if (!instead) return;
   instead.box.toggleAttribute("data-touched", false);
   for (const input of [instead.entry, instead.spread]) if (input) input.value = "";
@@ -114,16 +119,21 @@ export function fill(field, text) {
   else field.entry.value += ` ± ${spread}`;
 }
 
-/** Shows an untouched field's example in the unit that is chosen now. */
+/**
+ * Shows what nobody typed in the unit that is chosen now, in a few digits; until a hand touches it, the sum takes all of
+ * what it stands for.
+ */
 export function fillExample(field, text) {
+  field.stands = null;
   const reading = readOrNull(text, field.declared.kind, field.unit.value);
   if (reading === null) {
     field.entry.value = "";
     return;
   }
-  const remembered = settings().units[field.declared.kind];
-  if (!remembered || remembered === reading.unit) fill(field, text);
-  else showIn(field, reading.si, remembered, text === field.declared.examples[settings().system] ? 3 : 5);
+  fill(field, text); // the unit may be one that is not on offer
+  const symbol = settings().units[field.declared.kind] ?? reading.unit;
+  showIn(field, reading.si, symbol, PREFILLED);
+  field.stands = { shown: field.entry.value, unit: symbol, text: inUnit(text, reading.unit) };
 }
 
 /** Shows an SI value in a unit, with so many digits. */
@@ -147,10 +157,11 @@ export function inUnit(text, symbol) {
 }
 
 /** The field's text as the sum takes it: number, unit and ±. */
-export function textOf({ entry, unit, spread }) {
+export function textOf({ entry, unit, spread, stands }) {
   const typed = entry.value.trim();
   if (typed === "") return "";
-  const text = inUnit(typed, unit.value);
+  const isUntouched = stands !== null && stands.shown === entry.value && stands.unit === unit.value;
+  const text = isUntouched ? stands.text : inUnit(typed, unit.value);
   const doubt = spread?.value.trim() ?? "";
   return doubt && !PLUS_MINUS.test(text) ? `${text} ± ${doubt}` : text;
 }

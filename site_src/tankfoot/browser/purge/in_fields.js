@@ -1,7 +1,8 @@
 /** What stands in a step's fields before anything is typed there, and which of them are not asked for. */
 
 import { mayStayEmpty } from "./readings.js";
-import { PREFILLED, textOfReading } from "./reading_texts.js";
+import { PREFILLED } from "../parts/fields.js";
+import { textOfReading } from "./reading_texts.js";
 import { remembered, temperatureOf } from "./remembered.js";
 
 /** Texts by reading: what was typed, what is known of the tank, the plan. @param {string[]} shows the steps on the screen */

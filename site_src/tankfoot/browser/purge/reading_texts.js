@@ -5,13 +5,13 @@ import { instruments, readings, readOnce } from "../../purge/declared.js";
 import { outcomeOf, read } from "../../purge/outcome.js";
 import { formatIn } from "../../quantities/format.js";
 import { offered, readQuantity, RefusedText } from "../../quantities/text.js";
+import { PREFILLED } from "../parts/fields.js";
+import { readingUnit } from "../parts/reading_unit.js";
 import { settings } from "../storage/settings.js";
 
-export const PREFILLED = 3; // significant digits of what nobody typed
-
-/** An SI value as the text of a reading, in the first unit of its kind; "" of null. */
+/** An SI value as the text of a reading, in the unit it is asked in; "" of null. */
 export function textOfReading(name, si, digits) {
-  return si === null ? "" : formatIn(si, offered(kindOf(name), settings().system)[0], digits);
+  return si === null ? "" : formatIn(si, readingUnit(name), digits);
 }
 
 /** A reading's text as it is offered to a hand. */

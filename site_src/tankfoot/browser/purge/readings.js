@@ -2,9 +2,10 @@
 
 import { calculators } from "../../calculators/declared.js";
 import { fieldProblem } from "../../calculators/reckon.js";
-import { readings } from "../../purge/declared.js";
+import { buckets, readings } from "../../purge/declared.js";
 import { settings } from "../storage/settings.js";
 import { problemSentence } from "../../wording/sentences.js";
+import { readingUnit } from "../parts/reading_unit.js";
 import { fill, fillUnits, findFields, textOf } from "../parts/fields.js";
 import { showLast } from "./instruments.js";
 import { readingOf } from "./reading_texts.js";
@@ -37,6 +38,7 @@ export function showReadings(section, { texts, last, hidden }) {
     field.box.hidden = hidden.includes(field.name);
     showLast(field, last[field.name]);
     fillUnits(field.unit);
+    if (buckets.includes(field.name)) field.unit.value = readingUnit(field.name);
     field.entry.value = "";
     if (texts[field.name]) fill(field, texts[field.name]);
     field.problem.textContent = "";

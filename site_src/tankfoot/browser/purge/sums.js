@@ -9,15 +9,18 @@ import { words } from "../../wording/words.js";
 import { problemSentence } from "../../wording/sentences.js";
 import { settings } from "../storage/settings.js";
 import { amountText } from "../parts/figures.js";
-import { purgeFigures } from "../parts/purge_figures.js";
+import { purgePicture } from "../parts/purge_figures.js";
+import { LOST_KIND } from "../parts/purge_line.js";
+import { usualLosses } from "../parts/usual_losses.js";
+import { showTankNow } from "./tank_now.js";
 import { readingOf, toldBy } from "./reading_texts.js";
 import { fieldsIn, readingsIn } from "./readings.js";
 
 /**
- * @param {HTMLElement} here the section of a step on the screen
+ * @param {HTMLElement} here the section of a step on the screen @param {object} run
  * @param {object} body the purge's, with what stands in the screen's fields among its readings
  */
-export async function showSums(here, body) {
+export async function showSums(here, run, body) {
   const { step } = here.dataset;
   const isAhead = step === "result" && body.state !== step; // the result of what is being typed
   const { readings } = body;
@@ -28,7 +31,10 @@ export async function showSums(here, body) {
   if (texts.headspace) texts.headspace_after = inLitres(readingOf("headspace", texts.headspace).si + volume);
   for (const place of here.querySelectorAll("[data-sum]")) await showSum(here, place, texts);
   if (step === "margin") await showLimit(here, texts);
-  for (const place of here.querySelectorAll("[data-results]")) place.replaceChildren(...purgeFigures(result));
+  for (const place of here.querySelectorAll("[data-results]")) {
+    place.replaceChildren(...purgePicture({ ...body, result }, await usualLosses(body.tank, run.id)));
+  }
+  await showTankNow(here, run);
   if (step === "result") {
     here.querySelector("[data-disagree]").hidden = isAgreed !== false;
     await showWays(here, body, isAhead);
@@ -62,7 +68,7 @@ async function showLimit(here, texts) {
 async function showWays(here, body, isAhead) {
   const { ways } = await toldBy(body);
   const lines = Object.entries(ways).map(([way, amount]) => {
-    const { text, give_or_take: spread } = amountText(amount, "tank_volume");
+    const { text, give_or_take: spread } = amountText(amount, LOST_KIND);
     return `${words(`purge.ways.${way}`)} ${text} ${spread}`;
   });
   here.querySelector("[data-ways]").textContent = lines.length ? `${lines.join("; ")}.` : isAhead ? "" : words("purge.no_volume");

@@ -244,7 +244,7 @@ async function showStepSums() {
   const { texts } = readingsOf(sections());
   const typed = Object.assign({}, ...sections().map(typedIn));
   for (const each of sections()) {
-    await showSums(each, { ...run.body, readings: { ...run.body.readings, ...texts } });
+    await showSums(each, run, { ...run.body, readings: { ...run.body.readings, ...texts } });
     await showStops(each, run, now.shows, typed);
   }
   bringUpDanger(page);

@@ -10,9 +10,12 @@ import { correctionsOf } from "./entry_past.js";
 import { written } from "../parts/dates.js";
 import { element, figure } from "../parts/figures.js";
 import { own } from "../parts/lookup.js";
-import { purgeFigures } from "../parts/purge_figures.js";
+import { otherFigures, purgePicture } from "../parts/purge_figures.js";
+import { usualLosses } from "../parts/usual_losses.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { inAddress } from "../parts/address.js";
+
+const NO_USUAL = { count: 0, parts: [], whole: null };
 
 const page = document.querySelector("[data-record-entry]");
 const recordWords = JSON.parse(page.dataset.words);
@@ -30,12 +33,13 @@ async function open() {
   page.querySelector("[data-delete]").addEventListener("click", remove);
   page.querySelector("[data-go-on]").addEventListener("click", goOn);
   page.querySelector("[data-correct]").hidden = purge.body.state !== "saved";
-  offerCorrection(page, recordWords, purge, (latest) => { purge = latest; show(); });
-  show();
+  const usual = await orShowTrouble(usualLosses(purge.body.tank, id)) ?? NO_USUAL;
+  offerCorrection(page, recordWords, purge, (latest) => { purge = latest; show(usual); });
+  show(usual);
   await showPhoto();
 }
 
-function show() {
+function show(usual) {
   const { body, created, demo } = purge;
   const names = [body.tank_name, words(`purge.solids.${body.solids}`)].filter(Boolean);
   page.querySelector("[data-heading]").textContent = names.join(": ");
@@ -45,7 +49,8 @@ function show() {
   unfinished.hidden = body.state === "saved";
   page.querySelector("[data-go-on]").hidden = unfinished.hidden;
   unfinished.textContent = words(body.open ? "record.not_finished" : "record.left");
-  page.querySelector("[data-results]").replaceChildren(...purgeFigures(body.result), ...times(body.events));
+  page.querySelector("[data-picture]").replaceChildren(...purgePicture(body, usual));
+  page.querySelector("[data-results]").replaceChildren(...(body.result.volume_lost ? otherFigures(body.result) : []), ...times(body.events));
   page.querySelector("[data-no-result]").hidden = Boolean(body.result.volume_lost) || body.state !== "saved";
   page.querySelector("[data-disagree]").hidden = body.agree !== false;
   page.querySelector("[data-notes]").replaceChildren(...paragraphs(body.notes || words("entry.no_notes")));

@@ -4,12 +4,12 @@ import { calculators } from "../../calculators/declared.js";
 import { fieldProblem } from "../../calculators/reckon.js";
 import { outcomeOf } from "../../purge/outcome.js";
 import { readings as declared } from "../../purge/declared.js";
-import { offered } from "../../quantities/text.js";
 import { corrected, put } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
 import { problemSentence } from "../../wording/sentences.js";
 import { words } from "../../wording/words.js";
 import { inUnit } from "../parts/fields.js";
+import { readingUnit } from "../parts/reading_unit.js";
 import { element } from "../parts/figures.js";
 import { orShowTrouble } from "../parts/trouble.js";
 
@@ -86,7 +86,5 @@ async function correctedBody(purge, notes, fields) {
 
 /** A bare number gets the unit it was read in: it has to say the same after the units of the phone were changed. */
 function inItsUnit(name, text) {
-  const [calculator, field] = declared[name];
-  const [unit] = offered(calculators[calculator].fields[field].kind, settings().system);
-  return inUnit(text, unit);
+  return inUnit(text, readingUnit(name));
 }

@@ -1,12 +1,10 @@
 /** What a purge's corrections replaced, each in words: what it was before, and when it was changed. */
 
-import { calculators } from "../../calculators/declared.js";
 import { words } from "../../wording/words.js";
 import { written } from "../parts/dates.js";
 import { amountText } from "../parts/figures.js";
 import { own } from "../parts/lookup.js";
-
-const VOLUME = calculators["purge-volume"].results.volume_lost;
+import { LOST_KIND } from "../parts/purge_line.js";
 
 /** @returns {string[]} the latest correction first */
 export function correctionsOf({ history, body, edited }, recordWords) {
@@ -32,7 +30,7 @@ function differences(before, after, recordWords) {
 
 function volumeText({ result }) {
   if (!result.volume_lost) return words("entry.past.no_volume");
-  const { text, give_or_take: spread } = amountText(result.volume_lost, VOLUME);
+  const { text, give_or_take: spread } = amountText(result.volume_lost, LOST_KIND);
   return words("entry.past.volume", { volume: `${text} ${spread}`.trim() });
 }
 

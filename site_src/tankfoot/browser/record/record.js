@@ -1,25 +1,20 @@
 /** The record page: purges, newest first, of all tanks or of one; below them files and the invented brewery. */
 
-import { calculators } from "../../calculators/declared.js";
 import { words } from "../../wording/words.js";
 import { getStored, idsByDay, idsOfKind, NO_TANK } from "../storage/record.js";
 import { withoutTombstones } from "../storage/slices.js";
 import { damageOf, nameOfDamaged } from "./damaged.js";
 import { byName } from "../parts/by_name.js";
 import { written } from "../parts/dates.js";
-import { amountText } from "../parts/figures.js";
 import { offerLost } from "../parts/loss.js";
 import { progressIn, shown } from "../parts/progress.js";
+import { purgeLine } from "../parts/purge_line.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { offerUndo } from "../parts/undo_deleted.js";
 import { inAddress } from "../parts/address.js";
 
 const AT_ONCE = 50; // rows; thousands at once would make the phone wait
 const ON_SCREEN = 8; // rows that are seen at first, shown before the others are read
-const KINDS = {
-  volume_lost: calculators["purge-volume"].results.volume_lost,
-  overrun: calculators["purge-split"].results.overrun,
-};
 
 const page = document.querySelector("[data-record]");
 const choice = page.querySelector("#of-tank");
@@ -123,15 +118,7 @@ function rowOf({ id, created, demo: isDemo, body }) {
   const names = [body.tank_name, words(`purge.solids.${body.solids}`)].filter(Boolean);
   item.querySelector("[data-what]").textContent = names.join(": ");
   item.querySelector("[data-when]").textContent = written(created);
-  item.querySelector("[data-lost]").textContent = figuresOf(body);
+  item.querySelector("[data-lost]").textContent = purgeLine(body);
   item.querySelector("[data-demo]").hidden = !isDemo;
   return item;
-}
-
-function figuresOf({ state, open, result }) {
-  if (state !== "saved") return words(open ? "record.not_finished" : "record.left");
-  if (!result.volume_lost) return words("record.not_measured");
-  const lost = amountText(result.volume_lost, KINDS.volume_lost).text;
-  if (!result.overrun) return words("record.lost", { lost });
-  return words("record.lost_overrun", { lost, overrun: amountText(result.overrun, KINDS.overrun).text });
 }

@@ -5,6 +5,7 @@ import { words } from "../../wording/words.js";
 import { discard, everything, takeIn } from "../storage/record.js";
 import { clearCurrentTank, settings } from "../storage/settings.js";
 import { orShowTrouble } from "../parts/trouble.js";
+import { datedFromToday } from "./demo_dates.js";
 
 export function offerDemo(page, whenChanged) {
   const loader = page.querySelector("[data-demo-load]");
@@ -24,7 +25,7 @@ async function loadDemo(address) {
   const text = await fetchText(address);
   if (text === null) return words("demo.not_here");
   const { entries } = await readFile(text);
-  await takeIn(entries);
+  await takeIn(datedFromToday(entries, Date.now()));
   return words("demo.loaded");
 }
 

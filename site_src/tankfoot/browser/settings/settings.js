@@ -5,6 +5,7 @@ import { calculatorModule, fieldProblem, readField, reckon } from "../../calcula
 import { settings } from "../storage/settings.js";
 import { words } from "../../wording/words.js";
 import { problemSentence } from "../../wording/sentences.js";
+import { ownVoice } from "../parts/speech.js";
 import { entry, keep } from "./form.js";
 
 const form = document.querySelector("[data-settings]");
@@ -15,6 +16,7 @@ const DECLARED_AT = {
   altitude: "air-pressure", air_pressure: "purge-volume", beer_value: "purge-volume",
   room_volume: "room-co2", air_changes: "room-co2",
 };
+const TICKS = ["gas_first", "every_step", "tone", "buzz", "aloud"];
 const AS_TYPED = ["beer_value", "room_volume", "air_changes"];
 
 form.addEventListener("submit", (event) => event.preventDefault());
@@ -31,7 +33,7 @@ entry("currency").value = settings().currency;
 entry("currency").addEventListener("input", () => keep({ currency: entry("currency").value.trim() || "$" }));
 entry("initials").value = settings().initials;
 entry("initials").addEventListener("input", () => keep({ initials: entry("initials").value.trim() }));
-for (const name of ["gas_first", "every_step"]) {
+for (const name of TICKS) {
   entry(name).checked = settings()[name];
   entry(name).addEventListener("change", () => keep({ [name]: entry(name).checked }));
 }
@@ -42,6 +44,7 @@ entry("air_pressure").value = settings().altitude ? "" : settings().values.air_p
 for (const name of AS_TYPED) entry(name).value = settings().values[name] ?? "";
 for (const name of Object.keys(DECLARED_AT)) entry(name).addEventListener("input", () => keepValues());
 showWorkedOut();
+entry("aloud-voice").hidden = await ownVoice() !== null;
 
 function keepValues() {
   const texts = Object.fromEntries(Object.keys(DECLARED_AT).map((name) => [name, entry(name).value.trim()]));

@@ -2,6 +2,8 @@
 
 import { LAST } from "../../purge/machine.js";
 import { getEach, idsByDay } from "./record.js";
+import { withoutTombstones } from "./slices.js";
+import { isSound } from "./sound.js";
 
 const AT_ONCE = 4; // entries read at a time on the way back
 
@@ -27,9 +29,8 @@ export function lastFinished(tank) {
 }
 
 async function lastOf(tank, isRight, since = "") {
-  const ids = await idsByDay("purge", tank);
-  while (ids.length) {
-    const entries = (await getEach(ids.splice(0, AT_ONCE))).filter((entry) => entry && !entry.deleted);
+  for await (const some of withoutTombstones(await idsByDay("purge", tank), AT_ONCE)) {
+    const entries = some.map(([, entry]) => entry).filter(isSound);
     const found = entries.find(isRight);
     if (found) return found;
     if (entries.length && entries.at(-1).created < since) return null;

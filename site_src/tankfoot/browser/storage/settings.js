@@ -12,30 +12,33 @@ const KEY = "tankfoot-settings";
  * default on every page, by field name (air_pressure, beer_value). tank: the current one, {id, name, values}, its
  * texts likewise, or null. region: whose emergency number the cards show, a name in regions.js, or "". checked: the
  * region whose number a person has compared with the local one. site: what a caller reads out, and its own numbers.
- * initials: of the one who ticks lists and purges. gas_first: the tank is at pressure before the stack is hooked up.
+ * initials: of the one who ticks lists and purges. tone, buzz: whether a tap of a purge that is saved is heard, or felt.
+ * aloud: whether each of its screens is read aloud. gas_first: the tank is at pressure before the stack is hooked up.
+ * contact_limit: s past the contact time after which a wetted port is wetted again.
  * every_step: the site wants every step on a screen of its own, whoever is at the tank. one_step: the id of a purge that
  * its hand walks one step at a time, though it was begun at the short pace.
  */
 const FRESH = {
   system: "us", theme: "auto", currency: "$", altitude: "", units: {}, values: {}, tank: null,
-  initials: "", gas_first: false, contact_limit: CONTACT_LIMIT, every_step: false, one_step: "", region: "", checked: "", site: { name: "", address: "", numbers: [] },
+  initials: "", tone: false, buzz: false, aloud: false, gas_first: false, contact_limit: CONTACT_LIMIT,
+  every_step: false, one_step: "", region: "", checked: "", site: { name: "", address: "", numbers: [] },
 };
 /** Their kinds of quantity. */
 const VALUES = {
   air_pressure: "absolute_pressure", beer_value: "beer_value", room_volume: "room_volume", air_changes: "air_changes",
 };
-const TEXTS = ["currency", "altitude", "initials", "region", "checked"];
+const TEXTS = ["currency", "altitude", "initials", "one_step", "region", "checked"];
+const FLAGS = ["tone", "buzz", "aloud", "gas_first", "every_step"];
 /** What a member has to be; one that is not is as it was fresh, so that no page has to look twice. */
 const FITS = {
   ...Object.fromEntries(TEXTS.map((name) => [name, isText])),
+  ...Object.fromEntries(FLAGS.map((name) => [name, isFlag])),
   system: (found) => Object.hasOwn(kinds.temperature, found),
   theme: (found) => ["auto", "light", "dark"].includes(found),
   units: (found) => isTexts(found) && Object.entries(found).every(([kind, symbol]) => isOffered(kind, symbol)),
   values: (found) => isTexts(found) && Object.entries(found).every(([name, text]) => isQuantity(text, VALUES[name])),
   tank: (found) => found === null || (isText(found?.id) && isText(found.name) && isTexts(found.values)),
   contact_limit: (found) => Number.isFinite(found) && found >= 0,
-  gas_first: isFlag,
-  every_step: isFlag,
   site: (found) => isText(found?.name) && isText(found.address) && Array.isArray(found.numbers)
     && found.numbers.every((own) => isText(own?.label) && isText(own.number)),
 };

@@ -51,6 +51,7 @@ if (entry) {
 const sum = await openSum(page, { starting, shown, alsoKept });
 for (const pair of page.querySelectorAll("[data-either]")) openPair(pair);
 if (entry) await openTankHolds(page, entry);
+openNumbers();
 openFold(asked.get("open"));
 name.addEventListener("input", () => { name.toggleAttribute("data-touched", true); checkName(); keep("name", name.value); });
 capWay.addEventListener("input", () => keep("cap-way", capWay.value));
@@ -80,6 +81,13 @@ function keep(key, text) {
 
 function firstStack() {
   return typed.has("stack") ? typed.get("stack").split(" ").filter(Boolean) : entry?.body.stack ?? null;
+}
+
+/** The form waits behind the tank itself, unless it is a new one's, or what was typed into it came back. */
+function openNumbers() {
+  const numbers = page.querySelector("[data-numbers]");
+  numbers.toggleAttribute("data-new", !entry);
+  numbers.open = !entry || asked.has("open") || typed.size > 0 || sum.fields.some(isTouched);
 }
 
 /** A link may lead to one of the folds; a purge that did is gone on with from here. */

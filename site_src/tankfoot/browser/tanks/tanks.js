@@ -9,7 +9,6 @@ import { reasonsOf } from "../parts/held.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { refreshCurrentTank, setCurrentTank } from "../storage/current_tank.js";
 import { edited, get, ofKind, put } from "../storage/record.js";
-import { clearCurrentTank, settings } from "../storage/settings.js";
 import { inAddress } from "../parts/address.js";
 
 const page = document.querySelector("[data-tanks-page]");
@@ -31,37 +30,21 @@ function cardOf(entry, holds) {
   const { id, body, demo } = entry;
   const item = document.importNode(card.content, true).firstElementChild;
   const figures = tankFigures(body);
-  item.querySelector("[data-name]").textContent = demo ? words("tank.invented", body) : body.name;
+  const name = item.querySelector("[data-tank]");
+  name.textContent = demo ? words("tank.invented", body) : body.name;
+  name.hash = new URLSearchParams({ id });
   item.querySelector("[data-pressure]").textContent = figures.pressure ?? words("tank.not_read");
   item.querySelector("[data-headspace]").textContent = figures.headspace;
   item.querySelector("[data-beer]").textContent = figures.beer_volume;
   item.querySelector("[data-purge]").hash = new URLSearchParams({ tank: id });
-  item.querySelector("[data-edit]").hash = new URLSearchParams({ id });
   item.querySelector("[data-purge]").addEventListener("click", () => setCurrentTank(entry));
-  item.querySelector("[data-use]").addEventListener("click", () => orShowTrouble(turnUse(entry)));
-  showUse(item, id);
-  showHeld(item, id, holds);
+  showHeld(item, holds);
   drawTank(item.querySelector("svg"), body, { small: true });
   return item;
 }
 
-async function turnUse(entry) {
-  if (settings().tank?.id === entry.id) clearCurrentTank();
-  else setCurrentTank(entry);
-  await show();
-  page.querySelector(`[data-use-of="${entry.id}"]`).focus();
-}
-
-function showUse(item, id) {
-  const isInUse = settings().tank?.id === id;
-  const button = item.querySelector("[data-use]");
-  button.dataset.useOf = id;
-  button.setAttribute("aria-pressed", String(isInUse));
-  button.textContent = words(isInUse ? "tank.in_use" : "tank.use");
-}
-
-/** A tank out of use is not purged; what says so leads to the tank's page, where it is put back into use. */
-function showHeld(item, id, holds) {
+/** A tank out of use is not purged; its page, one tap away, is where it is put back into use. */
+function showHeld(item, holds) {
   const place = item.querySelector("[data-held]");
   if (!holds.length) {
     place.remove();
@@ -69,7 +52,6 @@ function showHeld(item, id, holds) {
   }
   item.querySelector("[data-purge]").hidden = true;
   place.querySelector("[data-held-why]").textContent = reasonsOf(holds);
-  place.querySelector("a").hash = new URLSearchParams({ id });
 }
 
 /** A tank deleted a moment ago can be had back. */

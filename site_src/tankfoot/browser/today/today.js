@@ -1,25 +1,23 @@
 /** Today: tanks out of use, a purge to go on with, the tanks that are due, and what comes next. */
 
 import { regions } from "../../checklists/declared.js";
-import { byDue, endOf, inDaysOrHours } from "../../tanks/due.js";
 import { openHolds } from "../../tanks/hold.js";
 import { stackLeft } from "../../purge/left.js";
-import { LAST, LATEST, tables } from "../../purge/machine.js";
-import { locale, words } from "../../wording/words.js";
+import { LATEST, tables } from "../../purge/machine.js";
+import { words } from "../../wording/words.js";
 import { byName } from "../parts/by_name.js";
 import { written } from "../parts/dates.js";
+import { whenDue, withWaits } from "../parts/due_text.js";
 import { element } from "../parts/figures.js";
 import { reasonsOf } from "../parts/held.js";
 import { offerLost } from "../parts/loss.js";
 import { setCurrentTank } from "../storage/current_tank.js";
-import { idsByDay, ofKind, unfinishedPurges } from "../storage/record.js";
+import { ofKind, unfinishedPurges } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
-import { withoutTombstones } from "../storage/slices.js";
 import { isShaped, isSound } from "../storage/sound.js";
 import { orShowTrouble } from "../parts/trouble.js";
 
 const NEXT = 5; // tanks shown that are not due yet
-const AT_ONCE = 4; // entries read at first on the way back to a finished purge
 const SIGNALS = { open: "DANGER", pressure: "WARNING" }; // by how a stack was left, where that can hurt someone
 
 const page = document.querySelector("[data-today]");
@@ -40,7 +38,7 @@ async function show() {
   const open = unfinished.filter(isSound);
   const held = byName(tanks).filter(({ id }) => openHolds(holds, id).length > 0);
   const timed = tanks.filter((tank) => tank.body.purge_every && !held.includes(tank));
-  const ordered = byDue(await Promise.all(timed.map(sinceLast)), Date.now());
+  const ordered = await withWaits(timed);
   const due = ordered.filter(({ wait }) => wait <= 0);
   list("[data-held]", held.map((tank) => heldTile(tank, openHolds(holds, tank.id))));
   list("[data-open]", [...open.map(openTile), ...unfinished.filter((purge) => !open.includes(purge)).map(unreadTile)]);
@@ -52,26 +50,13 @@ async function show() {
   page.querySelector("[data-nothing-due]").hidden = !timed.length || due.length > 0;
 }
 
-async function sinceLast(entry) {
-  const last = await lastFinished(entry.id);
-  return { entry, every: entry.body.purge_every, since: last ? endOf(last) : entry.created };
-}
-
-/** The newest finished purge of a tank: of thousands, only the newest few are read. */
-async function lastFinished(tank) {
-  for await (const some of withoutTombstones(await idsByDay("purge", tank), AT_ONCE)) {
-    const found = some.find(([, entry]) => isSound(entry) && entry.body.state === LAST);
-    if (found) return found[1];
-  }
-  return null;
-}
-
 function heldTile(entry, holds) {
   return tileOf({ id: entry.id }, nameOf(entry), reasonsOf(holds), tileOut);
 }
 
-function openTile({ id, body, created }) {
-  const tank = body.tank_name || words(`purge.solids.${body.solids}`);
+function openTile({ id, body, created, demo }) {
+  const name = body.tank_name || words(`purge.solids.${body.solids}`);
+  const tank = demo ? words("tank.invented", { name }) : name;
   const made = tileOf({ "go-on": id }, words("today.go_on_with", { tank }), written(created));
   const isStopped = Object.hasOwn(tables[LATEST], body.state) && tables[LATEST][body.state].stop === true;
   made.firstElementChild.classList.add("lead");
@@ -121,14 +106,6 @@ function tileOf(address, title, says, template = tile) {
   made.querySelector("strong").textContent = title;
   made.querySelector("span").textContent = says;
   return made;
-}
-
-function whenDue(wait) {
-  const found = inDaysOrHours(wait);
-  if (!found) return words("today.due_now");
-  const [count, unit] = found;
-  const long = new Intl.NumberFormat(locale(), { style: "unit", unit, unitDisplay: "long" }).format(count);
-  return words(wait > 0 ? "today.due_in" : "today.due_ago", { wait: long });
 }
 
 function list(place, tiles) {

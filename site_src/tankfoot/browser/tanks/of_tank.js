@@ -1,0 +1,93 @@
+/** The tank's page is the tank: its picture, what is due, what was read and purged, its sums and lists filled in. */
+
+import { calculators } from "../../calculators/declared.js";
+import { openHolds } from "../../tanks/hold.js";
+import { words } from "../../wording/words.js";
+import { drawTank } from "../drawing/tank.js";
+import { figure } from "../drawing/tank_figures.js";
+import { inAddress } from "../parts/address.js";
+import { written } from "../parts/dates.js";
+import { whenDue, withWaits } from "../parts/due_text.js";
+import { purgeLine } from "../parts/purge_line.js";
+import { readingShown } from "../parts/reading_shown.js";
+import { orShowTrouble } from "../parts/trouble.js";
+import { setCurrentTank, tankTexts } from "../storage/current_tank.js";
+import { get, latestPurges, ofKind, unfinishedPurges } from "../storage/record.js";
+import { settings } from "../storage/settings.js";
+
+const SHOWN = 5; // purges; the record has them all
+
+const page = document.querySelector("[data-calculator=tank]");
+const view = page.querySelector("[data-of-tank]");
+const part = (name) => view.querySelector(`[data-${name}]`);
+
+const { found, purges, open, holds } = await orShowTrouble(read()) ?? {};
+if (found?.kind === "tank" && !found.deleted) await show(found);
+view.dataset.shown = "true";
+
+async function read() {
+  const id = inAddress().get("id");
+  if (!id) return {};
+  const [found, purges, open, holds] = await Promise.all([get(id), latestPurges(id), unfinishedPurges(), ofKind("tank-hold")]);
+  return { found, purges, open, holds };
+}
+
+async function show(tank) {
+  const { id, body, demo } = tank;
+  view.hidden = false;
+  part("invented").hidden = !demo;
+  drawTank(part("tank-picture"), body);
+  part("temperature").hidden = (body.temperature ?? null) === null;
+  part("temperature").querySelector("strong").textContent = figure(body.temperature, "temperature") ?? "";
+  showPurge(tank);
+  showPast(id);
+  showSums(body);
+  for (const link of view.querySelectorAll("[data-goes-along] a, [data-purge]")) link.addEventListener("click", () => setCurrentTank(tank));
+  await showDue(tank);
+}
+
+/** A purge that is not finished is gone on with; a tank out of use has none. */
+function showPurge({ id }) {
+  const link = part("purge");
+  link.hash = new URLSearchParams({ tank: id }).toString();
+  const begun = open.find(({ body }) => body.tank === id);
+  if (begun) link.textContent = link.dataset.goOnSays;
+  part("purge-row").hidden = !begun && openHolds(holds, id).length > 0;
+}
+
+async function showDue(tank) {
+  const [due] = await orShowTrouble(withWaits([tank])) ?? [];
+  const place = part("due");
+  place.hidden = !due || openHolds(holds, tank.id).length > 0;
+  if (!due) return;
+  place.textContent = words("tank.purge_due", { when: whenDue(due.wait) });
+  place.toggleAttribute("data-late", due.wait <= 0);
+}
+
+function showPast(id) {
+  part("no-past").hidden = purges.length > 0;
+  part("all-past").parentElement.hidden = purges.length === 0;
+  part("all-past").hash = new URLSearchParams({ tank: id }).toString();
+  part("past-purges").replaceChildren(...purges.slice(0, SHOWN).map(pastPurge));
+}
+
+function pastPurge({ id, created, body }) {
+  const made = document.importNode(part("past-purge").content, true).firstElementChild;
+  const [before, after] = ["pressure_before", "pressure_after"].map((name) => (
+    body.readings[name] ? readingShown(name, body.readings[name]) : null
+  ));
+  made.firstElementChild.hash = new URLSearchParams({ id }).toString();
+  made.querySelector("strong").textContent = `${words(`purge.solids.${body.solids}`)}, ${written(created)}`;
+  made.querySelector("[data-read]").textContent = before && after ? words("tank.gauge_fell", { before, after }) : "";
+  made.querySelector("[data-lost]").textContent = purgeLine(body);
+  return made;
+}
+
+/** The sums that something of this tank goes into. */
+function showSums(body) {
+  const known = tankTexts(body, settings().system);
+  for (const item of view.querySelectorAll("[data-sum]")) {
+    const { sum } = item.dataset;
+    item.hidden = !Object.keys(calculators[sum].fields).some((name) => known[`${sum}.${name}`] || known[name]);
+  }
+}
