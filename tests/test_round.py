@@ -91,7 +91,7 @@ def test_clocks_run_side_by_side_and_an_alarm_names_its_tank_on_every_page(page,
         walked(WET, "FV 3", 60 + 15 * 60 + 1, contact_time="1 min"),
     )
     look_again(page)
-    expect(row(page, "FV 1")).to_contain_text("wet: 9:5")
+    expect(row(page, "FV 1")).to_contain_text("wet 9:5")
     expect(row(page, "FV 2")).to_contain_text("contact time over")
     # Common practice, no source: a quarter of an hour after the contact time it is wetted again.
     expect(row(page, "FV 3")).to_contain_text("wet too long ago")
@@ -107,7 +107,7 @@ def test_clocks_run_side_by_side_and_an_alarm_names_its_tank_on_every_page(page,
     expect(page.locator("[data-too-long]")).to_be_hidden()
     expect(page.locator("[data-countdown]")).to_have_text("1:00")
     page.get_by_role("link", name="To the round").click()
-    expect(row(page, "FV 3")).to_contain_text("wet: 0:")
+    expect(row(page, "FV 3")).to_contain_text("wet 0:")
     page.goto(f"{served.address}emergency/")
     expect(page.locator("[data-alarm]")).to_have_text("Contact time over: FV 2")
 
@@ -188,3 +188,17 @@ def test_purges_of_one_phone_never_write_into_each_other(seed, page, served):
     for ours, theirs in zip(together["bodies"], alone, strict=True):
         assert ours == theirs
         assert ours["state"] == "saved" and ours["result"]["volume_lost"]
+
+
+def test_today_shows_the_round_first_with_what_each_tank_waits_for(page, served):
+    go(page, served, "")
+    expect(page.locator("[data-round-new] a")).to_be_visible()
+    begin(page, served, NAMES[:2])
+    cellar.keep(page, served, walked(WET, "FV 1", 61, contact_time="1 min"))
+    go(page, served, "")
+    first = page.locator("main li:visible").first
+    expect(first).to_contain_text("Round: 0 of 2 done")
+    expect(first).to_contain_text("FV 1: contact time over")
+    expect(first).to_contain_text("FV 2: not begun")
+    first.locator("a").click()
+    expect(page.locator("[data-walk]")).to_be_visible()

@@ -16,6 +16,7 @@ import { ofKind, unfinishedPurges } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
 import { isShaped, isSound } from "../storage/sound.js";
 import { orShowTrouble } from "../parts/trouble.js";
+import { showRound } from "./round_tile.js";
 
 const NEXT = 5; // tanks shown that are not due yet
 const SIGNALS = { open: "DANGER", pressure: "WARNING" }; // by how a stack was left, where that can hurt someone
@@ -44,6 +45,7 @@ async function show() {
   list("[data-open]", [...open.map(openTile), ...unfinished.filter((purge) => !open.includes(purge)).map(unreadTile)]);
   list("[data-due]", due.map(dueTile));
   list("[data-next]", ordered.slice(due.length, due.length + NEXT).map(dueTile));
+  await showRound(page, tanks.length > 0);
   page.querySelector("[data-no-region]").hidden = settings().region in regions;
   page.querySelector("[data-no-tanks]").hidden = tanks.length > 0;
   page.querySelector("[data-no-times]").hidden = !tanks.length || timed.length + held.length > 0;
