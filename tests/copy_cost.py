@@ -1,5 +1,5 @@
-"""What a tap costs with the second copy: ``python tests/copy_cost.py`` writes a purge's entry with it, with it again (what
-differs there is noise) and without, in turns, and prints the medians and the differences in ms."""
+"""What a tap costs with the second copy: ``python tests/copy_cost.py`` writes a purge's entry with it, with it again
+(what differs there is noise) and without, in turns, and prints the medians and the differences in ms."""
 
 import json
 import statistics

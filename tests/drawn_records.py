@@ -294,7 +294,8 @@ def purge_of_a_round(rng):
         return None
     events, state = purge_by_its_table(rng)[0], rng.choice((*tables()["2"], *["contact"] * 9, "nowhere"))
     if rng.random() < 0.7:
-        events.append({"event": "wet", "state": "sanitise", "at": instant(datetime(2026, 3, 2, rng.randrange(24), tzinfo=UTC))})
+        at = instant(datetime(2026, 3, 2, rng.randrange(24), tzinfo=UTC))
+        events.append({"event": "wet", "state": "sanitise", "at": at})
     return {"state": state, "events": events} | ({"open": 1} if rng.random() < 0.8 else {})
 
 

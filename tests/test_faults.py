@@ -5,10 +5,12 @@ import random
 import threading
 import time
 
+import cellar
 import hand
 import pytest
 from frozen import checklist_pages
 from playwright.sync_api import Error as PlaywrightError
+from playwright.sync_api import expect
 from test_record import READ
 
 LONGEST_LIFE = 1.0  # seconds of tapping before the kill
@@ -140,6 +142,58 @@ def test_what_the_screen_confirmed_survives_kills(own_chromium, served, site, py
          f"and {more} of which nobody had heard yet")
     # A run in which nothing was tapped would show nothing.
     assert confirmed > kills
+
+
+def test_what_was_confirmed_in_a_round_survives_kills_and_stays_with_its_tank(own_chromium, served, pytestconfig, tell):
+    kills = pytestconfig.getoption("kills")
+    rng = random.Random(f"{kills} kills in a round")
+    tanks = [cellar.tank(f"FV {number}", stack=cellar.USUAL, cap_way="Bleed cap.") for number in range(1, 5)]
+    memories = {tank["id"]: Memory("purge") for tank in tanks}
+    started, confirmed, more = time.perf_counter(), 0, 0
+    for life in range(kills + 1):
+        context = own_chromium.start()
+        context.add_init_script(QUICK_READER)
+        page = context.new_page()
+        page.goto(f"{served.address}round/")
+        page.locator("main[data-ready]").wait_for()
+        if not life:
+            cellar.keep(page, served, *tanks, round_of(tanks))
+        entries = page.evaluate(READ)
+        for tank, memory in memories.items():
+            counts = memory.look([entry for entry in entries if entry["body"].get("tank") == tank])
+            confirmed, more = confirmed + counts[0], more + counts[1]
+        page.goto(f"{served.address}round/")
+        expect(page.locator(".round-tank")).to_have_count(len(tanks))
+        if life < kills:
+            tank = rng.choice(tanks)["id"]
+            page.on("console", memories[tank].hear)
+            purge_of(page, served, tank)
+            dying = threading.Timer(rng.uniform(0, LONGEST_LIFE), own_chromium.strike)
+            dying.start()
+            with pytest.raises(PlaywrightError, match="closed"):
+                while True:
+                    page.evaluate(TAP, [[rng.random() for _ in range(NUMBERS)], hand.READINGS])
+                    purge_of(page, served, tank)
+            dying.join()
+            own_chromium.kill()
+    tell(f"{kills} kills in a round in {time.perf_counter() - started:.0f} s: {confirmed} confirmed taps all there, "
+         f"each with its tank, and {more} of which nobody had heard yet")
+    assert confirmed > kills
+
+
+def purge_of(page, served, tank):
+    page.goto("about:blank")  # a change of what stands behind the # alone loads nothing
+    page.goto(f"{served.address}purge/#tank={tank}")
+    page.locator("main[data-ready]").wait_for()
+
+
+def round_of(tanks):
+    rows = [
+        {"tank": tank["id"], "tank_name": tank["body"]["name"], "left_out": None, "pressure": None, "read": None}
+        for tank in tanks
+    ]
+    body = {"initials": None, "tanks": rows, "ended": None, "open": 1}
+    return cellar.entry("round", cellar.id_of("round"), cellar.MADE, body)
 
 
 def open_purge(page, served):

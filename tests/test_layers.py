@@ -6,7 +6,8 @@ import pytest
 from layers import PACKAGE, Unread, modules, place_of, python_imports, room_of, script_imports, table
 
 RUN = "browser/purge/run.js"
-OF_THE_PAGE = re.compile(r"\b(document|window|location|navigator(?!\.storage))\.")  # what a page has and a worker has not
+# what a page has and a worker has not
+OF_THE_PAGE = re.compile(r"\b(document|window|location|navigator(?!\.storage))\.")
 LONGEST_IN_BROWSER = 250  # lines
 
 

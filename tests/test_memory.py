@@ -21,7 +21,10 @@ PUT = """async ([url, text]) => {
     await withStore("readwrite", (store) => store.put(JSON.parse(text), key), "memory");
   }
 }"""
-NONSENSE = [None, 7, "abc", True, [], {}, [None], {"a": None}, {"name": 5, "numbers": {}}, {"numbers": [None]}, {"constructor": 1}]
+NONSENSE = [
+    None, 7, "abc", True, [], {}, [None], {"a": None}, {"name": 5, "numbers": {}}, {"numbers": [None]},
+    {"constructor": 1},
+]
 MEMBERS = [
     "system", "theme", "currency", "altitude", "units", "values", "tank", "initials", "gas_first", "region", "checked",
     "site", "of", "base", "list", "opened", "writes",

@@ -3,6 +3,7 @@
 import re
 import shutil
 
+import cellar
 import pytest
 from frozen import checklist_pages, files, pages
 from playwright.sync_api import Error as PlaywrightError
@@ -223,6 +224,20 @@ def test_pages_left_open_find_a_new_version_by_themselves(keeping_phone, serve, 
         offered(pages[0]).get_by_role("button").click()
     pages[1].wait_for_timeout(500)
     assert pages[1].evaluate("window.isThisPage") is True  # nothing was loaded again under a purge
+
+
+def test_while_a_purge_is_under_way_no_new_version_is_offered(kept, next_site):
+    page, server = kept
+    purge = cellar.walked(["begin"])
+    cellar.keep(page, server, purge)
+    server.swap(next_site)
+    page.evaluate(ASK_FOR_A_NEW_VERSION)
+    page.wait_for_function("async () => (await navigator.serviceWorker.ready).waiting !== null")
+    page.reload()
+    page.wait_for_function("document.documentElement.hasAttribute('data-at-work')")
+    expect(offered(page)).to_be_hidden()
+    cellar.keep(page, server, purge | {"deleted": True})
+    expect(offered(page)).to_be_visible()
 
 
 def test_a_version_can_be_taken_back(keeping_phone, serve, site, next_site):

@@ -142,9 +142,9 @@ def test_a_gauge_is_read_in_passing_and_the_end_says_what_left_and_what_was_not_
     row(page, "FV 2").get_by_label("Gauge reads").blur()
     expect(row(page, "FV 2").locator("[data-read]")).to_contain_text("12 psi at")
     done = walked(hand.TAPS, "FV 1")
-    litres = 0.001
+    litre = 0.001
     done["body"] |= {"result": {
-        "volume_lost": {"value": 12 * litres, "uncertainty": None}, "overrun": {"value": 3 * litres, "uncertainty": None},
+        "volume_lost": {"value": 12 * litre, "uncertainty": None}, "overrun": {"value": 3 * litre, "uncertainty": None},
     }}
     del done["body"]["open"]
     cellar.keep(page, served, done)

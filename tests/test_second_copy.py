@@ -1,4 +1,4 @@
-"""The record's second copy: what the screen had confirmed is put back when the database is gone, cut short or spoilt."""
+"""The record's second copy: what was confirmed is put back when the database is gone, cut short or spoilt."""
 
 import json
 import random
@@ -52,9 +52,8 @@ COMPARE = """async ([url, isWhole]) => {
 }"""
 FILES = """async () => {
   const names = [];
-  for await (const name of (await (await navigator.storage.getDirectory()).getDirectoryHandle("tankfoot-journal")).keys()) {
-    names.push(name);
-  }
+  const folder = await (await navigator.storage.getDirectory()).getDirectoryHandle("tankfoot-journal");
+  for await (const name of folder.keys()) names.push(name);
   return names;
 }"""
 # Behind the app's back, as a phone loses it.
@@ -107,7 +106,7 @@ def test_what_was_confirmed_is_put_back_with_one_tap(harm, own_chromium, served,
         found_again(page, confirmed, written)
         entries = [cellar.tank(f"FV {life}.{number}") for number in range(500)]
         written |= {entry["id"]: entry for entry in entries}
-        page.on("console", lambda message: confirmed.add(message.text))
+        page.on("console", lambda message, heard=confirmed: heard.add(message.text))
         dying = threading.Timer(rng.uniform(0.3, 1) * LONGEST_LIFE, own_chromium.strike)
         dying.start()
         with pytest.raises(PlaywrightError, match="closed"):

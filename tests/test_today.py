@@ -13,7 +13,10 @@ MOST_READ = 4  # entries of one tank
 COUNT_READS = """
   window.read = 0;
   const get = IDBObjectStore.prototype.get;
-  IDBObjectStore.prototype.get = function (id) { if (this.name === "entries") window.read += 1; return get.call(this, id); };
+  IDBObjectStore.prototype.get = function (id) {
+    if (this.name === "entries") window.read += 1;
+    return get.call(this, id);
+  };
   for (const kind of [IDBObjectStore, IDBIndex]) {
     const getAll = kind.prototype.getAll;
     kind.prototype.getAll = function (key) {

@@ -6,14 +6,23 @@ import hand
 import pytest
 from browsers import NoBrowser, Served
 from cases import cases
+from conftest import NEXT_VERSION
 from frozen import pages
 from parity import compare
+from records import CURRENT, current
 from selenium.webdriver.common.by import By
 from selenium.webdriver.support.ui import WebDriverWait
 from tankfoot.calculators import calculators
 from webkit import PACKAGES, webkit
 
 PATIENCE = 60  # seconds
+# As a person chooses a file: its driver has no way to.
+CHOOSE = """
+  const chosen = new DataTransfer();
+  chosen.items.add(new File([arguments[0]], "record.json", { type: "application/json" }));
+  const input = document.querySelector("[data-import]");
+  input.files = chosen.files;
+  input.dispatchEvent(new Event("change", { bubbles: true }));"""
 
 
 @pytest.fixture(scope="module")
@@ -154,3 +163,39 @@ def shown_button(session, place):
     WebDriverWait(session, PATIENCE).until(lambda s: s.find_element(By.CSS_SELECTOR, place).is_displayed())
     session.execute_script("document.querySelector(arguments[0]).click()", place)
     WebDriverWait(session, PATIENCE).until(lambda s: not s.find_element(By.CSS_SELECTOR, place).is_displayed())
+
+
+@pytest.mark.alone  # its storage answers late where the other worker keeps the cores busy
+def test_a_file_is_imported_and_a_round_walked_in_webkit(session, served):
+    session.get(f"{served.address}record/")
+    WebDriverWait(session, PATIENCE).until(lambda s: s.find_elements(By.CSS_SELECTOR, "main[data-ready]"))
+    session.execute_script(CHOOSE, CURRENT.read_text(encoding="utf-8"))
+    WebDriverWait(session, PATIENCE).until(lambda s: s.find_element(By.CSS_SELECTOR, "[data-write]").is_displayed())
+    session.execute_script("document.querySelector('[data-write]').click()")
+    count = len(current()["entries"])
+    wait_for_text(session, "[data-files-say]", f"Imported: {count} entries.")
+    (tank,) = [entry for entry in current()["entries"] if entry["kind"] == "tank" and not entry["deleted"]][:1]
+    session.get(f"{served.address}round/")
+    shown_button(session, "[data-new]")
+    WebDriverWait(session, PATIENCE).until(lambda s: s.find_elements(By.CSS_SELECTOR, f"[value='{tank['id']}']"))
+    session.execute_script(f"document.querySelector(`[value='{tank['id']}']:not(:checked)`)?.click()")
+    shown_button(session, "[data-begin]")
+    wait_for_text(session, ".round-tank", tank["body"]["name"])
+    session.refresh()
+    wait_for_text(session, ".round-tank", tank["body"]["name"])
+
+
+def test_a_new_version_is_taken_in_webkit(session, server, next_site):
+    session.get(server.address)
+    wait_for_text(session, "[data-kept]", "Ready to use without signal.")
+    server.swap(next_site)
+    session.execute_async_script(
+        "navigator.serviceWorker.ready.then((found) => found.update()).then(() => arguments[0](), arguments[0])"
+    )
+    WebDriverWait(session, PATIENCE).until(
+        lambda s: s.find_element(By.CSS_SELECTOR, "[data-new-version]").is_displayed()
+    )
+    session.execute_script("document.querySelector('[data-new-version] button').click()")
+    time.sleep(1)  # it loads itself anew
+    session.get(f"{server.address}about/")
+    wait_for_text(session, "main", f"Version {NEXT_VERSION}")

@@ -58,5 +58,6 @@ def _contact(events, now, contact, limit):
     return {"what": "over" if -left <= limit else "again", "left": None}
 
 
-INSTANTS = [f"2026-03-02T{time}Z" for time in ("07:00:00.000", "07:01:00.000", "07:15:00.500", "07:16:00.000", "12:30:00.000")]
+TIMES = ("07:00:00.000", "07:01:00.000", "07:15:00.500", "07:16:00.000", "12:30:00.000")
+INSTANTS = [f"2026-03-02T{time}Z" for time in TIMES]
 RANGES = {"waits_for": ["purge of a round", INSTANTS, [60.0, 1.5, 600.0], [CONTACT_LIMIT, 0.0, 60.0]]}

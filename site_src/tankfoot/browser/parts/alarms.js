@@ -1,4 +1,4 @@
-/** Contact times that are over are told on every page, by the tank's name; while beer can run, none is. */
+/** Work that is under way, on every page: a contact time that is over is told by its tank's name, unless beer runs. */
 
 import { words } from "../../wording/words.js";
 import { RecordTrouble } from "../storage/database.js";
@@ -7,6 +7,7 @@ import { alarm } from "./device.js";
 import { isRunning, nameOf, waitOf } from "./purge_wait.js";
 
 const EVERY = 1000; // ms
+const AT_WORK = 3600e3; // ms since the last tap of a purge: no new version of the app is offered
 const RUNG = "tankfoot-rung"; // in this window: what was told by a sound already
 
 const place = document.querySelector("[data-alarm]");
@@ -21,6 +22,8 @@ async function look() {
   isLooking = true;
   const open = await unfinishedOrNone();
   isLooking = false;
+  const isAtWork = open.some(({ edited }) => Date.now() - Date.parse(edited) < AT_WORK);
+  document.documentElement.toggleAttribute("data-at-work", isAtWork);
   const over = open.some(isRunning) ? [] : open.filter((entry) => waitOf(entry).what === "over");
   ring(over);
   const others = over.filter(({ id }) => !isShownHere(id));

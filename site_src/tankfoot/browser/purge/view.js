@@ -33,7 +33,6 @@ const NEEDS_NOTHING = ["undo", "skip", "more-gas", "keep-gas-on", "above-plate",
 const AGE_EVERY = 5000; // ms
 const notes = openNotes(page.querySelector("[data-notes]"), (said) => kept(run.keep({ notes: said })));
 const heading = document.querySelector("[data-of-tank]");
-const title = heading.textContent;
 const notTaken = page.querySelector("[data-not-taken]");
 const screenChanged = guardSecondTaps((isNot) => tellNotTaken(isNot ? "second_tap" : null));
 
@@ -217,7 +216,7 @@ function show() {
   now = screenOf(run, isShort(), remembered(run), isAllShown);
   layOut(page, now);
   page.dataset.shows = run.id;
-  heading.textContent = (state === "choose" && !now.isShared) || !name ? title : name;
+  heading.textContent = (state === "choose" && !now.isShared) || !name ? heading.dataset.title : name;
   page.querySelector("[data-undo]").hidden = !run.canUndo;
   showHeld(page.querySelector("[data-held-meanwhile]"), run.tank, state === "choose" ? [] : run.holds);
   section().querySelector("[data-why-again]").hidden = events.at(-1)?.event !== "aged";

@@ -36,7 +36,9 @@ async function lookAgain() {
   const found = await orShowTrouble(latestRound());
   if (found === undefined) return;
   round = found;
-  if (!round || (round.body.ended && part("choose").hidden === false)) return choose();
+  const isChoosing = !part("choose").hidden;
+  if (isChoosing && (!round || round.body.ended)) return; // what is ticked stays
+  if (!round) return choose();
   purges = await orShowTrouble(purgesOf(round)) ?? purges;
   if (round.body.ended) showEnded();
   else showWalk();
