@@ -40,6 +40,9 @@ TANKS = (
 LAST_WEEK = 13
 HALF_DONE = ("Sample 4", "mixed", 35, 6)  # on the last day: tank, solids, °F, seconds past the colour change
 LEFT_AT = "rest"  # the stack stays on, flow valve open to the hose
+# The round of the last day: its tanks, why one is left out, what a gauge read in passing.
+ROUND = {"Sample 1": "Its hose is at Sample 4.", "Sample 2": None, "Sample 3": None, "Sample 4": None}
+READ_IN_PASSING = ("Sample 3", "9.5 psi")
 # Seconds past the colour change, from week to week (first week, usual, spread).
 OVERRUNS = ((0, 31.0, 6.0), (4, 20.0, 5.0), (6, 12.0, 4.0), (8, 9.0, 3.0), (11, 5.0, 1.5))
 BEER_SHARES = {12: "42 %", 40: "55 %", 66: "36 %"}  # by the number of the purge: a sample was left to settle
@@ -207,6 +210,21 @@ def half_done(rng, one):
     return made | {"edited": instant(end)}
 
 
+def round_of(rng, tanks):
+    """The round of the last day, under way: begun before the purge that is half done."""
+    moment = FIRST_DAY + timedelta(weeks=LAST_WEEK, minutes=-10)
+    ids = {one.entry["body"]["name"]: one.entry["id"] for one in tanks}
+    rows = [
+        {"tank": ids[name], "tank_name": name, "left_out": why, "pressure": None, "read": None}
+        for name, why in ROUND.items()
+    ]
+    name, pressure = READ_IN_PASSING
+    read = moment + timedelta(minutes=4)
+    rows[list(ROUND).index(name)] |= {"pressure": pressure, "read": instant(read)}
+    made = entry(rng, "round", moment, {"initials": "AB", "tanks": rows, "ended": None, "open": 1})
+    return made | {"edited": instant(read)}
+
+
 def readings_of(rng, body, headspace, temperature, lost):
     """What the hand types: the gauge to a tenth of a psi."""
     before, rated = in_unit(body["hold_pressure"], "psi"), in_unit(body["rated_pressure"], "psi")
@@ -262,7 +280,9 @@ def record():
             stray = entry(rng, "purge", moment + timedelta(hours=2), {})
             entries.append(stray | {"deleted": True})
     entries.append(half_done(rng, next(one for one in tanks if one.entry["body"]["name"] == HALF_DONE[0])))
-    return entries, entries[-1]["edited"]
+    made = entries[-1]["edited"]
+    entries.append(round_of(rng, tanks))
+    return entries, made
 
 
 if __name__ == "__main__":

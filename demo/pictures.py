@@ -1,4 +1,4 @@
-"""Makes the README's pictures from the app as it is: a sum, and the run and the result of a purge of the demo."""
+"""Makes the README's pictures from the app as it is: the demo's round, and the run and the result of one of its purges."""
 
 import sys
 import tempfile
@@ -36,7 +36,6 @@ def main():
         browser = playwright.chromium.launch(**options | {"args": list(ARGUMENTS)})
         page = browser.new_context(viewport=SCREEN, has_touch=True, color_scheme="dark", locale="en-US").new_page()
         root = f"http://127.0.0.1:{server.server_port}/"
-        take_a_sum(page, root)
         take_a_purge(page, root)
         browser.close()
         server.shutdown()
@@ -47,18 +46,15 @@ def take(page, name):
     page.screenshot(path=DOCS / f"{name}.png")
 
 
-def take_a_sum(page, root):
-    page.goto(f"{root}calculators/purge-volume/")
-    page.locator("main[data-ready]").wait_for(state="attached")
-    take(page, "phone")
-
-
 def take_a_purge(page, root):
     page.goto(f"{root}settings/")
     page.locator("#beer_value").fill("150 /bbl")
     page.goto(f"{root}record/")
     page.locator("[data-demo-load]").click()
     page.locator("[data-demo-says]:not(:empty)").wait_for()
+    page.goto(f"{root}round/")
+    page.locator(".round-tank").first.wait_for()
+    take(page, "round")
     page.goto(root)
     tank = page.locator("[data-due] a").filter(has_text=TANK)
     hand.open_purge(page, root, "#" + tank.get_attribute("href").partition("#")[2])

@@ -83,6 +83,16 @@ def test_a_correction_and_a_deleted_entry_are_in_it(entries):
     assert sum(entry["deleted"] for entry in entries) == 1
 
 
+def test_a_round_is_half_done(entries):
+    (found,) = [entry["body"] for entry in entries if entry["kind"] == "round"]
+    tanks = {entry["id"]: entry["body"]["name"] for entry in entries if entry["kind"] == "tank"}
+    assert found["ended"] is None and found["open"] == 1
+    assert all(tanks[row["tank"]] == row["tank_name"] for row in found["tanks"])
+    assert sum(row["left_out"] is not None for row in found["tanks"]) == 1
+    (half,) = [entry["body"] for entry in entries if entry["kind"] == "purge" and entry["body"].get("open")]
+    assert half["tank"] in [row["tank"] for row in found["tanks"]]
+
+
 def test_one_purge_is_half_done_with_its_stack_left_on_and_its_result_told(entries):
     (half,) = [entry["body"] for entry in entries if entry["kind"] == "purge" and entry["body"].get("open")]
     assert state_after(half["events"]) == half["state"] == "rest"

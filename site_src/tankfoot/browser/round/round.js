@@ -67,7 +67,7 @@ function showWalk() {
     row.querySelector("[data-take-in]").hidden = why === null;
     row.querySelector(".round-more").hidden = why !== null;
     const seen = pressure === null ? "" : words("round.read", { pressure, time: written(read, "timeOfDay") });
-    row.querySelector("[data-read]").textContent = seen;
+    row.querySelector("[data-read]").textContent = why ?? seen;
   }
   tick();
 }
