@@ -15,6 +15,9 @@ DAY = 86400.0
 NAMES = ("FV 1", "FV 2", "FV 3", "FV 4")
 WET = ("begin", "all-there", "across", "outer", "cap-off", "wet")
 FLOWING = ("begin", "all-there", "stack-hangs", "hooked-up", "at-pressure", "gas-shut", "fits", "opened")
+COUNT_BUZZES = """
+  navigator.vibrate = () => sessionStorage.setItem("buzzed", String(1 + Number(sessionStorage.getItem("buzzed"))));
+"""
 # Walks several purges, one tap of one of them at a time, as drawn; resolves to their bodies and what was refused.
 INTERLEAVE = """async ([url, tanks, taps, readings, order]) => {
   const { take } = await import(url);
@@ -85,6 +88,7 @@ def test_due_tanks_are_ticked_and_those_out_of_use_cannot_be(page, served):
 
 
 def test_clocks_run_side_by_side_and_an_alarm_names_its_tank_on_every_page(page, served):
+    page.add_init_script(COUNT_BUZZES)
     begin(page, served)
     cellar.keep(
         page, served, walked(WET, "FV 1", contact_time="10 min"), walked(WET, "FV 2", 61, contact_time="1 min"),
@@ -99,6 +103,7 @@ def test_clocks_run_side_by_side_and_an_alarm_names_its_tank_on_every_page(page,
     for place in ("calculators/purge-volume/", "settings/", ""):
         page.goto(served.address + place)
         expect(page.locator("[data-alarm]")).to_have_text("Contact time over: FV 2")
+    assert page.evaluate("sessionStorage.getItem('buzzed')") == "1"  # once for each tank, whatever page comes
     go(page, served)
     row(page, "FV 3").get_by_role("link", name="Wet it again").click()
     expect(page.locator("[data-step=contact] [data-too-long]")).to_be_visible()
@@ -141,6 +146,9 @@ def test_a_gauge_is_read_in_passing_and_the_end_says_what_left_and_what_was_not_
     row(page, "FV 2").get_by_label("Gauge reads").fill("12")
     row(page, "FV 2").get_by_label("Gauge reads").blur()
     expect(row(page, "FV 2").locator("[data-read]")).to_contain_text("12 psi at")
+    # 1 psi is 6894.757 Pa (NIST SP 811)
+    (tank,) = [body for body in cellar.kept(page, served, "tank") if body["name"] == "FV 2"]
+    assert tank["pressure"] == pytest.approx(12 * 6894.757293168, rel=1e-12)
     done = walked(hand.TAPS, "FV 1")
     litre = 0.001
     done["body"] |= {"result": {
@@ -202,3 +210,23 @@ def test_today_shows_the_round_first_with_what_each_tank_waits_for(page, served)
     expect(first).to_contain_text("FV 2: not begun")
     first.locator("a").click()
     expect(page.locator("[data-walk]")).to_be_visible()
+
+
+# ANSI Z535.6: DANGER is what kills if it is not avoided: a tank above its plate can burst, one below zero can fold in.
+@pytest.mark.parametrize(("reads", "stop"), [("16", "plate"), ("-0.5", "zero")])
+def test_a_dangerous_gauge_in_passing_is_said_and_nothing_is_gone_on_with(reads, stop, page, served):
+    begin(page, served, NAMES[:2])
+    one = row(page, "FV 1")
+    one.locator("summary").click()
+    one.get_by_label("Gauge reads").fill(reads)
+    one.get_by_label("Gauge reads").blur()
+    expect(one.locator(f"[data-{stop}-stop]")).to_contain_text("DANGER")
+    expect(one.locator("[data-act]")).to_be_hidden()
+    expect(row(page, "FV 2").locator("[data-act]")).to_be_visible()
+    one.get_by_label("Gauge reads").fill("12")
+    one.get_by_label("Gauge reads").blur()
+    expect(one.locator(f"[data-{stop}-stop]")).to_be_hidden()
+    expect(one.locator("[data-act]")).to_be_visible()
+    one.get_by_label("Gauge reads").fill("9e9")
+    one.get_by_label("Gauge reads").blur()
+    expect(one.locator("[data-problem]")).to_contain_text("That is no pressure")

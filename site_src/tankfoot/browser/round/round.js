@@ -1,15 +1,15 @@
 /** The round: which tanks, then a row for each with what it waits for, then what left. */
 
 import { words } from "../../wording/words.js";
-import { offered, readQuantity, RefusedText } from "../../quantities/text.js";
 import { nameOf, waitOf } from "../parts/purge_wait.js";
 import { written } from "../parts/dates.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { edited, get, put } from "../storage/record.js";
 import { latestRound, purgesOf } from "../storage/rounds.js";
-import { settings } from "../storage/settings.js";
+import { isSound } from "../storage/sound.js";
 import { chooseTanks } from "./choose.js";
 import { showEnd } from "./end.js";
+import { dangerIn, platesOf, pressureIn } from "./gauge.js";
 
 const EVERY = 1000; // ms
 const OVER = ["done", "left", "left-out"]; // nothing is waited for
@@ -20,6 +20,7 @@ const made = part("row").content.firstElementChild;
 
 let round = null; // the entry of the round that is shown
 let purges = new Map(); // by tank, the entry of its purge in this round
+let plates = new Map(); // by tank, the pressure on its plate
 let rows = new Map(); // by tank
 
 part("new").addEventListener("click", choose);
@@ -40,6 +41,7 @@ async function lookAgain() {
   if (isChoosing && (!round || round.body.ended)) return; // what is ticked stays
   if (!round) return choose();
   purges = await orShowTrouble(purgesOf(round)) ?? purges;
+  plates = await orShowTrouble(platesOf(round.body.tanks.map(({ tank }) => tank))) ?? plates;
   if (round.body.ended) showEnded();
   else showWalk();
 }
@@ -64,6 +66,7 @@ function showWalk() {
   }
   for (const [tank, row] of rows) {
     const { left_out: why, pressure, read } = inRound(tank);
+    for (const stop of ["plate", "zero"]) row.querySelector(`[data-${stop}-stop]`).hidden = dangerOf(tank) !== stop;
     row.querySelector("[data-take-in]").hidden = why === null;
     row.querySelector(".round-more").hidden = why !== null;
     const seen = pressure === null ? "" : words("round.read", { pressure, time: written(read, "timeOfDay") });
@@ -84,7 +87,7 @@ function tick() {
     if (place.textContent !== says) place.textContent = says;
     row.dataset.what = what;
     const act = row.querySelector("[data-act]");
-    act.hidden = OVER.includes(what) || (isOpen && what !== "running");
+    act.hidden = OVER.includes(what) || (what !== "running" && (isOpen || dangerOf(tank) !== null));
     if (act.hidden) continue;
     act.textContent = words(`round.act.${what}`);
     const purge = purges.get(tank);
@@ -94,6 +97,10 @@ function tick() {
 
 function inRound(tank) {
   return round.body.tanks.find((each) => each.tank === tank);
+}
+
+function dangerOf(tank) {
+  return dangerIn(inRound(tank).pressure, plates.get(tank) ?? null);
 }
 
 function waitIn(tank) {
@@ -119,33 +126,27 @@ function rowOf(tank) {
 }
 
 /** A change of one tank of the round, saved before it shows; made from what is stored now. */
-async function change(tank, members) {
+async function change(tank, members, more = []) {
   const now = await orShowTrouble(get(round.id));
   if (!now) return false;
   const tanks = now.body.tanks.map((each) => (each.tank === tank ? { ...each, ...members } : each));
   const changed = edited(now, { ...now.body, tanks });
-  if (!await orShowTrouble(put(changed))) return false;
+  if (!await orShowTrouble(put(changed, ...more))) return false;
   round = changed;
   showWalk();
   return true;
 }
 
-/** What the gauge reads in passing, as it was typed, with the unit that a bare number is in now. */
+/** What the gauge reads in passing, as it was typed; the tank knows it too. */
 async function keepPressure(tank, input, problem) {
-  const text = withUnit(input.value.trim());
-  problem.textContent = text === null && input.value.trim() ? words("round.no_pressure") : "";
-  if (text !== null && await change(tank, { pressure: text, read: new Date().toISOString() })) input.value = "";
-}
-
-function withUnit(text) {
-  const [unit] = offered("gauge_pressure", settings().system);
-  try {
-    readQuantity(text, "gauge_pressure", unit);
-  } catch (refused) {
-    if (!(refused instanceof RefusedText)) throw refused;
-    return null;
-  }
-  return /[0-9.,]$/.test(text) ? `${text} ${unit}` : text;
+  const found = pressureIn(input.value.trim());
+  const entry = await orShowTrouble(get(tank, "tank"));
+  const changed = entry && found ? edited(entry, { ...entry.body, pressure: found.si }) : null;
+  const isWrong = input.value.trim() !== "" && (!found || (changed && !isSound(changed)));
+  problem.textContent = isWrong ? words("round.no_pressure") : "";
+  if (!found || isWrong) return;
+  const read = { pressure: found.text, read: new Date().toISOString() };
+  if (await change(tank, read, changed ? [changed] : [])) input.value = "";
 }
 
 async function leaveOut(tank, input, problem) {

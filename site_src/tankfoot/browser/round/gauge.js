@@ -1,0 +1,32 @@
+/** What a gauge reads in passing: a text that a person typed, and whether it is a danger. */
+
+import { offered, readQuantity, RefusedText } from "../../quantities/text.js";
+import { get } from "../storage/record.js";
+import { settings } from "../storage/settings.js";
+
+const ENDS_IN_A_NUMBER = /[0-9.,]$/;
+
+/** The reading, and its text with the unit that a bare number is in now; null where it is no pressure. */
+export function pressureIn(text) {
+  try {
+    const { si, unit } = readQuantity(text, "gauge_pressure", offered("gauge_pressure", settings().system)[0]);
+    return { si, text: ENDS_IN_A_NUMBER.test(text) ? `${text} ${unit}` : text };
+  } catch (refused) {
+    if (!(refused instanceof RefusedText)) throw refused;
+    return null;
+  }
+}
+
+/** @returns {Promise<Map<string, number|null>>} the pressures on the plates of tanks, Pa gauge; null where not known */
+export async function platesOf(tanks) {
+  const found = await Promise.all(tanks.map((tank) => get(tank, "tank")));
+  return new Map(tanks.map((tank, place) => [tank, found[place]?.body.rated_pressure ?? null]));
+}
+
+/** @returns {"plate"|"zero"|null} above what the tank is rated for, or below zero, where it can fold in */
+export function dangerIn(text, plate) {
+  const si = text === null ? null : pressureIn(text)?.si ?? null;
+  if (si === null) return null;
+  if (si < 0.0) return "zero";
+  return plate !== null && si > plate ? "plate" : null;
+}
