@@ -1,5 +1,6 @@
 """The frozen site, the server that shows it and the browsers that look at it."""
 
+import os
 from functools import partial
 
 import pytest
@@ -123,6 +124,11 @@ def pytest_terminal_summary(terminalreporter):
         if getattr(report, "when", None) == "call":
             for line in [line for name, line in report.user_properties if name == TOLD]:
                 terminalreporter.write_line(line)
+
+
+def pytest_xdist_auto_num_workers(config):
+    """One more than there are cores: half of the time a test waits for its browser."""
+    return (os.cpu_count() or 1) + 1
 
 
 @pytest.hookimpl(wrapper=True)

@@ -31,6 +31,7 @@ def test_a_newer_database_is_read_and_exported_and_never_written(phone, served):
 
     page.goto(f"{served.address}tanks/tank/#id={tank['id']}")
     page.locator("main[data-ready]").wait_for()
+    page.get_by_text("Change its numbers").click()
     page.locator("#tank-name").fill("FV 2")
     page.get_by_role("button", name="Save").first.click()
     expect(page.locator("[data-trouble]")).to_contain_text("from a newer Tankfoot: nothing was written")

@@ -4,11 +4,12 @@ import { words } from "../../wording/words.js";
 
 const ROOT = new URL("../../../", import.meta.url);
 const LOOK = 60e3; // ms between two looks for a new version on a page that stays open
+const AFTER = 300; // ms
 
 let isTouched = false;
 
 keepOnPhone();
-import("./alarms.js");
+setTimeout(() => import("./alarms.js"), AFTER); // what the page shows comes first
 for (const type of ["pointerdown", "keydown"]) addEventListener(type, () => { isTouched = true; }, { capture: true });
 addEventListener("tankfoot-remembered", showRemembered);
 

@@ -22,13 +22,13 @@ const view = page.querySelector("[data-of-tank]");
 const part = (name) => view.querySelector(`[data-${name}]`);
 
 const { found, purges, open, holds } = await orShowTrouble(read()) ?? {};
-if (found?.kind === "tank" && !found.deleted) await show(found);
+if (found && !found.deleted) await show(found);
 view.dataset.shown = "true";
 
 async function read() {
   const id = inAddress().get("id");
   if (!id) return {};
-  const [found, purges, open, holds] = await Promise.all([get(id), latestPurges(id), unfinishedPurges(), ofKind("tank-hold")]);
+  const [found, purges, open, holds] = await Promise.all([get(id, "tank"), latestPurges(id), unfinishedPurges(), ofKind("tank-hold")]);
   return { found, purges, open, holds };
 }
 

@@ -46,7 +46,9 @@ if (entry) {
   page.querySelector("[data-delete]").hidden = false;
   form.toggleAttribute("data-tried", true);
 } else if (asked.get("id") && found !== undefined) {
-  tell(words("tank.missing"));
+  const told = page.querySelector("[data-told]");
+  told.textContent = words("tank.missing");
+  told.hidden = false;
 }
 const sum = await openSum(page, { starting, shown, alsoKept });
 for (const pair of page.querySelectorAll("[data-either]")) openPair(pair);
