@@ -22,7 +22,7 @@ def test_a_newer_database_is_read_and_exported_and_never_written(phone, served):
     page.evaluate(RAISE)
 
     page.goto(f"{served.address}tanks/")
-    expect(page.locator("[data-name]")).to_have_text("FV 1")
+    expect(page.get_by_role("heading", name="FV 1")).to_be_visible()
     page.goto(f"{served.address}record/")
     page.locator("main[data-ready]").wait_for()
     with page.expect_download() as download:
