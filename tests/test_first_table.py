@@ -45,7 +45,7 @@ def old_purge(state, of=None):
 @pytest.fixture
 def page(phone, served):
     page = phone.new_page()
-    hand.hurry(page).goto(f"{served.address}404.html")  # a page that opens no database
+    hand.hurry(page).goto(f"{served.address}tankfoot.webmanifest")  # of the same site, and opens no database
     page.served = served
     errors = []
     page.on("pageerror", lambda error: errors.append(str(error)))
@@ -81,8 +81,9 @@ def test_every_purge_of_the_old_database_opens_where_it_was_and_has_the_answers_
         shown = buttons(page)
         known = set(roads("1", state))
         assert shown <= known, state
-        # the answer that leads on is there, whatever else the page asks today
-        assert next(iter(OLD[state].events)) in shown, state
+        # the answer that leads on is there, whatever else the page asks today; beside an open port no other is opened
+        first = next(iter(OLD[state].events))
+        assert first in shown or first == "opened", state
     stored = {entry["id"]: entry["body"] for entry in page.evaluate(ALL) if entry["kind"] == "purge"}
     for state, purge in purges.items():
         body = stored[purge["id"]]
