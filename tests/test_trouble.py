@@ -39,10 +39,11 @@ FULL = """() => {
   window.emptied = () => { IDBObjectStore.prototype.put = put; };
 }"""
 NEVER = "IDBFactory.prototype.open = () => new EventTarget();"
-OLD_VERSION = """() => new Promise((resolve) => {
+OLD_VERSION = """() => new Promise((resolve, reject) => {
   const request = indexedDB.open("tankfoot", 1);
   request.onupgradeneeded = () => request.result.createObjectStore("entries", { keyPath: "id" });
   request.onsuccess = () => { window.held = request.result; resolve(); };
+  request.onerror = () => reject(request.error);
 })"""
 
 
@@ -123,7 +124,7 @@ def test_a_lost_connection_is_opened_again_and_the_tap_written(phone, served):
 
 def test_an_old_window_that_blocks_the_new_version_is_named_until_it_is_closed(phone, served):
     old = phone.new_page()
-    old.goto(f"{served.address}about/")
+    old.goto(f"{served.address}tankfoot.webmanifest")  # of the same site, and opens no database
     old.evaluate(OLD_VERSION)
     page = phone.new_page()
     page.goto(f"{served.address}record/")
