@@ -17,6 +17,10 @@ KEPT_ADDRESSES = """async () => {
   const keys = await Promise.all(names.map(async (name) => (await caches.open(name)).keys()));
   return keys.map((requests) => requests.map((request) => request.url));
 }"""
+UPDATE_REFUSED = """async () => {
+  const registration = await navigator.serviceWorker.getRegistration();
+  return registration.update().then(() => null, (error) => error.name);
+}"""
 ASK_FOR_A_NEW_VERSION = """async () => {
   const registration = await navigator.serviceWorker.getRegistration();
   await registration.update();
@@ -176,6 +180,20 @@ def test_a_new_version_that_is_not_whole_is_not_taken(fault, kept, next_site, tm
     server.stop()
     assert f"Version {__version__}" in about(page, server.address)
     server.start()
+
+
+# Source: Service Workers (W3C), Update: a worker that does not run as a script is no new version.
+def test_a_captive_portals_page_for_every_address_is_never_taken_in(kept, site, tmp_path):
+    page, server = kept
+    before = page.evaluate(KEPT_ADDRESSES)
+    portal = shutil.copytree(site, tmp_path / "portal")
+    for path in portal.rglob("*"):
+        if path.is_file():
+            path.write_text("<!doctype html><title>Sign in to the guest network</title>", encoding="utf-8")
+    server.swap(portal)
+    assert page.evaluate(UPDATE_REFUSED)
+    assert page.evaluate(KEPT_ADDRESSES) == before
+    assert f"Version {__version__}" in about(page, server.address)
 
 
 def test_a_new_version_waits_until_it_is_taken(kept, keeping_phone, next_site):
