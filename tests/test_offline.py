@@ -252,7 +252,7 @@ def test_while_a_purge_is_under_way_no_new_version_is_offered(kept, next_site):
     page.evaluate(ASK_FOR_A_NEW_VERSION)
     page.wait_for_function("async () => (await navigator.serviceWorker.ready).waiting !== null")
     page.reload()
-    page.wait_for_function("document.documentElement.hasAttribute('data-at-work')")
+    page.wait_for_function("() => document.documentElement.hasAttribute('data-at-work')")
     expect(offered(page)).to_be_hidden()
     cellar.keep(page, server, purge | {"deleted": True})
     expect(offered(page)).to_be_visible()

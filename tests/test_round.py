@@ -111,6 +111,7 @@ def test_clocks_run_side_by_side_and_an_alarm_names_its_tank_on_every_page(page,
     page.locator("[data-step=contact] [data-event=wet]").click()
     expect(page.locator("[data-too-long]")).to_be_hidden()
     expect(page.locator("[data-countdown]")).to_have_text("1:00")
+    page.wait_for_timeout(hand.LOOK)  # a second tap at one spot is none
     page.get_by_role("link", name="To the round").click()
     expect(row(page, "FV 3")).to_contain_text("wet 0:")
     page.goto(f"{served.address}emergency/")

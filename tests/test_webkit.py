@@ -129,6 +129,7 @@ def test_a_purge_is_taken_up_again_after_a_reload_in_webkit(session, served):
     session.get(f"{served.address}purge/")
     for name, text in {"headspace": "3 bbl", "temperature": "36 °F"}.items():
         entry = shown(session, f"[data-field={name}] [data-entry]")
+        session.execute_script("arguments[0].scrollIntoView({ block: 'center' })", entry)
         entry.clear()
         entry.send_keys(text)
     walk(session, ["begin", "all-there", "stack-hangs"])

@@ -7,21 +7,27 @@ import { alarm } from "./device.js";
 import { isRunning, nameOf, waitOf } from "./purge_wait.js";
 
 const EVERY = 1000; // ms
+const READ_EVERY = 30e3; // ms: what another window did meanwhile
 const AT_WORK = 3600e3; // ms since the last tap of a purge: no new version of the app is offered
 const RUNG = "tankfoot-rung"; // in this window: what was told by a sound already
 
 const place = document.querySelector("[data-alarm]");
 const link = place.querySelector("a");
-let isLooking = false;
+let open = []; // purges under way
 
-look();
+read();
+setInterval(read, READ_EVERY);
 setInterval(look, EVERY);
+addEventListener("tankfoot-saved", read);
+document.addEventListener("visibilitychange", read);
 
-async function look() {
-  if (isLooking || document.hidden) return;
-  isLooking = true;
-  const open = await unfinishedOrNone();
-  isLooking = false;
+async function read() {
+  if (document.hidden) return;
+  open = await unfinishedOrNone();
+  look();
+}
+
+function look() {
   const isAtWork = open.some(({ edited }) => Date.now() - Date.parse(edited) < AT_WORK);
   document.documentElement.toggleAttribute("data-at-work", isAtWork);
   const over = open.some(isRunning) ? [] : open.filter((entry) => waitOf(entry).what === "over");

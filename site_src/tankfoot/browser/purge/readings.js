@@ -57,7 +57,8 @@ export function readingsIn(section, tapped = false) {
     const text = textOf(field);
     const isOptional = field.box.hidden || mayStayEmpty(field.name);
     const problem = text === "" && isOptional ? null : problemOf(field, text);
-    field.problem.textContent = (tapped || text !== "") && problem ? problem : "";
+    const isTold = tapped || text !== "" || field.problem.textContent !== "";
+    field.problem.textContent = isTold && problem ? problem : "";
     if (problem) wrong ??= field;
     else texts[field.name] = text;
   }
