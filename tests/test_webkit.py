@@ -1,6 +1,7 @@
 """The same promises in WebKitGTK, the engine family of Safari on phones."""
 
 import time
+from contextlib import contextmanager
 
 import hand
 import pytest
@@ -25,14 +26,28 @@ CHOOSE = """
   input.dispatchEvent(new Event("change", { bubbles: true }));"""
 
 
-@pytest.fixture(scope="module")
-def session():
+@contextmanager
+def opened():
     try:
         with webkit() as started:
             started.set_script_timeout(PATIENCE)
             yield started
     except NoBrowser as missing:
         pytest.skip(str(missing))
+
+
+@pytest.fixture(scope="module")
+def session():
+    """One browser for the sums."""
+    with opened() as started:
+        yield started
+
+
+@pytest.fixture
+def own_session():
+    """A browser that was just started: after some hundred pages and many databases one answers no more."""
+    with opened() as started:
+        yield started
 
 
 def test_where_webkit_is_missing_it_is_installed_or_it_is_said_how(monkeypatch):
@@ -71,16 +86,16 @@ def server(site):
     started.stop()
 
 
-def test_without_signal_every_page_opens_in_webkit(session, server, site):
-    session.get(server.address)
-    wait_for_text(session, "[data-kept]", "Ready to use without signal.")
+def test_without_signal_every_page_opens_in_webkit(own_session, server, site):
+    own_session.get(server.address)
+    wait_for_text(own_session, "[data-kept]", "Ready to use without signal.")
     server.stop()
     try:
         for address in pages(site):
-            session.get(server.address + address)
-            assert session.find_elements(By.TAG_NAME, "h1"), address
-        a_sum_works(session, server.address)
-        an_unknown_address_says_so(session, server.address)
+            own_session.get(server.address + address)
+            assert own_session.find_elements(By.TAG_NAME, "h1"), address
+        a_sum_works(own_session, server.address)
+        an_unknown_address_says_so(own_session, server.address)
     finally:
         server.start()
 
@@ -111,33 +126,37 @@ def an_unknown_address_says_so(session, root):
 
 
 @pytest.mark.alone  # its storage answers late where the other worker keeps the cores busy
-def test_a_tick_is_found_again_in_webkit(session, served):
-    session.get(f"{served.address}checklists/before-breaking-a-clamp/")
-    WebDriverWait(session, PATIENCE).until(lambda s: s.find_elements(By.CSS_SELECTOR, "[data-checklist][data-ready]"))
-    before = session.find_element(By.CSS_SELECTOR, "[data-finished]").text
-    session.execute_script("document.querySelector('[data-line]').click()")
-    WebDriverWait(session, PATIENCE).until(
+def test_a_tick_is_found_again_in_webkit(own_session, served):
+    own_session.get(f"{served.address}checklists/before-breaking-a-clamp/")
+    WebDriverWait(own_session, PATIENCE).until(
+        lambda s: s.find_elements(By.CSS_SELECTOR, "[data-checklist][data-ready]")
+    )
+    before = own_session.find_element(By.CSS_SELECTOR, "[data-finished]").text
+    own_session.execute_script("document.querySelector('[data-line]').click()")
+    WebDriverWait(own_session, PATIENCE).until(
         lambda s: s.find_element(By.CSS_SELECTOR, "[data-finished]").text != before
     )
-    session.refresh()
-    WebDriverWait(session, PATIENCE).until(lambda s: s.find_elements(By.CSS_SELECTOR, "[data-checklist][data-ready]"))
-    assert session.find_element(By.CSS_SELECTOR, "[data-line]").is_selected()
+    own_session.refresh()
+    WebDriverWait(own_session, PATIENCE).until(
+        lambda s: s.find_elements(By.CSS_SELECTOR, "[data-checklist][data-ready]")
+    )
+    assert own_session.find_element(By.CSS_SELECTOR, "[data-line]").is_selected()
 
 
 @pytest.mark.alone  # its storage answers late where the other worker keeps the cores busy
-def test_a_purge_is_taken_up_again_after_a_reload_in_webkit(session, served):
-    session.get(f"{served.address}purge/")
+def test_a_purge_is_taken_up_again_after_a_reload_in_webkit(own_session, served):
+    own_session.get(f"{served.address}purge/")
     for name, text in {"headspace": "3 bbl", "temperature": "36 °F"}.items():
-        entry = shown(session, f"[data-field={name}] [data-entry]")
-        session.execute_script("arguments[0].scrollIntoView({ block: 'center' })", entry)
+        entry = shown(own_session, f"[data-field={name}] [data-entry]")
+        own_session.execute_script("arguments[0].scrollIntoView({ block: 'center' })", entry)
         entry.clear()
         entry.send_keys(text)
-    walk(session, ["begin", "all-there", "stack-hangs"])
-    session.refresh()
-    shown_button(session, "[data-go-on]")
-    assert state(session) == "hookup"
-    walk(session, ["undo", "undo"])
-    assert state(session) == "ready"
+    walk(own_session, ["begin", "all-there", "stack-hangs"])
+    own_session.refresh()
+    shown_button(own_session, "[data-go-on]")
+    assert state(own_session) == "hookup"
+    walk(own_session, ["undo", "undo"])
+    assert state(own_session) == "ready"
 
 
 def walk(session, events):
@@ -167,36 +186,36 @@ def shown_button(session, place):
 
 
 @pytest.mark.alone  # its storage answers late where the other worker keeps the cores busy
-def test_a_file_is_imported_and_a_round_walked_in_webkit(session, served):
-    session.get(f"{served.address}record/")
-    WebDriverWait(session, PATIENCE).until(lambda s: s.find_elements(By.CSS_SELECTOR, "main[data-ready]"))
-    session.execute_script(CHOOSE, CURRENT.read_text(encoding="utf-8"))
-    WebDriverWait(session, PATIENCE).until(lambda s: s.find_element(By.CSS_SELECTOR, "[data-write]").is_displayed())
-    session.execute_script("document.querySelector('[data-write]').click()")
+def test_a_file_is_imported_and_a_round_walked_in_webkit(own_session, served):
+    own_session.get(f"{served.address}record/")
+    WebDriverWait(own_session, PATIENCE).until(lambda s: s.find_elements(By.CSS_SELECTOR, "main[data-ready]"))
+    own_session.execute_script(CHOOSE, CURRENT.read_text(encoding="utf-8"))
+    WebDriverWait(own_session, PATIENCE).until(lambda s: s.find_element(By.CSS_SELECTOR, "[data-write]").is_displayed())
+    own_session.execute_script("document.querySelector('[data-write]').click()")
     count = len(current()["entries"])
-    wait_for_text(session, "[data-files-say]", f"Imported: {count} entries.")
+    wait_for_text(own_session, "[data-files-say]", f"Imported: {count} entries.")
     (tank,) = [entry for entry in current()["entries"] if entry["kind"] == "tank" and not entry["deleted"]][:1]
-    session.get(f"{served.address}round/")
-    shown_button(session, "[data-new]")
-    WebDriverWait(session, PATIENCE).until(lambda s: s.find_elements(By.CSS_SELECTOR, f"[value='{tank['id']}']"))
-    session.execute_script(f"document.querySelector(`[value='{tank['id']}']:not(:checked)`)?.click()")
-    shown_button(session, "[data-begin]")
-    wait_for_text(session, ".round-tank", tank["body"]["name"])
-    session.refresh()
-    wait_for_text(session, ".round-tank", tank["body"]["name"])
+    own_session.get(f"{served.address}round/")
+    shown_button(own_session, "[data-new]")
+    WebDriverWait(own_session, PATIENCE).until(lambda s: s.find_elements(By.CSS_SELECTOR, f"[value='{tank['id']}']"))
+    own_session.execute_script(f"document.querySelector(`[value='{tank['id']}']:not(:checked)`)?.click()")
+    shown_button(own_session, "[data-begin]")
+    wait_for_text(own_session, ".round-tank", tank["body"]["name"])
+    own_session.refresh()
+    wait_for_text(own_session, ".round-tank", tank["body"]["name"])
 
 
-def test_a_new_version_is_taken_in_webkit(session, server, next_site):
-    session.get(server.address)
-    wait_for_text(session, "[data-kept]", "Ready to use without signal.")
+def test_a_new_version_is_taken_in_webkit(own_session, server, next_site):
+    own_session.get(server.address)
+    wait_for_text(own_session, "[data-kept]", "Ready to use without signal.")
     server.swap(next_site)
-    session.execute_async_script(
+    own_session.execute_async_script(
         "navigator.serviceWorker.ready.then((found) => found.update()).then(() => arguments[0](), arguments[0])"
     )
-    WebDriverWait(session, PATIENCE).until(
+    WebDriverWait(own_session, PATIENCE).until(
         lambda s: s.find_element(By.CSS_SELECTOR, "[data-new-version]").is_displayed()
     )
-    session.execute_script("document.querySelector('[data-new-version] button').click()")
+    own_session.execute_script("document.querySelector('[data-new-version] button').click()")
     time.sleep(1)  # it loads itself anew
-    session.get(f"{server.address}about/")
-    wait_for_text(session, "main", f"Version {NEXT_VERSION}")
+    own_session.get(f"{server.address}about/")
+    wait_for_text(own_session, "main", f"Version {NEXT_VERSION}")
