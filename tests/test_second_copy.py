@@ -202,6 +202,7 @@ def test_a_loss_without_a_copy_is_said_with_the_day_of_the_last_export(phone, se
     cellar.keep(page, served, cellar.tank("FV 1"), cellar.tank("FV 2"))
     page.evaluate("sessionStorage.clear()")
     page.reload()
+    page.wait_for_function("() => JSON.parse(localStorage.getItem('tankfoot-record')).entries === 2")
     with page.expect_download():
         page.get_by_role("button", name="Export all").click()
     page.evaluate("""async () => {
