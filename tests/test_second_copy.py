@@ -188,6 +188,7 @@ def test_the_record_says_how_it_is_kept(phone, served):
     says = page.locator("[data-keeping]")
     expect(says).to_contain_text("Never exported from this phone yet.")
     cellar.keep(page, served, cellar.tank("FV 1"))
+    page.wait_for_function("() => JSON.parse(localStorage.getItem('tankfoot-record')).persisted !== undefined")
     page.reload()
     expect(says).to_contain_text("A second copy lies beside the record")
     # Source: Storage Standard (WHATWG), persist(): true or false, and a headless browser without a bookmark gets false
