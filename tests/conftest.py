@@ -31,6 +31,10 @@ def pytest_addoption(parser):
         help="times that the browser is killed in the middle of a tap (4; before a release 50)",
     )
     parser.addoption(
+        "--demo-days", type=int, default=13, metavar="N",
+        help="the demo is dated on every so many days, and on those about clock changes (13; before a release 1)",
+    )
+    parser.addoption(
         "--purges", type=int, default=600, metavar="N",
         help="purges of a record that is exported and read again (600 long ones; before a release 100000)",
     )
