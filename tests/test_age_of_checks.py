@@ -19,9 +19,9 @@ INITIALS = """async ([url, initials]) => {
 }"""
 
 
-@pytest.fixture
-def at(phone, served):
-    made = Phone(phone, served, SIZES["small"])
+@pytest.fixture(params=SIZES.values(), ids=SIZES)
+def at(request, phone, served):
+    made = Phone(phone, served, request.param)
     made.open(f"go-on={made.purge['id']}")
     return made
 

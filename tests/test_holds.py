@@ -14,7 +14,7 @@ from tankfoot.record.entry import HOLDS, check_entry
 from tankfoot.tanks.hold import open_holds
 from tankfoot.wording import words
 
-SMALL = {"width": 360, "height": 640}
+SIZES = ((360, 640), (390, 844))
 DAY = 86400.0
 HUNG = ["begin", "all-there", "stack-hangs", "hooked-up"]
 RESTS = ["begin-open", *HUNG[1:], "end-clear", "opened", "closed", "read", "rest"]  # a purge up to a stack left on
@@ -27,10 +27,11 @@ MERGED = """async ([url, given]) => {
 }"""
 
 
-@pytest.fixture
-def page(phone, served):
+@pytest.fixture(params=SIZES, ids=str)
+def page(request, phone, served):
+    width, height = request.param
     page = hand.hurry(phone.new_page())
-    page.set_viewport_size(SMALL)
+    page.set_viewport_size({"width": width, "height": height})
     page.goto(served.address)
     ready(page)
     return page

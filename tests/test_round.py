@@ -231,3 +231,27 @@ def test_a_dangerous_gauge_in_passing_is_said_and_nothing_is_gone_on_with(reads,
     one.get_by_label("Gauge reads").fill("9e9")
     one.get_by_label("Gauge reads").blur()
     expect(one.locator("[data-problem]")).to_contain_text("That is no pressure")
+
+
+def test_while_beer_may_run_at_one_tank_no_purge_begins_at_another(page, served):
+    cellar.keep(page, served, walked(FLOWING[:-1], "FV 2"))  # its valve may be moved before that is told
+    go(page, served, f"purge/#tank={cellar.id_of('FV 1')}")
+    expect(page.locator("[data-port-open]")).to_contain_text("Another port may be open")
+    expect(page.locator("[data-event=begin]")).to_be_hidden()
+
+
+def test_an_alarm_moves_nothing_under_a_finger(page, served):
+    page.clock.install()
+    go(page, served, "")
+    asked = walked(("begin", "all-there"), "FV 1")  # the gate of the cap
+    cellar.keep(page, served, asked, walked(WET, "FV 2", 50, contact_time="1 min"))
+    go(page, served, f"purge/#go-on={asked['id']}")
+    page.clock.run_for(1000)
+    answers = page.locator("[data-step=cap-valve] [data-event]")
+    before = answers.evaluate_all("(all) => all.map((one) => one.getBoundingClientRect().top)")
+    page.clock.run_for(15_000)
+    assert answers.evaluate_all("(all) => all.map((one) => one.getBoundingClientRect().top)") == before
+    expect(page.locator("[data-alarm]")).to_be_hidden()
+    page.locator("[data-event=across]").click()
+    # the screen has changed by a tap: now it is told
+    expect(page.locator("[data-alarm]")).to_have_text("Contact time over: FV 2")

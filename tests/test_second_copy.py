@@ -56,6 +56,18 @@ FILES = """async () => {
   for await (const name of folder.keys()) names.push(name);
   return names;
 }"""
+# A thread as the app starts it, asked for something that it cannot do, then for what it does every day.
+ASK_THREAD = """([url, entry]) => {
+  const address = trustedTypes.createPolicy("tankfoot-journal", { createScriptURL: () => url }).createScriptURL("");
+  const thread = new Worker(address, { type: "module", name: "browser/storage/journal_worker" });
+  const answer = (asked) => new Promise((resolve) => {
+    thread.onmessage = ({ data }) => resolve(data.answer);
+    thread.postMessage(asked);
+    setTimeout(() => resolve("no answer"), 3000);
+  });
+  const put = { number: 2, what: "append", given: { put: [entry], gone: [] } };
+  return answer({ number: 1, what: "compare", given: null }).then(async (first) => [first, await answer(put)]);
+}"""
 # Behind the app's back, as a phone loses it.
 LOSE = """async ([url, ids]) => {
   const { withStore } = (await import(url)).take("browser/storage/database.js");
@@ -219,3 +231,10 @@ def test_a_loss_without_a_copy_is_said_with_the_day_of_the_last_export(phone, se
     page.reload()
     page.locator("main[data-ready]").wait_for()
     expect(notice).to_be_hidden()
+
+
+def test_a_request_that_fails_leaves_the_thread_answering(phone, served):
+    page = phone.new_page()
+    page.goto(f"{served.address}settings/")
+    answers = page.evaluate(ASK_THREAD, [served.script, cellar.tank("FV 1")])
+    assert answers == [None, True]

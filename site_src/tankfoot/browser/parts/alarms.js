@@ -4,7 +4,7 @@ import { words } from "../../wording/words.js";
 import { RecordTrouble } from "../storage/database.js";
 import { unfinishedPurges } from "../storage/record.js";
 import { alarm } from "./device.js";
-import { isRunning, nameOf, waitOf } from "./purge_wait.js";
+import { canRun, nameOf, waitOf } from "./purge_wait.js";
 
 const EVERY = 1000; // ms
 const READ_EVERY = 30e3; // ms: what another window did meanwhile
@@ -15,25 +15,26 @@ const place = document.querySelector("[data-alarm]");
 const link = place.querySelector("a");
 let open = []; // purges under way
 
-read();
-setInterval(read, READ_EVERY);
-setInterval(look, EVERY);
-addEventListener("tankfoot-saved", read);
-document.addEventListener("visibilitychange", read);
+read(true);
+setInterval(() => read(), READ_EVERY);
+setInterval(() => look(), EVERY);
+addEventListener("tankfoot-saved", () => read(true));
+document.addEventListener("visibilitychange", () => read());
 
-async function read() {
+async function read(hasMoved = false) {
   if (document.hidden) return;
   open = await unfinishedOrNone();
-  look();
+  look(hasMoved);
 }
 
-function look() {
+/** On a purge's page the line comes and goes with the screen alone, so that nothing moves under a finger. */
+function look(hasMoved = false) {
   const isAtWork = open.some(({ edited }) => Date.now() - Date.parse(edited) < AT_WORK);
   document.documentElement.toggleAttribute("data-at-work", isAtWork);
-  const over = open.some(isRunning) ? [] : open.filter((entry) => waitOf(entry).what === "over");
+  const over = open.some(canRun) ? [] : open.filter((entry) => waitOf(entry).what === "over");
   ring(over);
   const others = over.filter(({ id }) => !isShownHere(id));
-  place.hidden = others.length === 0;
+  if (hasMoved || !document.querySelector("[data-purge]")) place.hidden = others.length === 0;
   if (!others.length) return;
   const says = words("alarm.over", { tanks: others.map(nameOf).join(", ") });
   if (link.textContent !== says) link.textContent = says;

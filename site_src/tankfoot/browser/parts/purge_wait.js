@@ -1,5 +1,6 @@
 /** What a purge waits for now, and how it is named. */
 
+import { LATEST, tables } from "../../purge/machine.js";
 import { readQuantity, RefusedText } from "../../quantities/text.js";
 import { waitsFor } from "../../rounds/waits.js";
 import { words } from "../../wording/words.js";
@@ -13,9 +14,14 @@ export function waitOf(purge) {
   return waitsFor(purge?.body ?? null, new Date().toISOString(), contact, settings().contact_limit);
 }
 
-/** Whether its port is open. */
-export function isRunning(purge) {
+/** Whether its port is open, as far as was told. */
+export function isPortOpen(purge) {
   return waitOf(purge).what === "running";
+}
+
+/** Whether beer can run, told or not: a valve may move before a tap says so. */
+export function canRun({ body: { state } }) {
+  return Object.hasOwn(tables[LATEST], state) && tables[LATEST][state].running === true; // a state means the same in all
 }
 
 export function nameOf({ body }) {

@@ -4,7 +4,7 @@ import { words } from "../../wording/words.js";
 import { inAddress } from "../parts/address.js";
 import { written } from "../parts/dates.js";
 import { element } from "../parts/figures.js";
-import { isRunning, nameOf } from "../parts/purge_wait.js";
+import { canRun, nameOf } from "../parts/purge_wait.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { openRun } from "./run.js";
 import { unfinishedPurges } from "../storage/record.js";
@@ -20,7 +20,7 @@ export async function offerPurges(page, { resume, choose }) {
   const wanted = open.find(({ id, body }) => id === purge || (tank !== null && body.tank === tank));
   const others = open.filter((each) => each !== wanted);
   const goOn = (entry) => { showOthers(page, open.filter((each) => each !== entry)); return resume(entry); };
-  const start = () => choose(tank, open.filter(isRunning));
+  const start = () => choose(tank, open.filter(canRun));
   if (wanted || tank || !open.length) {
     showOthers(page, others);
     await (wanted ? resume(wanted) : start());

@@ -3,7 +3,7 @@
 import { FIRST, nextState, standing, tables } from "../../purge/machine.js";
 import { drawStop } from "../../purge/margin.js";
 import { abovePlate } from "../../purge/plate.js";
-import { isRunning, waitOf } from "../parts/purge_wait.js";
+import { isPortOpen, waitOf } from "../parts/purge_wait.js";
 import { openHoldsOf } from "../storage/holds.js";
 import { unfinishedPurges } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
@@ -44,5 +44,5 @@ export function isWetTooLong(body) {
 
 /** One hand, one open port: another purge on this phone whose port is open, its entry; undefined where none is. */
 export async function otherOpen(id) {
-  return (await unfinishedPurges()).find((entry) => entry.id !== id && isRunning(entry));
+  return (await unfinishedPurges()).find((entry) => entry.id !== id && isPortOpen(entry));
 }

@@ -28,10 +28,11 @@ export function startJournal() {
 /**
  * Adds what was written into the record, or taken out of it.
  *
- * @returns {Promise<boolean>} whether it is there; false where this browser keeps no second copy, or is slow
+ * @returns {Promise<boolean|undefined>} whether it is there; undefined where that was not known in time
  */
 export async function addToJournal({ put = [], gone = [] }) {
-  return await ask("append", { put, gone }, WITHIN + FOR_EACH * put.length) === true;
+  const answer = await ask("append", { put, gone }, WITHIN + FOR_EACH * put.length);
+  return answer === undefined ? undefined : answer === true;
 }
 
 /** @returns {Promise<{missing: string[], entries: number}|null>} null where there is no second copy */
@@ -55,7 +56,7 @@ function ask(what, given, within = null) {
   asked += 1;
   const number = asked;
   return new Promise((resolve) => {
-    const late = within && setTimeout(() => resolve(null), within);
+    const late = within && setTimeout(() => resolve(undefined), within);
     waiting.set(number, (answer) => {
       waiting.delete(number);
       clearTimeout(late);

@@ -22,9 +22,19 @@ const WORK = { append, compare, giveBack, tidy };
 self.onmessage = ({ data: { number, what, given } }) => {
   turn = turn.then(async () => {
     folder ??= await opening;
-    self.postMessage({ number, answer: folder ? await WORK[what](given) : null });
+    self.postMessage({ number, answer: folder ? await answerTo(what, given) : null });
   });
 };
+
+/** One request that fails, on a full phone say, does not keep the next ones waiting; its trouble stands in the console. */
+async function answerTo(what, given) {
+  try {
+    return await WORK[what](given);
+  } catch (error) {
+    console.error("the journal could not", what, error);
+    return null;
+  }
+}
 
 /** @param {{put: object[], gone: string[]}} given what was written into the record, and taken out of it */
 async function append({ put, gone }) {

@@ -28,7 +28,7 @@ export function keeping() {
 /** Something was saved; the first time here the browser is asked to keep it for good. */
 export function noteSaved(isCopied) {
   globalThis.dispatchEvent?.(new Event("tankfoot-saved"));
-  if (memory.glance().copied !== isCopied) memory.save({ copied: isCopied });
+  if (isCopied !== undefined && memory.glance().copied !== isCopied) memory.save({ copied: isCopied });
   if (isNoted) return;
   isNoted = true;
   askToPersist();
