@@ -8,7 +8,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from drawn_records import body, purge
+from drawn_purges import body, purge
 from tankfoot.cli import main
 from tankfoot.office.transfer import export_file
 from tankfoot.purge.outcome import UnreadReading, outcome_of

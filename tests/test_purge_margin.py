@@ -5,7 +5,7 @@ import random
 from decimal import Decimal
 
 import pytest
-from drawn_records import planned_draw
+from drawn_purges import planned_draw
 from tankfoot.purge.machine import FIRST, begins, tables
 from tankfoot.purge.margin import FLOOR, ZERO, draw_limit, draw_stop
 from tankfoot.purge.outcome import UnreadReading
