@@ -14,6 +14,7 @@ from test_purge_table import at
 
 NOW = "2026-05-01T07:00:00.000Z"
 WHOLE = len(stacks())
+TICK = 200  # ms, of the page's clocks
 TABLES = [LATEST, *rows()[LATEST]["changes"]]
 
 
@@ -271,7 +272,11 @@ def test_above_the_plate_the_way_on_is_shut_and_it_can_be_told_while_the_clock_r
     expect(page.locator("[data-plate-stop]:visible")).to_have_count(1)
     expect(page.locator("[data-plate-stop]:visible h2")).to_be_in_viewport(ratio=1)
     expect(page.locator("[data-step=pressure] [data-event=above-plate]")).to_be_in_viewport(ratio=1)
-    expect(page.locator("[data-step=margin] [data-event=fits]")).to_be_hidden()
+    way_on = page.locator("[data-step=margin] [data-event=fits]")
+    for _ in range(2):  # while the clock runs, and once it is over
+        page.wait_for_timeout(3 * TICK)
+        expect(way_on).to_be_hidden()
+        hand.wait(page, 61_000)
     press(page, "pressure", "above-plate")
     is_at(page, "stop-plate")
 

@@ -47,9 +47,11 @@ function tellOver(section, isOver) {
 function showCountdown(page, left, isTooLong) {
   page.querySelector("[data-too-long]").hidden = !isTooLong;
   page.querySelector("[data-step=contact] [data-event=wet]").hidden = !isTooLong;
-  for (const button of page.querySelectorAll("[data-event=time-over], [data-after-clock]")) button.hidden = isTooLong;
   page.querySelector("[data-countdown]").textContent = minutes(Math.max(0, Math.ceil(left)));
-  for (const button of page.querySelectorAll("[data-event=time-over], [data-after-clock]")) button.disabled = left > 0;
+  for (const button of page.querySelectorAll("[data-event=time-over], [data-after-clock]")) {
+    button.toggleAttribute("data-too-old", isTooLong); // `hidden` is a stop's: what hides it must not be undone here
+    button.disabled = left > 0;
+  }
   tellOver(page.querySelector("[data-step=contact]"), left <= 0);
 }
 

@@ -3,6 +3,9 @@
 import { SHORT } from "../../purge/pace.js";
 import { settings } from "../storage/settings.js";
 
+/** Taps that ask for no reading. */
+export const NEEDS_NOTHING = ["undo", "skip", "more-gas", "keep-gas-on", "above-plate", "below-zero", "not-there"];
+
 /** How the tank stands is said by the event that begins the purge. */
 export function nameOf(event, page) {
   return event === "begin" ? page.querySelector("[name=tank-state]:checked").value : event;

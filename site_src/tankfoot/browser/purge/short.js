@@ -89,6 +89,7 @@ export function layOut(page, { isShared, shows, answers: given, enter }) {
     for (const button of section.querySelectorAll("[data-event]:not([data-event=skip])")) {
       const answer = given.find(({ state, event }) => state === step && event === button.dataset.event);
       button.toggleAttribute("data-off", isShared && !answer);
+      button.removeAttribute("data-too-old");
       if (button.hasAttribute("data-after-clock")) button.disabled = false;
       button.toggleAttribute("data-after-clock", answer?.waits === true);
     }

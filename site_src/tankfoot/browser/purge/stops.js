@@ -58,7 +58,7 @@ function hideUnknown(here, run, { events }) {
   }
 }
 
-/** The margin closes its own way on: see sums.js. Before the gauge is read there is none. */
+/** A draw that takes too much closes the way on: sums.js looked before. Before the gauge is read there is none. */
 function isClosedBySums(here, event, readings) {
   return event === "fits" && (!readings.pressure_before || here.querySelector("[data-vacuum-stop]:not([hidden])") !== null);
 }

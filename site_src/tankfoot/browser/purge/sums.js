@@ -51,7 +51,7 @@ async function showSum(here, place, texts) {
   here.querySelector("[data-sum-problem]").textContent = problems.length ? problemSentence(calculator, problems[0]) : "";
 }
 
-/** What may leave with the gas shut. Where the planned draw would take more, the way on is closed, and the screen says why. */
+/** What may leave with the gas shut. Where the planned draw would take more, the screen says why, and stops.js closes the way on. */
 async function showLimit(here, texts) {
   const { system } = settings();
   const planned = fieldsIn(here).find(({ name }) => name === "planned_draw");
@@ -62,7 +62,6 @@ async function showLimit(here, texts) {
   const stop = text && texts.pressure_before ? await drawStop(texts, system) : null;
   for (const line of here.querySelectorAll("[data-limit]")) line.hidden = stop !== null || line.dataset.limit !== which;
   for (const place of here.querySelectorAll("[data-vacuum-stop]")) place.hidden = place.dataset.vacuumStop !== stop;
-  here.querySelector("[data-event=fits]").hidden = stop !== null;
 }
 
 async function showWays(here, body, isAhead) {

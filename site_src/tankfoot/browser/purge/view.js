@@ -2,6 +2,7 @@
 
 import { FIRST } from "../../purge/machine.js";
 import { words } from "../../wording/words.js";
+import { newQueue } from "../storage/queue.js";
 import { get } from "../storage/record.js";
 import { saveSettings, settings } from "../storage/settings.js";
 import { written } from "../parts/dates.js";
@@ -18,7 +19,7 @@ import { watchReach } from "./reach.js";
 import { fieldsIn, readingsOf, typedIn } from "./readings.js";
 import { listenToStart, remembered, showRemembered } from "./remembered.js";
 import { freshPurge, openRun } from "./run.js";
-import { choices, dataOf, nameOf } from "./said.js";
+import { choices, dataOf, nameOf, NEEDS_NOTHING } from "./said.js";
 import { guardSecondTaps } from "./second_tap.js";
 import { answerOf, asked, isBegunShort, isWalkedShort, layOut, screenOf, toldWith, turnPace } from "./short.js";
 import { showChoice, showHeld } from "./start.js";
@@ -28,12 +29,12 @@ import { showWayToRound } from "./to_round.js";
 import { listenToFields, showFields } from "./typing.js";
 
 const page = document.querySelector("[data-purge]");
-// Taps that ask for no reading.
-const NEEDS_NOTHING = ["undo", "skip", "more-gas", "keep-gas-on", "above-plate", "below-zero", "not-there"];
 const AGE_EVERY = 5000; // ms
 const notes = openNotes(page.querySelector("[data-notes]"), (said) => kept(run.keep({ notes: said })));
 const heading = document.querySelector("[data-of-tank]");
 const notTaken = page.querySelector("[data-not-taken]");
+const sumsInTurn = newQueue(); // what was typed last is what the screen stops at, however long an earlier sum takes
+const showStepSums = () => sumsInTurn(showSumsAndStops);
 const screenChanged = guardSecondTaps((isNot) => tellNotTaken(isNot ? "second_tap" : null));
 
 let run = null; // the purge under way
@@ -54,8 +55,7 @@ setInterval(lookAtAge, AGE_EVERY);
 async function resume(entry) {
   const found = entry.body.tank ? await orShowTrouble(get(entry.body.tank, "tank")) : null;
   await take(found ?? null, entry);
-  const { initials } = settings();
-  if (await orShowTrouble(run.lookAtAge(initials))) show();
+  if (await orShowTrouble(run.lookAtAge(settings().initials))) show();
 }
 
 async function choose(tankAsked, isRunning) {
@@ -239,7 +239,7 @@ function tellPace() {
   showPace(page, why, isShort(), why === null && run.tank !== null && (isAtStart() || isBegunShort(run)));
 }
 
-async function showStepSums() {
+async function showSumsAndStops() {
   const { texts } = readingsOf(sections());
   const typed = Object.assign({}, ...sections().map(typedIn));
   for (const each of sections()) {

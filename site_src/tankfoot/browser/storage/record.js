@@ -17,11 +17,11 @@ import { LATEST } from "../../usual/purges.js";
 import { RecordTrouble, withStore } from "./database.js";
 import { addToJournal } from "./journal.js";
 import { noteGone, noteSaved } from "./keeping.js";
+import { newQueue } from "./queue.js";
 import { isSound, isWhole } from "./sound.js";
 
 export const NO_TANK = "none";
 
-let turn = Promise.resolve();
 const madeFrom = new WeakMap(); // an edited entry -> the instant of the edit it was made from
 
 /**
@@ -94,11 +94,7 @@ export async function takeIn(theirs) {
 }
 
 /** Does one change after the other, so that each is made from what the one before it left. */
-export function inTurn(change) {
-  const next = () => change();
-  turn = turn.then(next, next);
-  return turn;
-}
+export const inTurn = newQueue();
 
 /**
  * @param {string|null} kind only an entry of this kind: an address or another entry may name one of any
