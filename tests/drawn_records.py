@@ -13,7 +13,8 @@ from records import STRANGE, current, sealed, spoilt, torn, version_1
 from tankfoot.office.entry_check import entry_problems
 from tankfoot.office.transfer import read_file
 from tankfoot.quantities.units import SYSTEMS
-from tankfoot.record.entry import BODIES, ENTRY, EXPORT_FILE, check_shape
+from tankfoot.record.bodies import BODIES
+from tankfoot.record.entry import ENTRY, EXPORT_FILE, check_shape
 
 LONG = 10_000  # what has no smaller limit is not tried at it
 LETTERS = ("a", "b", '"', "\\", "\n", "\u2028", "é", "\ue000", "😀", "\ud83d")

@@ -10,7 +10,8 @@ from playwright.sync_api import expect
 from tankfoot.office.merge import merge_entries
 from tankfoot.purge.left import stack_left
 from tankfoot.purge.machine import begins
-from tankfoot.record.entry import HOLDS, check_entry
+from tankfoot.record.bodies import HOLDS
+from tankfoot.record.entry import check_entry
 from tankfoot.tanks.hold import open_holds
 from tankfoot.wording import words
 

@@ -7,7 +7,7 @@ import pytest
 import test_today
 from hand import step
 from playwright.sync_api import expect
-from tankfoot.record.entry import Purge
+from tankfoot.record.bodies import Purge
 from test_speed import TANK
 
 

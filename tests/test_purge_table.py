@@ -21,7 +21,7 @@ from tankfoot.purge.machine import (
     sums,
     tables,
 )
-from tankfoot.record.entry import HOLDS
+from tankfoot.record.bodies import HOLDS
 from tankfoot.site.app import PACKAGE
 from tankfoot.wording import words
 

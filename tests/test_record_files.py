@@ -8,11 +8,24 @@ from pathlib import Path
 import jsonschema
 import pytest
 from hypothesis import given
-from records import CURRENT, VERSION_1, VERSION_2, current, sealed, spoilt, torn, version_1, version_2
+from records import (
+    CURRENT,
+    VERSION_1,
+    VERSION_2,
+    VERSION_3,
+    current,
+    sealed,
+    spoilt,
+    torn,
+    version_1,
+    version_2,
+    version_3,
+)
 from tankfoot.calculators import calculators
 from tankfoot.office.formats import documents
 from tankfoot.office.transfer import export_file, read_file
-from tankfoot.record.entry import BODIES, check_entry
+from tankfoot.record.bodies import BODIES
+from tankfoot.record.entry import check_entry
 from tankfoot.record.json_schema import json_schema
 from tankfoot.wording import file_sentence
 from values import json_values, unhurried
@@ -30,10 +43,11 @@ def test_a_file_of_today_is_read_whole():
 ADDED_IN_2 = {"purge": {"table": "1", "initials": None}, "tank": {"stack": None, "cap_way": None}}
 
 
-def test_a_file_of_schema_version_2_is_read_as_it_is():
-    contents = read_file(VERSION_2.read_text(encoding="utf-8"))
+@pytest.mark.parametrize("path, made", [(VERSION_2, version_2), (VERSION_3, version_3)])
+def test_a_file_of_schema_version_2_or_3_is_read_as_it_is(path, made):
+    contents = read_file(path.read_text(encoding="utf-8"))
     assert contents.problems == []
-    assert contents.entries == version_2()["entries"]
+    assert contents.entries == made()["entries"]
 
 
 def test_a_file_of_schema_version_1_is_read_whole_and_migrated():

@@ -5,7 +5,7 @@ from browsers import PHONE
 from cellar import USUAL, id_of, keep, tank, unfinished
 from playwright.sync_api import expect
 from tankfoot.purge.stack import typical
-from tankfoot.record.entry import MOST_IN_STACK
+from tankfoot.record.bodies import MOST_IN_STACK
 
 SIZES = ((360, 640), (390, 844))
 STORED = """async ([url, id]) => {

@@ -1,10 +1,13 @@
 /** The verdict on one entry, wherever it comes from: its shape, then what it means to its room. Twin of entry_check.py. */
 
+import { batchEventProblems, readingProblems } from "../batches/meaning.js";
 import { purgeProblems } from "../purge/meaning.js";
 import { checkEntry } from "../record/validate.js";
 import { tankProblems } from "../tanks/meaning.js";
 
-const MEANING = { purge: purgeProblems, tank: tankProblems };
+const MEANING = {
+  purge: purgeProblems, tank: tankProblems, "batch-event": batchEventProblems, "tank-reading": readingProblems,
+};
 
 /** @param {any} entry any JSON value @returns {import("../record/validate.js").Problem[]} none of an empty list */
 export function entryProblems(entry, where = "") {

@@ -1,10 +1,14 @@
 """The verdict on one entry, wherever it comes from: its shape, then what it means to the room of its kind."""
 
+from tankfoot.batches.meaning import batch_event_problems, reading_problems
 from tankfoot.purge.meaning import purge_problems
 from tankfoot.record.entry import Problem, check_entry
 from tankfoot.tanks.meaning import tank_problems
 
-MEANING = {"purge": purge_problems, "tank": tank_problems}
+MEANING = {
+    "purge": purge_problems, "tank": tank_problems, "batch-event": batch_event_problems,
+    "tank-reading": reading_problems,
+}
 
 
 def entry_problems(entry, where=""):

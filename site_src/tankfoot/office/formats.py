@@ -9,8 +9,9 @@ from string import Template
 from tankfoot.office.csv_export import COLUMNS
 from tankfoot.office.transfer import LARGEST, PART
 from tankfoot.quantities.units import SYSTEMS, offered
+from tankfoot.record.bodies import BODIES
 from tankfoot.record.canonical import DEEPEST
-from tankfoot.record.entry import BODIES, ENTRY, EXPORT_FILE, SCHEMA_VERSION
+from tankfoot.record.entry import ENTRY, EXPORT_FILE, SCHEMA_VERSION
 from tankfoot.record.json_schema import json_schema
 from tankfoot.wording import shape_words
 

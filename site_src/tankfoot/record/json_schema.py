@@ -1,6 +1,7 @@
 """The record's shapes as one JSON Schema, for whoever reads an export."""
 
-from tankfoot.record.entry import BODIES, ENTRY, EXPORT_FILE
+from tankfoot.record.bodies import BODIES
+from tankfoot.record.entry import ENTRY, EXPORT_FILE
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 

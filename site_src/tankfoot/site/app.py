@@ -21,7 +21,7 @@ from tankfoot.quantities.format import format_plain
 from tankfoot.quantities.text import read_quantity
 from tankfoot.quantities.units import offered
 from tankfoot.record import limits
-from tankfoot.record.entry import HOLDS, MOST_IN_STACK, PARTS
+from tankfoot.record.bodies import HOLDS, MOST_IN_STACK, PARTS
 from tankfoot.site import stack_drawing
 from tankfoot.site.declared import DECLARED, declared_js
 from tankfoot.site.plots import page_plot

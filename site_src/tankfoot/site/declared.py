@@ -3,6 +3,7 @@
 import json
 from dataclasses import asdict
 
+from tankfoot.batches.rules import default_rules, events
 from tankfoot.calculators import calculators
 from tankfoot.checklists import regions, standards
 from tankfoot.checklists.practice import stacks
@@ -11,7 +12,8 @@ from tankfoot.office.transfer import LARGEST, PART
 from tankfoot.purge.machine import LATEST, begins, rows, sums, tables
 from tankfoot.purge.stack import typical
 from tankfoot.quantities.units import KINDS, SYSTEMS, dimension, symbols_by_name, units
-from tankfoot.record.entry import BODIES, ENTRY, EXPORT_FILE, FORMAT, SCHEMA_VERSION
+from tankfoot.record.bodies import BODIES
+from tankfoot.record.entry import ENTRY, EXPORT_FILE, FORMAT, SCHEMA_VERSION
 from tankfoot.wording import words
 
 PURGE_WORDS = ("title", "solids", "tank_state", "ways", "no_volume")
@@ -92,6 +94,10 @@ def _row(row):
     return {key: value for key, value in row.items() if key not in ("shows", "lines", "has", "aside")}
 
 
+def _batches():
+    return {"events": events(), "defaultRules": default_rules()}
+
+
 def _checklists():
     """Emergency numbers by region: [number, a second one that works there]; whose limits hold there, and the limits.
     How many answers are a whole practice.
@@ -139,6 +145,7 @@ DECLARED = {
     "calculators": _calculators,
     "record": _record,
     "purge": _purge,
+    "batches": _batches,
     "checklists": _checklists,
     "wording": _wording,
     "office": _office,

@@ -3,7 +3,7 @@
 import { migrated } from "../../record/migrate.js";
 
 const NAME = "tankfoot";
-const VERSION = 4;
+const VERSION = 5;
 const OPEN_WITHIN = 8000; // ms; some phones never answer the first time they are asked
 
 let opening = null;
@@ -85,6 +85,11 @@ function upgrade({ result: database, transaction }, from) {
   }
   if (from > 0 && from < 3) migrateEach(transaction.objectStore("entries"), 1);
   if (from < 4) database.createObjectStore("memory");
+  if (from < 5) {
+    const entries = transaction.objectStore("entries");
+    entries.createIndex("of-tank-at", ["kind", "body.tank", "body.at"]);
+    entries.createIndex("of-batch-at", ["kind", "body.batch", "body.at"]);
+  }
 }
 
 /** Brings every entry from a schema version to the one of today, within the upgrade: all of it or nothing. */

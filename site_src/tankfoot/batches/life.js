@@ -1,0 +1,59 @@
+/** Which batch is in a tank, since when, how much beer, and what has happened to it there. Twin of life.py. */
+
+import { offered, readQuantity } from "../quantities/text.js";
+import { events as kinds } from "./declared.js";
+
+/** @typedef {{id: string, body: any}} Event an entry of kind "batch-event" */
+
+/** As they happened; of one instant by their ids, on every phone alike. @param {Event[]} events */
+export function inOrder(events) {
+  const key = ({ id, body }) => body.at + id;
+  return [...events].sort((a, b) => (key(a) < key(b) ? -1 : 1));
+}
+
+/**
+ * What a tank holds after all of its events; of a tank that was emptied `batch` is null, of one that nobody ever filled
+ * `since` too.
+ *
+ * @param {Event[]} events @returns {{batch: string|null, since: string|null, events: Event[]}}
+ */
+export function lifeIn(events) {
+  let life = { batch: null, since: null, events: [] };
+  for (const event of inOrder(events)) {
+    const { batch, at, event: name } = event.body;
+    if (kinds[name].fills && batch !== life.batch) life = { batch, since: at, events: [] };
+    if (kinds[name].empties && batch === life.batch) life = { batch: null, since: at, events: [] };
+    else if (life.batch !== null && batch === life.batch) life.events.push(event);
+  }
+  return life;
+}
+
+/** The id of the batch that a tank held at an instant; null where it held none. @param {Event[]} events */
+export function batchAt(events, instant) {
+  return lifeIn(events.filter(({ body }) => body.at <= instant)).batch;
+}
+
+/**
+ * The beer that follows from the events of a stay and what its purges lost, m³; null where no filling says how much.
+ *
+ * @param {Event[]} events @param {({value: number, uncertainty: number|null}|null)[]} losses
+ * @returns {{value: number, uncertainty: number, unknown: number}|null} `unknown`: of how many nobody said the amount
+ */
+export function beerIn(events, losses, system) {
+  const moved = [
+    ...events.filter(({ body }) => kinds[body.event].sign !== 0).map(({ body }) => movedBy(body, system)),
+    ...losses.map((loss) => (loss === null ? null : [-loss.value, loss.uncertainty])),
+  ];
+  const known = moved.filter((amount) => amount !== null);
+  if (!known.some(([value]) => value > 0.0)) return null;
+  const squares = known.reduce((sum, [, spread]) => sum + (spread ?? 0.0) * (spread ?? 0.0), 0.0);
+  const value = Math.max(0.0, known.reduce((sum, [each]) => sum + each, 0.0));
+  return { value, uncertainty: Math.sqrt(squares), unknown: moved.length - known.length };
+}
+
+function movedBy({ event, amount }, system) {
+  if (amount === null) return null;
+  const kind = kinds[event];
+  const { si, uncertainty } = readQuantity(amount, kind.amount, offered(kind.amount, system)[0]);
+  return [kind.sign * si, uncertainty];
+}
