@@ -82,9 +82,9 @@ def test_a_record_too_large_for_one_file_is_exported_checked_and_imported(
     theirs = open_record(other, served)
     begun = time.monotonic()
     theirs.locator("[data-import]").set_input_files(files)
-    expect(theirs.locator("[data-plan-says]")).to_have_text(f"{count} new: added", timeout=WITHIN)
+    expect(theirs.locator("[data-plan-says]")).to_have_text(f"{count:,} new: added", timeout=WITHIN)
     theirs.locator("[data-write]").click()
-    expect(theirs.locator("[data-files-say]")).to_have_text(f"Imported: {count} entries.", timeout=WITHIN)
+    expect(theirs.locator("[data-files-say]")).to_have_text(f"Imported: {count:,} entries.", timeout=WITHIN)
     took.append(time.monotonic() - begun)
     assert theirs.evaluate(COUNT) == count
     other.close()

@@ -97,7 +97,7 @@ def test_a_tank_without_a_rhythm_is_never_due(page, served):
     assert tiles(page, "due") == tiles(page, "next") == []
 
 
-def test_the_longest_overdue_stands_first_then_what_comes_next(page, served):
+def test_what_is_overdue_stands_first_in_walking_order_then_what_is_due_then_what_comes_next(page, served):
     # by hand, at noon on 10 March: made nine days before and due after seven; purged five days before, three;
     # a day before, two; half an hour before, 30 min and a bit
     keep(
@@ -107,7 +107,7 @@ def test_the_longest_overdue_stands_first_then_what_comes_next(page, served):
         purge("FV 3", "2026-03-09T12:00:00.000Z"), purge("FV 4", "2026-03-10T10:59:00.000Z"),
     )
     assert tiles(page, "due") == [
-        ["FV 2", "due 3 days ago"], ["FV 1", "due 2 days ago"], ["FV 4", "due now"],
+        ["FV 1", "due 2 days ago"], ["FV 2", "due 3 days ago"], ["FV 4", "due now"],
     ]
     assert tiles(page, "next") == [["FV 3", "due in 24 hours"]]
 

@@ -9,6 +9,7 @@ from jinja2 import Undefined
 from markupsafe import Markup, escape
 
 from tankfoot import __version__
+from tankfoot.batches.rules import ASKS
 from tankfoot.calculators import SIGNALS, calculators
 from tankfoot.calculators.reckon import reckon
 from tankfoot.checklists import cards, checklists, regions
@@ -21,7 +22,7 @@ from tankfoot.quantities.format import format_plain
 from tankfoot.quantities.text import read_quantity
 from tankfoot.quantities.units import offered
 from tankfoot.record import limits
-from tankfoot.record.bodies import HOLDS, MOST_IN_STACK, PARTS
+from tankfoot.record.bodies import BATCH_EVENTS, HOLDS, MOST_IN_STACK, PARTS, SOLIDS
 from tankfoot.site import stack_drawing
 from tankfoot.site.declared import DECLARED, declared_js
 from tankfoot.site.plots import page_plot
@@ -187,6 +188,16 @@ def round_page():
     return render_template("round.html", own=words("round"))
 
 
+def handover():
+    return render_template("handover.html", own=words("handover"))
+
+
+def rules():
+    return render_template(
+        "rules.html", own=words("rules"), kinds_asked=ASKS, batch_events=BATCH_EVENTS, solids_known=SOLIDS,
+    )
+
+
 def list_line(name):
     """A line of a checklist by its name, such as "before-breaking-a-clamp.cap-within-reach"."""
     list_, id = name.split(".")
@@ -293,6 +304,8 @@ PAGES = {
     "/calculators/<name>/": calculator_page,
     "/purge/": purge,
     "/round/": round_page,
+    "/handover/": handover,
+    "/rules/": rules,
     "/checklists/": lists_first,
     "/checklists/practice/": practice,
     "/checklists/own/": own_list,

@@ -35,3 +35,6 @@ export function shapeWords(must) {
 export function filled(template, facts) {
   return template.replace(/\{(\w+)\}/g, (_, name) => facts[name]);
 }
+
+export function ruleTitle(name) { return name; }
+export function dueSentence(item) { return item.why.code; }

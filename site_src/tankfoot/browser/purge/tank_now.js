@@ -5,7 +5,8 @@ import { words } from "../../wording/words.js";
 import { drawTank } from "../drawing/tank.js";
 import { tankFigures } from "../drawing/tank_figures.js";
 import { written } from "../parts/dates.js";
-import { whenDue, withWaits } from "../parts/due_text.js";
+import { nextPurge, waitFor } from "../parts/due_now.js";
+import { whenDue } from "../parts/due_text.js";
 import { reasonsOf } from "../parts/held.js";
 import { holdsOfTank } from "../storage/holds.js";
 
@@ -27,7 +28,7 @@ export async function showTankNow(here, run) {
 async function dueAgain(tank) {
   const holds = openHolds(await holdsOfTank(tank.id), tank.id);
   if (holds.length) return words("purge.held_now", { why: reasonsOf(holds) });
-  const [due] = await withWaits([tank]);
-  if (!due) return words("purge.no_rhythm");
-  return words("purge.due_again", { when: written(Date.now() + 1000 * due.wait, "weekday"), wait: whenDue(due.wait) });
+  const next = await nextPurge(tank);
+  if (!next) return words("purge.no_rhythm");
+  return words("purge.due_again", { when: written(next.from, "weekday"), wait: whenDue(waitFor(next)) });
 }

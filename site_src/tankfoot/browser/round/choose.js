@@ -1,13 +1,12 @@
 /** Which tanks a round has: those that are due are ticked, those out of use cannot be. */
 
-import { byDue, endOf } from "../../tanks/due.js";
 import { openHolds } from "../../tanks/hold.js";
 import { byName } from "../parts/by_name.js";
+import { dueNow, isDue } from "../parts/due_now.js";
 import { element } from "../parts/figures.js";
 import { reasonsOf } from "../parts/held.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { newEntry, ofKind } from "../storage/record.js";
-import { lastFinished } from "../storage/rounds.js";
 import { saveSettings, settings } from "../storage/settings.js";
 
 /** @param {HTMLElement} place @param {(round: object) => Promise<void>} begin is given the entry, not yet written */
@@ -38,12 +37,10 @@ export async function chooseTanks(place, begin) {
   };
 }
 
+/** The tanks in which a purge is due. */
 async function dueAmong(tanks) {
-  const timed = await Promise.all(tanks.filter(({ body }) => body.purge_every).map(async (tank) => {
-    const last = await orShowTrouble(lastFinished(tank.id));
-    return { id: tank.id, every: tank.body.purge_every, since: last ? endOf(last) : tank.created };
-  }));
-  return byDue(timed, Date.now()).filter(({ wait }) => wait <= 0).map(({ id }) => id);
+  const { items } = await orShowTrouble(dueNow(tanks)) ?? { items: [] };
+  return items.filter((item) => item.asks === "purge" && isDue(item)).map(({ tank }) => tank);
 }
 
 function tickOf({ id, body }, holds, isDue) {

@@ -1,7 +1,7 @@
 /** Rounds in the record, and the purges of their tanks. */
 
 import { LAST } from "../../purge/machine.js";
-import { getEach, idsByDay } from "./record.js";
+import { entriesUnder, getEach, idsByDay } from "./record.js";
 import { withoutTombstones } from "./slices.js";
 import { isSound } from "./sound.js";
 
@@ -12,6 +12,14 @@ export async function latestRound() {
   const ids = await idsByDay("round");
   const rounds = (await getEach(ids.slice(0, AT_ONCE))).filter((entry) => entry && !entry.deleted);
   return rounds.find(({ body }) => body.ended === null) ?? rounds[0] ?? null;
+}
+
+/** @returns {Promise<object[]>} the rounds that were begun after an instant, or are under way, the latest first */
+export async function roundsSince(instant) {
+  const rounds = (await entriesUnder("by-day", ["round"], instant)).reverse();
+  const latest = await latestRound();
+  const isMore = latest !== null && latest.body.ended === null && !rounds.some(({ id }) => id === latest.id);
+  return isMore ? [...rounds, latest] : rounds;
 }
 
 /** @returns {Promise<Map<string, object>>} by tank, the latest purge of it that is under way, or was made in the round */

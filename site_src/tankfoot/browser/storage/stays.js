@@ -7,7 +7,7 @@ import { stayOf } from "../../batches/stay.js";
 import { lifeIn } from "../../batches/life.js";
 import { rulesOf } from "../../batches/rules.js";
 import { openHolds } from "../../tanks/hold.js";
-import { entriesUnder, ofKind } from "./record.js";
+import { entriesUnder, getEach, ofKind } from "./record.js";
 import { lastFinished } from "./rounds.js";
 
 const DAY = 86_400_000; // ms
@@ -23,6 +23,12 @@ export async function staysOf(tanks) {
 /** The rules that hold on this phone. */
 export async function currentRules() {
   return rulesOf(await ofKind("due-rule"));
+}
+
+/** @param {Map<string, any>} stays @returns {Promise<Map<string, string>>} the names of the beers in the tanks, by batch */
+export async function beersIn(stays) {
+  const ids = [...new Set([...stays.values()].map(({ batch }) => batch).filter(Boolean))];
+  return new Map((await getEach(ids)).filter((entry) => entry?.kind === "batch").map(({ id, body }) => [id, body.beer]));
 }
 
 /** @returns {Promise<any[]>} the events of the batch that is in a tank, or that were there lately, as they are stored */

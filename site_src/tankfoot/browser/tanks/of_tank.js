@@ -7,7 +7,8 @@ import { drawTank } from "../drawing/tank.js";
 import { figure } from "../drawing/tank_figures.js";
 import { inAddress } from "../parts/address.js";
 import { written } from "../parts/dates.js";
-import { whenDue, withWaits } from "../parts/due_text.js";
+import { nextPurge, waitFor } from "../parts/due_now.js";
+import { whenDue } from "../parts/due_text.js";
 import { purgeLine } from "../parts/purge_line.js";
 import { readingShown } from "../parts/reading_shown.js";
 import { orShowTrouble } from "../parts/trouble.js";
@@ -56,12 +57,12 @@ function showPurge({ id }) {
 }
 
 async function showDue(tank) {
-  const [due] = await orShowTrouble(withWaits([tank])) ?? [];
+  const next = await orShowTrouble(nextPurge(tank));
   const place = part("due");
-  place.hidden = !due || openHolds(holds, tank.id).length > 0;
-  if (!due) return;
-  place.textContent = words("tank.purge_due", { when: whenDue(due.wait) });
-  place.toggleAttribute("data-late", due.wait <= 0);
+  place.hidden = !next || openHolds(holds, tank.id).length > 0;
+  if (!next) return;
+  place.textContent = words("tank.purge_due", { when: whenDue(waitFor(next)) });
+  place.toggleAttribute("data-late", waitFor(next) <= 0);
 }
 
 function showPast(id) {

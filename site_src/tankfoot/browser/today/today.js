@@ -7,22 +7,28 @@ import { LATEST, tables } from "../../purge/machine.js";
 import { words } from "../../wording/words.js";
 import { byName } from "../parts/by_name.js";
 import { written } from "../parts/dates.js";
-import { whenDue, withWaits } from "../parts/due_text.js";
+import { dueNow, isDue } from "../parts/due_now.js";
 import { element } from "../parts/figures.js";
 import { reasonsOf } from "../parts/held.js";
 import { offerLost } from "../parts/loss.js";
-import { setCurrentTank } from "../storage/current_tank.js";
 import { ofKind, unfinishedPurges } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
 import { isShaped, isSound } from "../storage/sound.js";
+import { beersIn } from "../storage/stays.js";
 import { orShowTrouble } from "../parts/trouble.js";
+import { dueTiles, gaugeTile } from "./due_tiles.js";
+import { offerToPutOff } from "./put_off.js";
+import { tellDue } from "./reminder.js";
 import { showRound } from "./round_tile.js";
 
 const NEXT = 5; // tanks shown that are not due yet
+const EVERY = 60_000; // ms: while Today is open, what becomes due shows
 const SIGNALS = { open: "DANGER", pressure: "WARNING" }; // by how a stack was left, where that can hurt someone
 
 const page = document.querySelector("[data-today]");
-const [tile, tileOut, tileUnread] = ["tile", "tile-out", "tile-unread"].map((name) => page.querySelector(`[data-${name}]`).content.firstElementChild);
+const templates = Object.fromEntries(["tile", "tile-out", "tile-unread", "tile-gauges"].map((name) => (
+  [name, page.querySelector(`[data-${name}]`).content.firstElementChild]
+)));
 
 await orShowTrouble(show());
 page.dataset.ready = "true";
@@ -30,6 +36,7 @@ offerLost(page, () => orShowTrouble(show()));
 document.addEventListener("visibilitychange", () => {
   if (document.visibilityState === "visible") orShowTrouble(show());
 });
+setInterval(() => { if (document.visibilityState === "visible") orShowTrouble(show()); }, EVERY);
 addEventListener("pageshow", ({ persisted }) => {
   if (persisted) location.reload(); // the settings may have changed meanwhile
 });
@@ -38,22 +45,30 @@ async function show() {
   const [unfinished, tanks, holds] = await Promise.all([unfinishedPurges(isShaped), ofKind("tank"), ofKind("tank-hold")]);
   const open = unfinished.filter(isSound);
   const held = byName(tanks).filter(({ id }) => openHolds(holds, id).length > 0);
-  const timed = tanks.filter((tank) => tank.body.purge_every && !held.includes(tank));
-  const ordered = await withWaits(timed);
-  const due = ordered.filter(({ wait }) => wait <= 0);
   list("[data-held]", held.map((tank) => heldTile(tank, openHolds(holds, tank.id))));
   list("[data-open]", [...open.map(openTile), ...unfinished.filter((purge) => !open.includes(purge)).map(unreadTile)]);
-  list("[data-due]", due.map(dueTile));
-  list("[data-next]", ordered.slice(due.length, due.length + NEXT).map(dueTile));
-  await showRound(page, tanks.length > 0);
+  await Promise.all([showRound(page, tanks.length > 0), showDue(tanks, held)]);
   page.querySelector("[data-no-region]").hidden = settings().region in regions;
   page.querySelector("[data-no-tanks]").hidden = tanks.length > 0;
-  page.querySelector("[data-no-times]").hidden = !tanks.length || timed.length + held.length > 0;
-  page.querySelector("[data-nothing-due]").hidden = !timed.length || due.length > 0;
+}
+
+async function showDue(tanks, held) {
+  const { items, rules, stays } = await dueNow(tanks);
+  const byId = new Map(tanks.map((tank) => [tank.id, tank]));
+  const beers = await beersIn(stays);
+  const due = items.filter(isDue);
+  const later = items.filter(({ state }) => state === "later");
+  const making = { tileOf: (address, title, says, name) => tileOf(address, title, says, templates[name]), nameOf, beers };
+  list("[data-due]", [...dueTiles(due, rules, byId, making), ...gaugeTile(due, byId, making)]);
+  list("[data-next]", dueTiles(later, rules, byId, making).slice(0, NEXT));
+  offerToPutOff(page, due, rules, byId, () => orShowTrouble(show()));
+  page.querySelector("[data-no-times]").hidden = !tanks.length || items.length + held.length > 0;
+  page.querySelector("[data-nothing-due]").hidden = !items.length || due.length > 0;
+  tellDue(page, due, rules, byId);
 }
 
 function heldTile(entry, holds) {
-  return tileOf({ id: entry.id }, nameOf(entry), reasonsOf(holds), tileOut);
+  return tileOf({ id: entry.id }, nameOf(entry), reasonsOf(holds), templates["tile-out"]);
 }
 
 function openTile({ id, body, created, demo }) {
@@ -72,7 +87,7 @@ function openTile({ id, body, created, demo }) {
 /** One that no screen can go on with is still told of: beer may run. */
 function unreadTile({ id, body, created }) {
   const tank = body.tank_name || words(`purge.solids.${body.solids}`);
-  const made = tileOf({ id }, words("today.unread", { tank }), written(created), tileUnread);
+  const made = tileOf({ id }, words("today.unread", { tank }), written(created), templates["tile-unread"]);
   made.firstElementChild.append(...leftLines(body));
   return made;
 }
@@ -91,18 +106,11 @@ function leftLine(left) {
   return element("span", { className: `hazard ${signal.toLowerCase()}` }, word, ` ${says}`);
 }
 
-function dueTile({ entry, wait }) {
-  const made = tileOf({ tank: entry.id }, nameOf(entry), whenDue(wait));
-  made.firstElementChild.toggleAttribute("data-late", wait <= 0);
-  made.firstElementChild.addEventListener("click", () => setCurrentTank(entry));
-  return made;
-}
-
 function nameOf({ demo, body: { name } }) {
   return demo ? words("tank.invented", { name }) : name;
 }
 
-function tileOf(address, title, says, template = tile) {
+function tileOf(address, title, says, template = templates.tile) {
   const made = document.importNode(template, true);
   made.firstElementChild.hash = new URLSearchParams(address);
   made.querySelector("strong").textContent = title;
