@@ -35,6 +35,3 @@ export function shapeWords(must) {
 export function filled(template, facts) {
   return template.replace(/\{(\w+)\}/g, (_, name) => facts[name]);
 }
-
-export function ruleTitle(name) { return name; }
-export function dueSentence(item) { return item.why.code; }
