@@ -11,6 +11,7 @@ from playwright.sync_api import Error as PlaywrightError
 from playwright.sync_api import expect
 from test_record import READ
 
+PUT_BACK = 60_000  # ms, of hundreds of entries
 LONGEST_LIFE = 1.0  # seconds of writing before the kill
 MOST_FILES = 24  # as browser/storage/journal_worker.js has it
 # Entries one after the other, each told in the console once it is confirmed.
@@ -131,7 +132,7 @@ def test_what_was_confirmed_is_put_back_with_one_tap(harm, own_chromium, served,
     page = opened(own_chromium.start(), f"{served.address}record/")
     found_again(page, confirmed, written)
     page = opened(page.context, served.address)
-    expect(page.locator("[data-loss]")).to_be_hidden()
+    expect(page.locator("[data-loss]")).to_be_hidden(timeout=PUT_BACK)
     tell(f"database {harm.__name__} {lives} times, each after a kill: {len(confirmed)} confirmed entries all put back")
     assert len(confirmed) > lives
 
@@ -142,7 +143,7 @@ def found_again(page, confirmed, written):
         notice = page.locator("[data-loss]")
         expect(notice).to_contain_text("missing")
         notice.get_by_role("button", name="Put them back").click()
-        expect(notice).to_be_hidden()
+        expect(notice).to_be_hidden(timeout=PUT_BACK)
     found = {entry["id"]: entry for entry in page.evaluate(READ)}
     assert confirmed <= set(found)
     assert all(written[id] == entry for id, entry in found.items())

@@ -7,6 +7,7 @@ const STYLES = {
   timeOfDay: { timeStyle: "medium" },
   weekday: { weekday: "long", day: "numeric", month: "long", hour: "numeric", minute: "2-digit" },
   soon: { weekday: "short", day: "numeric", month: "short", hour: "numeric", minute: "2-digit" },
+  soonDay: { weekday: "short", day: "numeric", month: "short" },
   wholeDay: { dateStyle: "long" },
 };
 const formats = new Map(); // one takes long to make, and a page of the record has fifty dates

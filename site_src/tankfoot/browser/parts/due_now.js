@@ -1,7 +1,8 @@
 /** What is due in the tanks of this phone now, in the order in which a hand walks. */
 
-import { dueItems, inWalkingOrder } from "../../batches/due.js";
-import { dueSentence, ruleTitle } from "../../wording/sentences.js";
+import { dueItems, inWalkingOrder, ruleOf } from "../../batches/due.js";
+import { startOfDay } from "../../batches/wall_clock.js";
+import { dueSentence, dueTitle } from "../../wording/sentences.js";
 import { words } from "../../wording/words.js";
 import { currentRules, staysOf } from "../storage/stays.js";
 import { walkingOrder } from "../storage/walking_order.js";
@@ -40,15 +41,25 @@ export function isDue({ state }) {
   return state === "due" || state === "overdue";
 }
 
-/** What is asked, and until or from when: "Hops: due until Fri, Mar 6, 3:00 AM". */
+/** What is asked, and until or from when: "Purge the hops: due until Fri, Mar 6, 3:00 AM". */
 export function dueLine(item, rules) {
   const { rule, state, from, until } = item;
   if (rule === "every") return whenDue(waitFor(item));
-  const what = ruleTitle(rule, rules);
-  return words(`today.states.${state}`, { what, from: written(from, "soon"), until: written(until, "soon") });
+  const last = state === "due" && isMidnight(until) ? Date.parse(until) - 1 : until; // until the end of the day before
+  return words(`today.states.${state}`, { what: dueTitle(item, ruleOf(item, rules)), from: when(from), until: when(last) });
 }
 
 /** Why, in one sentence. */
-export function dueWhy(item, rules) {
-  return dueSentence(item, rules, written(item.why.at, "soon"));
+export function dueWhy(item) {
+  return dueSentence(item, when(item.why.at));
+}
+
+/** A day and its time; what begins or ends with a day has none. */
+function when(instant) {
+  const at = new Date(instant);
+  return written(at, isMidnight(at.toISOString()) || at.getMilliseconds() === 999 ? "soonDay" : "soon");
+}
+
+function isMidnight(instant) {
+  return startOfDay(instant, 0, zone()) === instant;
 }

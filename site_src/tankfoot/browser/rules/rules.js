@@ -3,7 +3,7 @@
 import { defaultRules } from "../../batches/declared.js";
 import { rulesOf } from "../../batches/rules.js";
 import { words } from "../../wording/words.js";
-import { ruleTitle } from "../../wording/sentences.js";
+import { dueTitle } from "../../wording/sentences.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { edited, newEntry, ofKind, put } from "../storage/record.js";
 import { isSound } from "../storage/sound.js";
@@ -23,7 +23,7 @@ page.dataset.ready = "true";
 async function show() {
   const entries = await orShowTrouble(ofKind("due-rule")) ?? [];
   const rules = rulesOf(entries);
-  list.replaceChildren(...rules.map((rule) => rowOf(rule, rules, entryOf(entries, rule.name))));
+  list.replaceChildren(...rules.map((rule) => rowOf(rule, entryOf(entries, rule.name))));
 }
 
 /** The entry that stands in a rule's place: the one edited last, as rules.js has it. */
@@ -32,11 +32,11 @@ function entryOf(entries, name) {
   return entries.filter(({ body }) => body.name === name).sort((a, b) => (key(a) < key(b) ? 1 : -1))[0] ?? null;
 }
 
-function rowOf(rule, rules, entry) {
+function rowOf(rule, entry) {
   const row = document.importNode(made, true);
   const part = (name) => row.querySelector(`[data-${name}]`);
   const isUsual = defaultRules.some(({ name }) => name === rule.name);
-  part("title").textContent = ruleTitle(rule.name, rules);
+  part("title").textContent = dueTitle({ rule: rule.name }, rule);
   part("says").textContent = saysOf(rule);
   row.dataset.of = rule.name;
   part("own").hidden = isUsual;
@@ -55,10 +55,9 @@ function rowOf(rule, rules, entry) {
 
 function saysOf({ off, after, wait, every, again, contact }) {
   if (off) return words("rules.off");
-  const days = words("rules.days", { count: every ?? wait });
-  const says = every === null ? "rules.once" : "rules.returns";
-  const more = [contact && words("rules.contact"), again > 0 && words("rules.again", { count: again })].filter(Boolean);
-  return [words(says, { after: words(`rules.after.${after}`), days }), ...more].join(" ");
+  const says = every !== null ? "returns" : contact ? "contact" : wait > 0 ? "once" : "at_once";
+  const facts = { after: words(`rules.after.${after}`), days: words("rules.days", { count: every ?? wait }) };
+  return [words(`rules.${says}`, facts), again > 0 ? words("rules.again", { count: again }) : ""].join(" ").trim();
 }
 
 async function save(row, rule, entry) {

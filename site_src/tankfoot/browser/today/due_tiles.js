@@ -33,7 +33,7 @@ export function dueTiles(items, rules, tanks, { tileOf, nameOf, beers }) {
 
 function linesOf(item, rules) {
   const says = element("span", { textContent: dueLine(item, rules) });
-  return item.rule === "every" ? [says] : [says, element("span", { className: "why", textContent: dueWhy(item, rules) })];
+  return item.rule === "every" ? [says] : [says, element("span", { className: "why", textContent: dueWhy(item) })];
 }
 
 /** The tanks whose gauge is to be read, on one tile: one walk reads them all. */
