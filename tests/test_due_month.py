@@ -1,6 +1,5 @@
 """What is due on every day of an invented month is what a hand wrote down beforehand."""
 
-import itertools
 import json
 
 import pytest

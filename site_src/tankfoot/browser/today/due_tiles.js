@@ -26,6 +26,7 @@ export function dueTiles(items, rules, tanks, { tileOf, nameOf, beers }) {
     tile.querySelector("span").remove();
     tile.append(...asked.flatMap((item) => linesOf(item, rules)));
     tile.toggleAttribute("data-late", asked.some(isDue));
+    made.dataset.of = id;
     tile.addEventListener("click", () => setCurrentTank(tank));
     return made;
   });
@@ -33,6 +34,7 @@ export function dueTiles(items, rules, tanks, { tileOf, nameOf, beers }) {
 
 function linesOf(item, rules) {
   const says = element("span", { textContent: dueLine(item, rules) });
+  says.dataset.rule = item.rule;
   return item.rule === "every" ? [says] : [says, element("span", { className: "why", textContent: dueWhy(item) })];
 }
 
