@@ -144,18 +144,6 @@ function idsUnder(index, start) {
   return withStore("readonly", (store) => store.index(index).getAllKeys(all));
 }
 
-/**
- * The sound entries under the first keys of an index, in the order of its last one, those not deleted.
- *
- * @param {string} index @param {string[]} start @param {string|null} since the least of the last key
- * @returns {Promise<Entry[]>}
- */
-export async function entriesUnder(index, start, since = null) {
-  const range = IDBKeyRange.bound(since === null ? start : [...start, since], [...start, []]);
-  return (await sound(await withStore("readonly", (store) => store.index(index).getAllKeys(range))))
-    .filter((entry) => !entry.deleted && isWhole(entry));
-}
-
 /** @returns {Promise<(Entry|undefined)[]>} the entries of these ids, in their order; nothing for a damaged one */
 export async function getEach(ids) {
   return (await getStored(ids)).map((entry) => (isSound(entry) ? entry : undefined));
@@ -171,7 +159,8 @@ export function getStored(ids) {
   return withStore("readonly", (store) => Promise.all(ids.map((id) => valueOf(store.get(id)))));
 }
 
-function valueOf(request) {
+/** What a request finds; undefined where the phone has lost a part of it. */
+export function valueOf(request) {
   return new Promise((resolve, reject) => { whenRead(request, resolve, reject); });
 }
 

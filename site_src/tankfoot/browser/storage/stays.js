@@ -3,21 +3,59 @@
  * record holds besides.
  */
 
-import { stayOf } from "../../batches/stay.js";
+import { events as kinds } from "../../batches/declared.js";
 import { lifeIn } from "../../batches/life.js";
 import { rulesOf } from "../../batches/rules.js";
+import { stayOf } from "../../batches/stay.js";
 import { openHolds } from "../../tanks/hold.js";
-import { entriesUnder, getEach, ofKind } from "./record.js";
+import { entriesUnder, entriesUnderEach } from "./ranges.js";
+import { getEach, ofKind } from "./record.js";
 import { lastFinished } from "./rounds.js";
 
 const DAY = 86_400_000; // ms
 const RECENT = 120 * DAY; // longer than most batches stay: what is older is read only where that does not tell
 const PUT_OFF = 60 * DAY; // nothing is put off for longer
 
-/** @returns {Promise<Map<string, any>>} by the ids of `tanks`, entries: see stay.py */
+/**
+ * @param {object[]} tanks entries
+ * @returns {Promise<Map<string, any>>} by their ids: see stay.py
+ */
 export async function staysOf(tanks) {
-  const holds = await ofKind("tank-hold");
-  return new Map(await Promise.all(tanks.map(async (tank) => [tank.id, await readStay(tank, holds)])));
+  const [events, holds, postponed] = await Promise.all([
+    eventsOfEach(tanks.map(({ id }) => id)), ofKind("tank-hold"),
+    entriesUnder("by-day", ["postponement"], ago(PUT_OFF)),
+  ]);
+  const lives = events.map(lifeIn);
+  const [elsewhere, purges, readings] = await Promise.all([
+    readWhere(lives, cameFromElsewhere, ({ batch }) => ({ index: "of-batch-at", start: ["batch-event", batch], since: null })),
+    readWhere(lives, isFilled, ({ since }, at) => ({ index: "of-tank-by-day", start: ["purge", tanks[at].id], since })),
+    readWhere(lives, isFilled, ({ since }, at) => ({ index: "of-tank-at", start: ["tank-reading", tanks[at].id], since })),
+  ]);
+  return new Map(await Promise.all(tanks.map(async (tank, at) => [tank.id, stayOf(tank, {
+    events: events[at],
+    elsewhere: elsewhere[at],
+    purges: purges[at].length || !tank.body.purge_every ? purges[at] : await lastPurge(tank.id),
+    readings: readings[at],
+    postponed: postponed.filter(({ body }) => body.tank === tank.id),
+    held: openHolds(holds, tank.id).length > 0,
+  })])));
+}
+
+/** What is under the ranges of those lives that ask for it, in one transaction; nothing for the others. */
+async function readWhere(lives, isAsked, rangeOf) {
+  const asked = lives.map((life, at) => ({ life, at })).filter(({ life }) => isAsked(life));
+  const found = await entriesUnderEach(asked.map(({ life, at }) => rangeOf(life, at)));
+  const all = lives.map(() => []);
+  for (const [place, { at }] of asked.entries()) all[at] = found[place];
+  return all;
+}
+
+function isFilled({ batch }) {
+  return batch !== null;
+}
+
+function cameFromElsewhere({ batch, events }) {
+  return batch !== null && events[0].body.event !== "filled";
 }
 
 /** The rules that hold on this phone. */
@@ -33,29 +71,29 @@ export async function beersIn(stays) {
 
 /** @returns {Promise<any[]>} the events of the batch that is in a tank, or that were there lately, as they are stored */
 export async function eventsOf(tank) {
-  const recent = await entriesUnder("of-tank-at", ["batch-event", tank], ago(RECENT));
-  const isTold = recent.length > 0 && lifeIn(recent).since !== null && isWhole(recent);
-  return isTold ? recent : entriesUnder("of-tank-at", ["batch-event", tank]);
+  return (await eventsOfEach([tank]))[0];
 }
 
-/** Whether the events begin with the one that brought the batch in, or took the last one out. */
+async function eventsOfEach(tanks) {
+  const found = await entriesUnderEach(tanks.map((tank) => ({ ...eventsIn(tank), since: ago(RECENT) })));
+  const untold = tanks.filter((_, at) => !isWhole(found[at]));
+  const older = await entriesUnderEach(untold.map(eventsIn));
+  return tanks.map((tank, at) => (untold.includes(tank) ? older[untold.indexOf(tank)] : found[at]));
+}
+
+function eventsIn(tank) {
+  return { index: "of-tank-at", start: ["batch-event", tank], since: null };
+}
+
+/** Whether the events begin before the batch that they tell of came in, or with that. */
 function isWhole(events) {
   const { since } = lifeIn(events);
-  return events.some(({ body }) => body.at < since) || ["filled", "moved-in"].includes(events[0].body.event);
+  return since !== null && (events[0].body.at < since || kinds[events[0].body.event].fills);
 }
 
-async function readStay(tank, holds) {
-  const events = await eventsOf(tank.id);
-  const { batch, since } = lifeIn(events);
-  const [elsewhere, purges, readings, postponed] = await Promise.all([
-    batch ? entriesUnder("of-batch-at", ["batch-event", batch]) : [],
-    since ? entriesUnder("of-tank-by-day", ["purge", tank.id], since) : [],
-    since ? entriesUnder("of-tank-at", ["tank-reading", tank.id], since) : [],
-    entriesUnder("of-tank-by-day", ["postponement", tank.id], ago(PUT_OFF)),
-  ]);
-  const before = purges.length || !tank.body.purge_every ? null : await lastFinished(tank.id);
-  const held = openHolds(holds, tank.id).length > 0;
-  return stayOf(tank, { events, elsewhere, purges: before ? [before] : purges, readings, postponed, held });
+async function lastPurge(tank) {
+  const last = await lastFinished(tank);
+  return last ? [last] : [];
 }
 
 function ago(ms) {

@@ -1,0 +1,51 @@
+/** Entries by the keys of an index: of a record that grows for years, only what is wanted is read. */
+
+/** @typedef {import("./record.js").Entry} Entry */
+
+import { withStore } from "./database.js";
+import { getEach, valueOf } from "./record.js";
+import { isSound, isWhole } from "./sound.js";
+
+/**
+ * The sound entries under the first keys of an index, in the order of its last one, those not deleted.
+ *
+ * @param {string} index @param {string[]} start @param {string|null} since the least of the last key
+ * @returns {Promise<Entry[]>}
+ */
+export async function entriesUnder(index, start, since = null) {
+  return (await entriesUnderEach([{ index, start, since }]))[0];
+}
+
+/** The same for several ranges, all read in one transaction. @returns {Promise<Entry[][]>} */
+export async function entriesUnderEach(ranges) {
+  const found = await withStore("readonly", (store) => Promise.all(ranges.map(({ index, start, since }) => (
+    valueOf(store.index(index).getAll(rangeOf(start, since)))
+  ))));
+  const whole = await Promise.all(found.map((entries, place) => entries ?? oneByOne(ranges[place])));
+  return whole.map((entries) => entries.filter((entry) => entry !== undefined && isSound(entry) && !entry.deleted && isWhole(entry)));
+}
+
+/** Where one of them is damaged, the others are still read. */
+async function oneByOne({ index, start, since }) {
+  return getEach(await withStore("readonly", (store) => store.index(index).getAllKeys(rangeOf(start, since))));
+}
+
+function rangeOf(start, since = null) {
+  return IDBKeyRange.bound(since === null ? start : [...start, since], [...start, []]); // an array sorts after every text
+}
+
+/** The ids of the last few under the first keys of an index, the last one first. @returns {Promise<string[]>} */
+export function latestIds(index, start, count) {
+  return withStore("readonly", (store) => new Promise((resolve, reject) => {
+    const ids = [];
+    const request = store.index(index).openKeyCursor(rangeOf(start), "prev");
+    request.onerror = () => reject(request.error);
+    request.onsuccess = () => {
+      const cursor = request.result;
+      if (!cursor) return resolve(ids);
+      ids.push(cursor.primaryKey);
+      if (ids.length === count) return resolve(ids);
+      cursor.continue();
+    };
+  }));
+}
