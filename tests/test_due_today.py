@@ -246,3 +246,15 @@ def test_what_the_next_shift_should_know_stands_on_one_screen_and_is_shared_as_a
     assert download.value.suggested_filename == "next-shift.txt"
     page.get_by_role("button", name="Done").click()
     expect(page.locator("[data-notes] li")).to_have_count(0)
+
+
+def test_what_is_due_goes_into_the_phones_calendar_as_the_command_writes_it(page, served, tmp_path):
+    open_at(page, served, "03-19 10:00", *known("03-19 10:00"))
+    page.get_by_text("Calendar and rules").click()
+    with page.expect_download() as download:
+        page.get_by_role("button", name="What is due, as a calendar file").click()
+    theirs = tmp_path / "phone.ics"
+    download.value.save_as(theirs)
+    file, ours = export(tmp_path, page.evaluate(READ)), tmp_path / "office.ics"
+    assert main(["calendar", str(file), "-o", str(ours), "--at", instant("03-19 10:00"), "--zone", ZONE]) == 0
+    assert theirs.read_bytes() == ours.read_bytes() and b"BEGIN:VEVENT" in ours.read_bytes()

@@ -16,6 +16,7 @@ import { settings } from "../storage/settings.js";
 import { isShaped, isSound } from "../storage/sound.js";
 import { beersIn } from "../storage/stays.js";
 import { orShowTrouble } from "../parts/trouble.js";
+import { offerCalendar } from "./calendar.js";
 import { dueTiles, gaugeTile } from "./due_tiles.js";
 import { offerToPutOff } from "./put_off.js";
 import { tellDue } from "./reminder.js";
@@ -32,6 +33,7 @@ const templates = Object.fromEntries(["tile", "tile-out", "tile-unread", "tile-g
 
 await orShowTrouble(show());
 page.dataset.ready = "true";
+offerCalendar(page.querySelector("[data-calendar]"));
 offerLost(page, () => orShowTrouble(show()));
 document.addEventListener("visibilitychange", () => {
   if (document.visibilityState === "visible") orShowTrouble(show());
