@@ -4,7 +4,7 @@ from datetime import UTC, datetime, timedelta
 
 from cases import ODD_TEXTS
 from tankfoot.batches.rules import default_rules, events
-from tankfoot.batches.wall_clock import ZONES
+from tankfoot.batches.wall_clock import ZONES, days_after, start_of_day
 from tankfoot.record.bodies import BATCH_EVENTS
 
 EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
@@ -16,6 +16,8 @@ CHANGES = [datetime.fromisoformat(text).replace(tzinfo=UTC) for text in (
 )]
 AMOUNTS = {"tank_volume": ("20 bbl", "30 hL ± 50 L", "1200 L"), "bucket_volume": ("10 gal", "40 L ± 10 %", "5"),
            "solids_mass": ("4 kg", "11 lb ± 1 lb", "900 g")}
+NAMES = ("FV 1", "", "a, b; c\\d", "Gärtank " * 12, "麦" * 40, "😀" * 30, "x" * 60, "half \ud83d", "\ude00",
+         "two\r\nlines\rand\nmore", "\t\x00\x7f\x85\u2028", "{tank} $& {asks}", "e\u0301" * 30)
 READINGS = (None, "12 psi", "0,9 bar", "36 °F", "2", "12 °P", "1.010", "1.012 SG", "3 bbl", "-1e13 psi", "")
 
 
@@ -117,6 +119,37 @@ def items(rng):
              "from": of_a_month(rng), "key": f"{rng.randrange(9)}"} for _ in range(rng.randint(0, 9))]
 
 
+def due_item(rng):
+    """An item that is due, of any rule and for any reason that there are words for."""
+    code = rng.choice((*BATCH_EVENTS, "again", "returns", "every"))
+    days = [0.02, 0.5, 0.99, 1.0, 1.04, 1.5, 3.0, 3.5000001, 21.0, 11574.074074074075]
+    if code in BATCH_EVENTS:
+        days.append(0.0)
+    names = ("trub", "old-solids", "every", "own-rule", "constructor", "to-string")
+    why = {"code": code, "at": instant(rng), "days": rng.choice(days)}
+    return {"rule": rng.choice(names), "why": why}
+
+
+def due_item_and_rule(rng):
+    item = due_item(rng)
+    return [item, rng.choice((None, rule(rng, item["rule"]) | {"title": rng.choice((None, "", "Look, again; now"))}))]
+
+
+def for_a_calendar(rng):
+    """[items, rules, names, now, zone] of a cellar whose tanks and beers have odd names."""
+    zone, rules = rng.choice(ZONES), [rule(rng, name) for name in ("trub", "own-rule", "old-solids")]
+    due = [due_item(rng) | {
+        "key": f"trub.{rng.randrange(99)}", "tank": rng.choice(("t", "u")),
+        "batch": rng.choice((None, "b", "constructor")), "state": rng.choice(("overdue", "due", "later", "done")),
+    } for _ in range(rng.randint(0, 4))]
+    for item in due:
+        begin, span = instant(rng), rng.choice((0.0, 1e-9, 0.5, 1.0, 2.0))
+        begin = rng.choice((begin, start_of_day(begin, 0.0, zone)))
+        item |= {"from": begin, "until": days_after(begin, span, zone)}
+    names = {"t": rng.choice(NAMES), "b": rng.choice(NAMES)} | rng.choice(({}, {"u": "FV 2"}))
+    return [due, rules, names, instant(rng), zone]
+
+
 def rules_of_the_record(rng):
     names = ("trub", "gauge", "own-2", "own-1", "constructor")
     return [{
@@ -145,5 +178,7 @@ DRAWN = {
     "rules of the record": rules_of_the_record,
     "batch event of the record": batch_event_of_the_record,
     "reading of the record": reading_of_the_record,
+    "item that is due": due_item,
 }
-ARGUMENTS = {"stay of a batch": stay, "tank and what was told of it": tank_and_told}
+ARGUMENTS = {"stay of a batch": stay, "tank and what was told of it": tank_and_told,
+             "item that is due and its rule": due_item_and_rule, "items for a calendar": for_a_calendar}

@@ -69,7 +69,7 @@ def test_the_export_file_is_the_same(call):
 
 def as_json(contents):
     problems = [vars(problem) for problem in contents.problems]
-    return {"entries": contents.entries, "problems": problems}
+    return {"entries": contents.entries, "problems": problems, "made": contents.made}
 
 
 def test_spoilt_entries_are_refused_alike(call):

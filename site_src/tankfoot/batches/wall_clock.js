@@ -23,6 +23,11 @@ export function wallOf(ms, zone) {
   return Date.UTC(year, month - 1, day, hour, minute, second) + (((ms % 1000) + 1000) % 1000);
 }
 
+/** What the clock of a zone shows at an instant, to the minute, as ISO 8601 writes days and times. */
+export function wallText(instant, zone) {
+  return written(wallOf(Date.parse(instant), zone)).slice(0, 16).replace("T", " ");
+}
+
 /** A time that the clock leaps over is taken with the offset before the leap; of one that it shows twice, the first. */
 function instantOf(wall, zone) {
   const before = wall - offsetAt(wall - DAY, zone);

@@ -43,6 +43,15 @@ def wall_of(ms, zone):
     return _milliseconds(shown.replace(tzinfo=UTC))
 
 
+def wall_text(instant, zone):
+    """What the clock of a ``zone`` shows at an ``instant``, to the minute, as ISO 8601 writes days and times.
+
+    >>> wall_text("2026-03-29T01:00:00.000Z", "Europe/Berlin")
+    '2026-03-29 03:00'
+    """
+    return _written(wall_of(_read(instant), zone))[:16].replace("T", " ")
+
+
 def _instant_of(wall, zone):
     shown = (EPOCH + timedelta(milliseconds=wall)).replace(tzinfo=_zone(zone))
     return _milliseconds(shown.astimezone(UTC))
@@ -77,5 +86,6 @@ ZONES = (
 RANGES = {
     "days_after": ["instant near a change of clocks", [0.0, 0.5, 1.0, 2.0, 3.5, 7.0, 31.0, 366.0], [*ZONES]],
     "start_of_day": ["instant near a change of clocks", [0.0, 1.0, 2.0, 7.0, 31.0], [*ZONES]],
+    "wall_text": ["instant near a change of clocks", [*ZONES]],
     "wall_of": ["milliseconds near a change of clocks", [*ZONES]],
 }

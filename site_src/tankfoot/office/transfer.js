@@ -36,21 +36,23 @@ export async function readBytes(content) {
     text = new TextDecoder("utf-8", { fatal: true }).decode(content);
   } catch (wrong) {
     if (!(wrong instanceof TypeError)) throw wrong;
-    return { entries: [], problems: [problem("not-utf8", "", {})] };
+    return { entries: [], problems: [problem("not-utf8", "", {})], made: null };
   }
   return readFile(text);
 }
 
 /**
  * @param {string} text whatever a file held
- * @returns {Promise<{entries: object[], problems: Problem[]}>} the entries that are right, the problems of all others
+ * @returns {Promise<{entries: object[], problems: Problem[], made: string|null}>} the entries that are right, the
+ *   problems of all others, and when the file was made
  */
 export async function readFile(text) {
   try {
-    return sorted(await entriesOf(text));
+    const { made, entries } = await entriesOf(text);
+    return { ...sorted(entries), made };
   } catch (refused) {
     if (!(refused instanceof Refused)) throw refused;
-    return { entries: [], problems: refused.problems };
+    return { entries: [], problems: refused.problems, made: null };
   }
 }
 
@@ -87,7 +89,7 @@ async function entriesOf(text) {
   const found = await digestOf(data.entries);
   if (data.count !== data.entries.length) refuse("count", "count", { found: data.entries.length });
   if (data.sha256 !== found) refuse("sha256", "sha256", { found });
-  return data.entries.map((entry) => migrated(entry, data.schema_version));
+  return { made: data.made, entries: data.entries.map((entry) => migrated(entry, data.schema_version)) };
 }
 
 function parsed(text) {

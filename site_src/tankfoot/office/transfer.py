@@ -16,10 +16,14 @@ BRACKETS = re.compile(r'\\.|["\[\]{}]', re.DOTALL)  # and escapes, of which a qu
 
 @dataclass(frozen=True)
 class Contents:
-    """What a file holds: the ``entries`` that are right, the ``problems`` of all others or of the file."""
+    """What a file holds: the ``entries`` that are right, the ``problems`` of all others or of the file.
+
+    ``made``: the instant at which the file was written, None where it cannot be read.
+    """
 
     entries: list[dict] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
+    made: str | None = None
 
 
 class Refused(Exception):
@@ -53,7 +57,7 @@ def read_bytes(content):
 def read_file(text):
     """The Contents of an export file's ``text``, whatever that text is."""
     try:
-        entries = _entries(text)
+        made, entries = _entries(text)
     except Refused as refused:
         return Contents(problems=refused.problems)
     twice = _twice(entries)
@@ -63,7 +67,7 @@ def read_file(text):
         problems += found
         if not found:
             right.append(entry)
-    return Contents(right, problems)
+    return Contents(right, problems, made)
 
 
 def _entries(text):
@@ -80,7 +84,7 @@ def _entries(text):
         raise _refused("count", "count", found=len(data["entries"]))
     if data["sha256"] != found:
         raise _refused("sha256", "sha256", found=found)
-    return [migrated(entry, int(data["schema_version"])) for entry in data["entries"]]
+    return data["made"], [migrated(entry, int(data["schema_version"])) for entry in data["entries"]]
 
 
 def _parsed(text):

@@ -14,7 +14,7 @@ from tankfoot.purge.stack import typical
 from tankfoot.quantities.units import KINDS, SYSTEMS, dimension, symbols_by_name, units
 from tankfoot.record.bodies import BODIES
 from tankfoot.record.entry import ENTRY, EXPORT_FILE, FORMAT, SCHEMA_VERSION
-from tankfoot.wording import words
+from tankfoot.wording import LANGUAGE, words
 
 PURGE_WORDS = ("title", "solids", "tank_state", "ways", "no_volume")
 
@@ -115,6 +115,8 @@ def _wording():
         "calculatorWords": {id: _calculator_words(words(id)) for id in calculators()},
         "problemTemplates": words("app")["problems"],
         "fileWords": {key: words("files")[key] for key in ("problems", "shapes", "units")},
+        "dueWords": words("due"),
+        "language": LANGUAGE,
         "screens": _screens(),
     }
 

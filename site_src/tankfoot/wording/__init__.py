@@ -1,5 +1,6 @@
 """The words on the screen: a folder a language, a TOML file a screen or a calculator."""
 
+import math
 import tomllib
 from functools import cache
 from importlib.resources import files
@@ -43,6 +44,32 @@ def shape_words(must):
     return own["shapes"]["or-null"].format(what=what) if must.get("null") else what
 
 
+def due_title(item, rule):
+    """What an ``item`` that is due asks for; ``rule``: the one that it is asked by, None where that is no more.
+
+    >>> due_title({"rule": "hops"}, {"title": None}), due_title({"rule": "dump"}, None)
+    ('Purge the hops', 'dump')
+    """
+    return (rule and rule["title"]) or words("due")["rules"].get(item["rule"], item["rule"])
+
+
+def due_sentence(item, shown_at):
+    """Why an ``item`` is due, in one sentence; ``shown_at``: the instant that it counts from, as a person reads it.
+
+    >>> due_sentence({"rule": "hops", "why": {"code": "dry-hopped", "days": 3.0}}, "2026-03-26 03:00")
+    'Dry hops went in on 2026-03-26 03:00; this is due 3 days later.'
+    """
+    code, days, own = item["why"]["code"], item["why"]["days"], words("due")
+    reason = own["own"].get(item["rule"], {}).get(code) or own["why"][code]
+    return (own["at_once"][code] if days == 0.0 else reason).format(at=shown_at, days=_length(days))
+
+
+def _length(days):
+    forms, count = ("hours", days * 24.0) if days < 1.0 else ("days", days)
+    tenths = math.floor(count * 10.0 + 0.5) / 10.0
+    return plural(words("due")[forms], int(tenths) if tenths.is_integer() else tenths)
+
+
 PLURALS = {"en": lambda count: "one" if count == 1 else "other"}  # source: Unicode CLDR, plural rules of whole numbers
 
 
@@ -58,4 +85,6 @@ def plural(forms, count):
 RANGES = {
     "file_sentence": ["problem of a file"],
     "shape_words": ["what a value must be"],
+    "due_title": "item that is due and its rule",
+    "due_sentence": ["item that is due", ["2026-03-26 03:00", "$& {days} é"]],
 }

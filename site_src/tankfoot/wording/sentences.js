@@ -1,6 +1,6 @@
-/** Sentences for what is wrong. Twin of problem_sentence, file_sentence and shape_words in __init__.py. */
+/** Sentences for what is wrong and for what is due. Twin of those in __init__.py. */
 
-import { calculatorWords, fileWords, problemTemplates } from "./declared.js";
+import { calculatorWords, dueWords, fileWords, language, problemTemplates } from "./declared.js";
 
 /**
  * Why an input is refused.
@@ -29,6 +29,25 @@ export function shapeWords(must) {
   const { shapes, units } = fileWords;
   const what = filled(shapes[must.what], { ...must, unit: units[must.unit] });
   return must.null ? filled(shapes["or-null"], { what }) : what;
+}
+
+/** What an item that is due asks for. @param {any} item @param {any} rule that it is asked by, null where that is no more */
+export function dueTitle(item, rule) {
+  const { rules } = dueWords;
+  return rule?.title || (Object.hasOwn(rules, item.rule) ? rules[item.rule] : item.rule);
+}
+
+/** Why an item is due, in one sentence. @param {any} item @param {string} shownAt when that was, as a person reads it */
+export function dueSentence({ rule, why: { code, days } }, shownAt) {
+  const { own, why, at_once: atOnce } = dueWords;
+  const reason = (Object.hasOwn(own, rule) && own[rule][code]) || why[code];
+  return filled(days === 0 ? atOnce[code] : reason, { at: shownAt, days: length(days) });
+}
+
+function length(days) {
+  const [forms, count] = days < 1 ? [dueWords.hours, days * 24] : [dueWords.days, days];
+  const tenths = Math.floor(count * 10 + 0.5) / 10;
+  return filled(forms[new Intl.PluralRules(language).select(tenths)], { count: tenths });
 }
 
 /** A template with what stands in its {braces}. */
