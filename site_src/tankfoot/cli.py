@@ -1,22 +1,22 @@
-"""The ``tankfoot`` command: build and serve the site, reckon a sum, list the sums, check an export."""
+"""The ``tankfoot`` command: build and serve the site, reckon a sum, list the sums, and what office/commands.py adds."""
 
 import argparse
 import json
 import os
 import sys
+from functools import partial
 from pathlib import Path
 
 from tankfoot import __version__
 from tankfoot.calculators import calculators
 from tankfoot.calculators.reckon import reckon
+from tankfoot.office.commands import COULD_NOT, REFUSED, add_commands
 from tankfoot.quantities.field import Problem
 from tankfoot.quantities.format import format_plain, with_unit
 from tankfoot.quantities.units import SYSTEMS, offered, stock_unit
 from tankfoot.site.faults import FAULTS
 from tankfoot.site.papers import PAPERS
-from tankfoot.wording import file_sentence, problem_sentence, words
-
-COULD_NOT, REFUSED = 1, 2
+from tankfoot.wording import problem_sentence, words
 
 
 def main(arguments=None):
@@ -62,9 +62,7 @@ def _parser():
     list_.add_argument("--units", choices=SYSTEMS, default="us", help=says["units"])
     list_.add_argument("--json", action="store_true")
 
-    check, says = _command(commands, "check", _check)
-    check.add_argument("files", nargs="+", type=Path, metavar="FILE")
-    check.add_argument("--units", choices=SYSTEMS, default="us", help=says["units"])
+    add_commands(partial(_command, commands))
     return parser
 
 
@@ -281,32 +279,3 @@ def _declared_field(own, name, field, system):
 def _limit(si, kind, system):
     unit = stock_unit(offered(kind, system)[0])
     return {"value": (si - unit.offset) / unit.factor, "unit": unit.pint}
-
-
-def _check(options):
-    several = len(options.files) > 1
-    return max([_check_one(file, options.units, several) for file in options.files])
-
-
-def _check_one(file, units, several):
-    from tankfoot.office.check import check_file, contradictions, summary
-
-    try:
-        contents = check_file(file)
-    except OSError as error:
-        print(_say("check", "cannot_read", file=file, reason=error.strerror), file=sys.stderr)
-        return COULD_NOT
-    problems = contents.problems or contradictions(contents.entries, units)
-    if problems:
-        lines = map(_problem_line, problems)
-        if several:
-            lines = (_say("check", "in_file", problem=line, file=file) for line in lines)
-        print("\n".join(lines), file=sys.stderr)
-        return REFUSED
-    print(_say("check", "right", file=file, summary=summary(contents.entries)))
-    return 0
-
-
-def _problem_line(problem):
-    line = file_sentence(problem)
-    return _say("check", "in_entry", problem=line, id=problem.id) if problem.id else line

@@ -27,6 +27,11 @@ class Cellar:
     rules: list[dict]
     beers: dict[str, str]
 
+    @property
+    def names(self):
+        """{id: name} of the tanks."""
+        return {tank["id"]: tank["body"]["name"] for tank in self.tanks}
+
     def due(self, now, zone):
         """What is due in all tanks at the instant ``now``, in the order in which a hand walks."""
         items = [item for stay in self.stays.values() for item in due_items(stay, self.rules, now, zone)]
