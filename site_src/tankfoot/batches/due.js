@@ -11,7 +11,7 @@ const STATES = ["overdue", "due", "later", "done"];
 /**
  * What is asked in one tank, as items in the order of the rules.
  *
- * @param {object} stay what is in the tank and what was done to it: see due.py @param {object[]} rules
+ * @param {any} stay what is in the tank and what was done to it: see due.py @param {any[]} rules
  * @param {string} now an instant @param {string} zone
  * @returns {any[]} each with `key`, `rule`, `asks`, `solids`, `from`, `until`, `state`, `done_by` and `why`
  */
