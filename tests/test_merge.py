@@ -2,7 +2,7 @@
 
 import itertools
 
-from cellar import entry, id_of
+import cellar
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from records import entry_changed
@@ -35,16 +35,16 @@ def test_phones_merged_in_any_order_give_the_same_record(records):
 
 
 def noted(kind, phone, place):
-    """What a hand noted on one phone: an event of a batch, a reading, a note for the next shift; no other has its id."""
-    at, here = f"2026-03-{place + 1:02d}T0{place % 9}:00:00.000Z", {"tank": id_of("FV 1"), "tank_name": "FV 1"}
+    """What a hand noted on one phone, by an id that no other phone gives."""
+    at, here = f"2026-03-{place + 1:02d}T0{place % 9}:00:00.000Z", {"tank": cellar.id_of("FV 1"), "tank_name": "FV 1"}
     body = {
-        "batch-event": here | {"batch": id_of("Helles"), "event": "taken", "at": at, "amount": "20 L", "days": None,
-                               "note": None, "by": None},
+        "batch-event": here | {"batch": cellar.id_of("Helles"), "event": "taken", "at": at, "amount": "20 L",
+                               "days": None, "note": None, "by": None},
         "tank-reading": here | {"at": at, "pressure": "0.9 bar", "temperature": None, "gravity": None,
                                 "topped_up": None, "by": None},
         "shift-note": {"says": f"Valve {place} sticks.", "by": None, "done": None},
     }[kind]
-    return entry(kind, id_of(f"{kind} {phone} {place}"), at, body)
+    return cellar.entry(kind, cellar.id_of(f"{kind} {phone} {place}"), at, body)
 
 
 notes = st.lists(st.tuples(st.sampled_from(["batch-event", "tank-reading", "shift-note"]), st.integers(0, 27)),
