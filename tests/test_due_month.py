@@ -2,11 +2,26 @@
 
 import itertools
 import json
+from datetime import UTC, datetime
 
 import pytest
-from cellar import entry, id_of
+from cellar import KEEP, entry, id_of
 from due_month import ZONE, batches, expected, export, instant, moments, month, tanks, told
 from tankfoot.cli import main
+
+DUE_ON_THE_PHONE = """async ([url, now, zone]) => {
+  const { take } = await import(url);
+  const { currentRules, staysOf } = await take("browser/storage/stays.js");
+  const { ofKind } = await take("browser/storage/record.js");
+  const { dueItems } = await take("batches/due.js");
+  const [stays, rules] = [await staysOf(await ofKind("tank")), await currentRules()];
+  return JSON.stringify([...stays.values()].flatMap((stay) => dueItems(stay, rules, now, zone)));
+}"""
+
+
+def utc(text):
+    """An instant as the record writes it."""
+    return datetime.fromisoformat(text).astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
 
 
 @pytest.fixture
@@ -64,6 +79,22 @@ def test_asked_about_the_past_a_file_tells_what_it_told_then(wall, due, tmp_path
     asked = ("--at", now, "--zone", ZONE)
     assert open_states(due(then, *asked)) == expected(wall)
     assert due(then, *asked) == due(whole, *asked)
+
+
+@pytest.mark.parametrize("wall", ["03-06 14:00", "03-20 06:00", "03-27 06:00", "03-31 14:00"])
+def test_a_phone_that_holds_the_same_says_the_same(wall, due, tmp_path, chromium, served):
+    now, entries = instant(wall), list(by_then(wall))
+    context = chromium.new_context(service_workers="block", timezone_id=ZONE)
+    page = context.new_page()
+    page.clock.set_fixed_time(now)
+    page.goto(served.address)
+    page.evaluate(KEEP, [served.script, json.dumps(entries)])
+    items = json.loads(page.evaluate(DUE_ON_THE_PHONE, [served.script, now, ZONE]))
+    context.close()
+    told = due(export(tmp_path, entries, made=now), "--at", now, "--zone", ZONE)
+    names = {each["id"]: each["body"]["name"] for each in entries if each["kind"] == "tank"}
+    theirs = sorted((names[item["tank"]], item["rule"], item["state"], item["from"]) for item in items)
+    assert theirs == sorted((item["tank"], item["rule"], item["state"], utc(item["from"])) for item in told)
 
 
 # Source: the European Union's summer time of 2026 begins on 29 March at 01:00 UTC (Directive 2000/84/EC).
