@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from tankfoot import wording
+from tankfoot.batches.rules import default_rules
 from tankfoot.calculators import calculators
 from tankfoot.checklists import HERE, cards, checklists, parsed
 from tankfoot.checklists.practice import stacks
@@ -131,6 +132,7 @@ def leaves(data, trail):
 
 CODE = "\n".join(path.read_text(encoding="utf-8") for path in PACKAGE.rglob("*") if path.suffix in (".js", ".py"))
 NAMED = set(re.findall(r"""["'`.]([\w-]+)""", CODE))  # in code, a word's key is a text or stands after a point
+NAMED |= {rule["name"] for rule in default_rules()}
 
 
 @pytest.mark.parametrize("name", OF_PAGES)

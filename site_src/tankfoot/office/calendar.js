@@ -36,13 +36,15 @@ function event(item, rule, names, now, zone) {
 
 /** Start and end; an end must come after its start, RFC 5545, 3.8.2.2, so one that does not is left out. */
 function times({ from, until, why }, rule, zone) {
-  const isByDay = (rule && rule.every !== null) || COUNTED_BY_DAY.includes(why.code);
-  if (isByDay && [from, until].every((end) => startOfDay(end, 0.0, zone) === end)) {
-    const [start, end] = [from, until].map((instant) => wallText(instant, zone).slice(0, 10).replaceAll("-", ""));
-    return [`DTSTART;VALUE=DATE:${start}`, `DTEND;VALUE=DATE:${end}`];
-  }
-  const [start, end] = [utc(from), utc(until)];
-  return end > start ? [`DTSTART:${start}`, `DTEND:${end}`] : [`DTSTART:${start}`];
+  const isCounted = (rule && rule.every !== null) || COUNTED_BY_DAY.includes(why.code);
+  const isByDay = isCounted && [from, until].every((end) => startOfDay(end, 0.0, zone) === end);
+  const [start, end] = [from, until].map((instant) => (isByDay ? date(instant, zone) : utc(instant)));
+  const form = isByDay ? ";VALUE=DATE" : "";
+  return [`DTSTART${form}:${start}`, ...(end > start ? [`DTEND${form}:${end}`] : [])];
+}
+
+function date(instant, zone) {
+  return wallText(instant, zone).slice(0, 10).replaceAll("-", "");
 }
 
 function utc(instant) {

@@ -54,13 +54,16 @@ def _event(item, rule, names, now, zone):
 
 def _times(item, rule, zone):
     """Start and end; an end must come after its start, RFC 5545, 3.8.2.2, so one that does not is left out."""
-    by_day = (rule and rule["every"] is not None) or item["why"]["code"] in COUNTED_BY_DAY
     ends = (item["from"], item["until"])
-    if by_day and all(start_of_day(end, 0.0, zone) == end for end in ends):
-        start, end = (wall_text(end, zone)[:10].replace("-", "") for end in ends)
-        return [f"DTSTART;VALUE=DATE:{start}", f"DTEND;VALUE=DATE:{end}"]
-    start, end = map(_utc, ends)
-    return [f"DTSTART:{start}", *[f"DTEND:{end}"] * (end > start)]
+    counted = (rule and rule["every"] is not None) or item["why"]["code"] in COUNTED_BY_DAY
+    by_day = counted and all(start_of_day(end, 0.0, zone) == end for end in ends)
+    start, end = (_date(end, zone) if by_day else _utc(end) for end in ends)
+    form = ";VALUE=DATE" if by_day else ""
+    return [f"DTSTART{form}:{start}", *[f"DTEND{form}:{end}"] * (end > start)]
+
+
+def _date(instant, zone):
+    return wall_text(instant, zone)[:10].replace("-", "")
 
 
 def _utc(instant):
