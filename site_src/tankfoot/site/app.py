@@ -187,6 +187,10 @@ def round_page():
     return render_template("round.html", own=words("round"))
 
 
+def gauges():
+    return render_template("gauges.html", own=words("gauges"))
+
+
 def list_line(name):
     """A line of a checklist by its name, such as "before-breaking-a-clamp.cap-within-reach"."""
     list_, id = name.split(".")
@@ -293,6 +297,7 @@ PAGES = {
     "/calculators/<name>/": calculator_page,
     "/purge/": purge,
     "/round/": round_page,
+    "/gauges/": gauges,
     "/checklists/": lists_first,
     "/checklists/practice/": practice,
     "/checklists/own/": own_list,
