@@ -82,7 +82,7 @@ function rowOf(tank, answer, at) {
   const says = (answer?.says ?? []).filter(({ about }) => todo.includes(about)).map(({ text }) => text);
   const danger = answer?.danger ? [words(`gauges.${DANGER[answer.danger]}`)] : [];
   row.querySelector("span").textContent = reading
-    ? [`${readText(reading.body)}.`, ...danger, ...says].join(" ")
+    ? [...danger, `${readText(reading.body)}.`, ...says].join(" ")
     : words("gauges.not_read");
   row.toggleAttribute("data-danger", danger.length > 0);
   row.querySelector("button").addEventListener("click", () => goTo(at));

@@ -7,6 +7,7 @@ const STYLES = {
   timeOfDay: { timeStyle: "medium" },
   weekday: { weekday: "long", day: "numeric", month: "long", hour: "numeric", minute: "2-digit" },
   wholeDay: { dateStyle: "long" },
+  day: { day: "numeric", month: "short" },
 };
 const formats = new Map(); // one takes long to make, and a page of the record has fifty dates
 
