@@ -43,7 +43,7 @@ def steady(rng):
     """Points of a tank that leaks about as it always did, at one temperature, until its last interval."""
     at, pressure, lost = START, rng.uniform(60e3, 150e3), rng.uniform(0.0, 4e3)
     points = []
-    for place in range(rng.randint(2, 8)):
+    for place in range(rng.choice((2, 4, 5, 6, 9, 10))):
         points.append(point(rng, at) | {
             "pressure": pressure, "temperature": 275.15, "pressure_doubt": rng.choice((100.0, 500.0)),
             "temperature_doubt": 0.1, "topped_up": None,

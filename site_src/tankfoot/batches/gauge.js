@@ -14,6 +14,7 @@ import { events as kinds } from "./declared.js";
 
 const SHORTEST = 3600.0;
 const FEWEST_BEFORE = 3;
+const FEW = 7;
 const COVERAGE = 2.0;
 const NORMAL_MAD = 1.4826;
 const UNREAD_TEMPERATURE = 3.0;
@@ -157,7 +158,8 @@ export function toldBy(points, breaks, vessel) {
   if (past.length >= FEWEST_BEFORE) {
     const scatter = NORMAL_MAD * median(rates.map((rate) => Math.abs(rate - usual)));
     const spread = Math.max(scatter, median(past.map((interval) => interval.uncertainty)));
-    faster = value - Math.max(0.0, usual) > COVERAGE * both(uncertainty, spread);
+    const isNew = past.length >= FEW || value - uncertainty > Math.max(...rates);
+    faster = isNew && value - Math.max(0.0, usual) > COVERAGE * both(uncertainty, spread);
   }
   const { to_floor: toFloor } = toldBetween(points.at(-2), points.at(-1), vessel);
   return { rate: { value, uncertainty }, usual, count: past.length, faster, to_floor: toFloor };

@@ -28,6 +28,7 @@ from tankfoot.usual.median import median
 
 SHORTEST = 3600.0  # s. Common practice, no source
 FEWEST_BEFORE = 3  # intervals of its own past. Common practice, no source
+FEW = 7  # of them. Common practice, no source
 COVERAGE = 2.0  # times the ±, about 95 %: JCGM 100:2008 (GUM), 6.3.3
 NORMAL_MAD = 1.4826  # from a median absolute deviation to a standard deviation, of normal scatter: 1 / 0.6745
 UNREAD_TEMPERATURE = 3.0  # K. Common practice, no source
@@ -185,7 +186,8 @@ def told_by(points, breaks, vessel):
 
     Faster is: above the median of the past by more than twice the ± of both. The ± of the past is 1.4826 times its
     median absolute deviation, or the median ± of its intervals where that is larger: a few that agree by chance
-    are no steady past. A past that gained counts as one that lost nothing.
+    are no steady past. A past that gained counts as one that lost nothing. Of fewer than FEW it must also be above each,
+    by its own ±: a median absolute deviation of three passes over one of them.
     """
     intervals = intervals_of(points, breaks, vessel)
     is_latest = bool(intervals) and intervals[-1]["until"] == points[-1]["at"]
@@ -201,7 +203,8 @@ def told_by(points, breaks, vessel):
         scatter = NORMAL_MAD * median([abs(rate - usual) for rate in rates])
         spread = max(scatter, median([interval["uncertainty"] for interval in past]))
         excess = latest["rate"] - max(0.0, usual)
-        told["faster"] = excess > COVERAGE * _both(latest["uncertainty"], spread)
+        is_new = len(past) >= FEW or latest["rate"] - latest["uncertainty"] > max(rates)
+        told["faster"] = is_new and excess > COVERAGE * _both(latest["uncertainty"], spread)
     return told
 
 
