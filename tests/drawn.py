@@ -4,6 +4,7 @@ import math
 from dataclasses import asdict, replace
 
 import drawn_batches
+import drawn_gauges
 import drawn_meaning
 import drawn_purges
 import drawn_records
@@ -232,12 +233,14 @@ def drawn_curve(rng):
     return [{"says": says, "marks": [{"name": name} for name in marks]}, words, "Dashed: {marks}."]
 
 
-DRAWN = drawn_records.DRAWN | drawn_purges.DRAWN | drawn_tanks.DRAWN | drawn_meaning.DRAWN | drawn_batches.DRAWN | {
+DRAWN = drawn_records.DRAWN | drawn_purges.DRAWN | drawn_tanks.DRAWN | drawn_meaning.DRAWN | drawn_batches.DRAWN
+DRAWN |= drawn_gauges.DRAWN | {
     "float": number,
     "release": release,
     "unit": lambda rng: rng.choice(list(units())),
 }
-ARGUMENTS = drawn_records.ARGUMENTS | drawn_purges.ARGUMENTS | drawn_tanks.ARGUMENTS | drawn_batches.ARGUMENTS | {
+ARGUMENTS = drawn_records.ARGUMENTS | drawn_purges.ARGUMENTS | drawn_tanks.ARGUMENTS | drawn_batches.ARGUMENTS
+ARGUMENTS |= drawn_gauges.ARGUMENTS | {
     "sum with a curve": sum_with_a_curve,
     "drawn curve": drawn_curve,
     "float and its ±": number_and_doubt,

@@ -70,6 +70,7 @@ def wanted(site):
         "a purge to go on with": [f"purge/#go-on={cellar.id_of('FV 2 rest')}"],
         "any tank": [f"tanks/tank/#id={id}" for id in tanks.values()],
         "any tank's purge": [f"purge/#tank={id}" for name, id in tanks.items() if name != "FV 4"],
+        "the walk along the gauges": ["gauges/"],
         "any sum": list(calculator_pages(site).values()),
         "any list": list(checklist_pages(site).values()),
         "what any purge cost": [f"record/entry/#id={id}" for id in purges],

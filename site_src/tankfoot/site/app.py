@@ -198,6 +198,10 @@ def rules():
     )
 
 
+def gauges():
+    return render_template("gauges.html", own=words("gauges"))
+
+
 def list_line(name):
     """A line of a checklist by its name, such as "before-breaking-a-clamp.cap-within-reach"."""
     list_, id = name.split(".")
@@ -306,6 +310,7 @@ PAGES = {
     "/round/": round_page,
     "/handover/": handover,
     "/rules/": rules,
+    "/gauges/": gauges,
     "/checklists/": lists_first,
     "/checklists/practice/": practice,
     "/checklists/own/": own_list,

@@ -9,6 +9,7 @@ const STYLES = {
   soon: { weekday: "short", day: "numeric", month: "short", hour: "numeric", minute: "2-digit" },
   soonDay: { weekday: "short", day: "numeric", month: "short" },
   wholeDay: { dateStyle: "long" },
+  day: { day: "numeric", month: "short" },
 };
 const formats = new Map(); // one takes long to make, and a page of the record has fifty dates
 

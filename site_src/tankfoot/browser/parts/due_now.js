@@ -5,13 +5,14 @@ import { startOfDay } from "../../batches/wall_clock.js";
 import { dueSentence, dueTitle } from "../../wording/sentences.js";
 import { words } from "../../wording/words.js";
 import { currentRules, staysOf } from "../storage/stays.js";
-import { walkingOrder } from "../storage/walking_order.js";
+import { walkingOrder } from "../storage/walking.js";
+import { byName } from "./by_name.js";
 import { written } from "./dates.js";
 import { whenDue } from "./due_text.js";
 
 /** @param {object[]} tanks entries @returns {Promise<{items: any[], rules: any[], stays: Map<string, any>}>} */
 export async function dueNow(tanks) {
-  const [stays, rules, inOrder] = await Promise.all([staysOf(tanks), currentRules(), walkingOrder(tanks)]);
+  const [stays, rules, inOrder] = await Promise.all([staysOf(tanks), currentRules(), walkingOrder(byName(tanks))]);
   const items = [...stays.values()].flatMap((stay) => dueItems(stay, rules, nowInstant(), zone()));
   return { items: inWalkingOrder(items, inOrder.map(({ id }) => id)), rules, stays };
 }

@@ -3,13 +3,13 @@
 import { words } from "../../wording/words.js";
 import { nameOf, waitOf } from "../parts/purge_wait.js";
 import { written } from "../parts/dates.js";
+import { dangerIn, platesOf, pressureIn } from "../parts/gauge.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { edited, get, put } from "../storage/record.js";
 import { latestRound, purgesOf } from "../storage/rounds.js";
 import { isSound } from "../storage/sound.js";
 import { chooseTanks } from "./choose.js";
 import { showEnd } from "./end.js";
-import { dangerIn, platesOf, pressureIn } from "./gauge.js";
 
 const EVERY = 1000; // ms
 const OVER = ["done", "left", "left-out"]; // nothing is waited for

@@ -35,7 +35,7 @@ const FIELDS = {
 };
 
 /** Pa, as this site's settings have it. */
-function airPressure() {
+export function airPressure() {
   const { air_pressure: typed } = settings().values;
   return typed ? readQuantity(typed, "absolute_pressure", "kPa").si : NORMAL_PRESSURE;
 }

@@ -9,7 +9,7 @@ const KEY = "tankfoot-settings";
 
 /**
  * system: of units. units: the unit last chosen for a kind of quantity. values: texts that stand in for a field's
- * default on every page, by field name (air_pressure, beer_value). tank: the current one, {id, name, values}, its
+ * default on every page, by field name (air_pressure, beer_value, cylinder_mass). tank: the current one, {id, name, values}, its
  * texts likewise, or null. region: whose emergency number the cards show, a name in regions.js, or "". checked: the
  * region whose number a person has compared with the local one. site: what a caller reads out, and its own numbers.
  * initials: of the one who ticks lists and purges. tone, buzz: whether a tap of a purge that is saved is heard, or felt.
@@ -26,6 +26,7 @@ const FRESH = {
 /** Their kinds of quantity. */
 const VALUES = {
   air_pressure: "absolute_pressure", beer_value: "beer_value", room_volume: "room_volume", air_changes: "air_changes",
+  cylinder_mass: "gas_mass",
 };
 const TEXTS = ["currency", "altitude", "initials", "one_step", "region", "checked"];
 const FLAGS = ["tone", "buzz", "aloud", "gas_first", "every_step"];

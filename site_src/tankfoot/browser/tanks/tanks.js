@@ -21,6 +21,7 @@ page.dataset.ready = "true";
 async function show() {
   const [tanks, holds] = await Promise.all([ofKind("tank"), ofKind("tank-hold")]);
   page.querySelector("[data-none]").hidden = tanks.length > 0;
+  page.querySelector("[data-walk-row]").hidden = tanks.length === 0;
   page.querySelector("[data-list]").replaceChildren(
     ...byName(tanks).map((entry) => cardOf(entry, openHolds(holds, entry.id))),
   );

@@ -3,18 +3,21 @@
 import { offered, readQuantity, RefusedText } from "../../quantities/text.js";
 import { get } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
+import { inUnit } from "./fields.js";
 
-const ENDS_IN_A_NUMBER = /[0-9.,]$/;
-
-/** The reading, and its text with the unit that a bare number is in now; null where it is no pressure. */
-export function pressureIn(text) {
+/** What was typed, in SI, and its text with the unit that a bare number is in now; null where it is no such quantity. */
+export function typedIn(text, kind) {
   try {
-    const { si, unit } = readQuantity(text, "gauge_pressure", offered("gauge_pressure", settings().system)[0]);
-    return { si, text: ENDS_IN_A_NUMBER.test(text) ? `${text} ${unit}` : text };
+    const { si, unit } = readQuantity(text, kind, offered(kind, settings().system)[0]);
+    return { si, text: inUnit(text, unit) };
   } catch (refused) {
     if (!(refused instanceof RefusedText)) throw refused;
     return null;
   }
+}
+
+export function pressureIn(text) {
+  return typedIn(text, "gauge_pressure");
 }
 
 /** @returns {Promise<Map<string, number|null>>} the pressures on the plates of tanks, Pa gauge; null where not known */

@@ -1,2 +1,0 @@
-/** stub */
-export async function walkingOrder(tanks) { return tanks; }
