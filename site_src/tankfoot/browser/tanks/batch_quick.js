@@ -34,7 +34,7 @@ export function openQuick(view, save) {
 
   form.addEventListener("submit", (event) => { event.preventDefault(); inPeace(submit); });
   part("leave").addEventListener("click", () => { close(); quick.querySelector("button:enabled").focus(); });
-  part("back").addEventListener("click", () => showAsk(null));
+  part("no").addEventListener("click", () => showAsk(null));
   return show;
 
   function show(latestTank, latest) {

@@ -28,7 +28,7 @@ export function openStory(view, ways) {
 
   form.addEventListener("submit", (submitted) => { submitted.preventDefault(); save(); });
   form.querySelector("[data-leave]").addEventListener("click", () => { form.hidden = true; });
-  form.querySelector("[data-delete]").addEventListener("click", remove);
+  form.querySelector("[data-drop]").addEventListener("click", remove);
 
   return (found) => {
     form.hidden = true;
