@@ -95,7 +95,9 @@ export async function openBatch(view, first, begun, changed) {
     const isOff = beer !== null && Math.abs(beer.value - tank.body.beer_volume) > beer.uncertainty
       && volume(beer.value) !== volume(tank.body.beer_volume);
     part("differs").hidden = !isOff;
-    if (isOff) part("differs").querySelector("[data-says]").textContent = words("batch.differs", { own: volume(tank.body.beer_volume) });
+    if (!isOff) return;
+    part("differs").querySelector("[data-says]").textContent = words("batch.differs", { own: volume(tank.body.beer_volume) });
+    part("take-over").textContent = words("batch.take_over", { volume: volume(beer.value) });
   }
 }
 

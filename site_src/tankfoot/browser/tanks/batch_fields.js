@@ -17,7 +17,7 @@ const DAYS = /^[0-9]+(?:[.,][0-9]+)?$/;
 /** A field of a form: its box, what is typed into it, and what is wrong with that. @param {HTMLElement} form */
 export function fieldIn(form, name) {
   const box = form.querySelector(`[data-of="${name}"]`);
-  const [input, problem] = ["input, select", "[data-problem]"].map((each) => box.querySelector(each));
+  const [input, problem] = [box.querySelector("input") ?? box.querySelector("select"), box.querySelector("[data-problem]")];
   return {
     box,
     input,

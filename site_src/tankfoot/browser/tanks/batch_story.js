@@ -4,10 +4,9 @@ import { events as kinds } from "../../batches/declared.js";
 import { locale, words } from "../../wording/words.js";
 import { drawBatchLine } from "../drawing/batch_line.js";
 import { written } from "../parts/dates.js";
-import { element } from "../parts/figures.js";
+import { amountText, element } from "../parts/figures.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { LOST_KIND } from "../parts/purge_line.js";
-import { amountText } from "../parts/figures.js";
 import { mend, takeOut } from "../storage/batches.js";
 import { openFields } from "./batch_fields.js";
 import { beerOf } from "./batch_quick.js";
@@ -35,8 +34,8 @@ export function openStory(view, ways) {
     life.hidden = found.story.length === 0;
     if (life.hidden) return;
     const told = toldOf(found);
-    const end = { what: "end", at: new Date().toISOString(), says: words("batch.now"), moves: false };
-    const marks = isOver(found) ? [...told, { ...told.at(-1), what: "end", says: words("batch.over"), moves: false }] : [...told, end];
+    const now = { what: "end", at: new Date().toISOString(), says: words("batch.now"), moves: false };
+    const marks = isOver(found) ? [...told.slice(0, -1), { ...told.at(-1), what: "end" }] : [...told, now];
     life.querySelector("[data-life-title]").textContent = words("batch.life", { beer: beerOf(found) });
     drawBatchLine(life.querySelector("[data-line]"), marks.map((mark) => ({ ...mark, day: dayOf(mark.at) })), beerOf(found));
     life.querySelector("tbody").replaceChildren(...told.map(row));
@@ -121,9 +120,11 @@ function amountOf({ amount, days }) {
   return [amount, days === null ? null : words("batch.days", { count: days })].filter(Boolean).join(", ");
 }
 
-/** Whether the batch is in no tank any more, as far as this tank knows. */
+/** Whether the batch is in no tank any more: a move empties one and fills another at the same instant. */
 function isOver({ story }) {
-  return kinds[story.at(-1).body.event].empties;
+  const turns = story.filter(({ body }) => kinds[body.event].fills || kinds[body.event].empties);
+  const last = turns.filter(({ body }) => body.at === turns.at(-1).body.at);
+  return turns.length > 0 && !last.some(({ body }) => kinds[body.event].fills);
 }
 
 function dayOf(instant) {
