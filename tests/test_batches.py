@@ -5,8 +5,9 @@ import re
 from datetime import UTC, datetime
 
 import pytest
-from cellar import entry, id_of, keep, tank, unfinished
+from cellar import entry, id_of, keep, remember, tank, unfinished
 from playwright.sync_api import expect
+from tankfoot.office.entry_check import entry_problems
 
 NOON = datetime(2026, 3, 20, 12, 0, tzinfo=UTC)
 SMALL = {"width": 360, "height": 640}
@@ -73,10 +74,7 @@ def page(phone, served):
     page.clock.install(time=NOON)
     page.goto(f"{served.address}about/")
     keep(page, served, tank("FV 1"), tank("FV 2", beer_volume=0.0))
-    page.evaluate(
-        "async ([url]) => (await import(url)).take('browser/storage/settings.js').saveSettings({ system: 'metric' })",
-        [served.script],
-    )
+    remember(page, served, system="metric")
     return page
 
 
@@ -302,7 +300,8 @@ def test_the_next_brew_of_the_same_beer_is_the_same_batch(page, served):
 
 
 def test_an_emptied_tank_holds_nothing_and_a_purge_that_is_not_finished_is_named(page, served):
-    keep(page, served, batch("Pale"), event("filled", 10, amount="9 hL"), unfinished("FV 1", "ready", ["begin"], at(20)))
+    keep(page, served, batch("Pale"), event("filled", 10, amount="9 hL"))
+    keep(page, served, unfinished("FV 1", "ready", ["begin"], at(20)))
     view = show(page, served)
     expect(view.locator("[data-begun]")).to_be_hidden()
     tap(view, "Emptied")
@@ -404,7 +403,8 @@ def test_a_demo_tanks_events_are_demo_entries(page, served):
 
 MONTH = (
     batch("Pale"), event("filled", 1, amount="9 hL"), event("fermenting", 2), event("finished", 7),
-    event("harvested", 7, hour=8, amount="30 L"), event("dry-hopped", 7, hour=9, amount="3 kg", days=4), event("cooled", 14),
+    event("harvested", 7, hour=8, amount="30 L"), event("dry-hopped", 7, hour=9, amount="3 kg", days=4),
+    event("cooled", 14),
     *(purge(day, 0.005, 0.001) for day in (2, 7, 11, 12, 15, 18)),
 )
 
@@ -433,7 +433,8 @@ def test_the_picture_is_to_scale_its_words_do_not_overlap_and_a_table_stands_beh
     for what in rows.locator("td:nth-of-type(1)").all_inner_texts():
         assert what in told
     expect(rows.filter(has_text="Dry hops in")).to_contain_text("3 kg, 4 days")
-    expect(rows.filter(has_text="Purge").first.get_by_role("link")).to_have_attribute("href", re.compile("record/entry/#id="))
+    link = rows.filter(has_text="Purge").first.get_by_role("link")
+    expect(link).to_have_attribute("href", re.compile("record/entry/#id="))
 
 
 def test_a_purge_belongs_to_the_batch_that_was_in_the_tank(page, served):
@@ -467,9 +468,7 @@ def test_on_a_small_phone_nothing_is_cut_and_every_target_is_large(page, served,
     assert small == []
 
 
-def test_what_a_tap_noted_is_sound_for_the_desk(page, served, tmp_path):
-    from tankfoot.office.entry_check import entry_problems
-
+def test_what_a_tap_noted_is_sound_for_the_desk(page, served):
     view = show(page, served)
     fill(view, "Pale ale", "9 ± 0.2")
     tap(view, "Fermentation going")

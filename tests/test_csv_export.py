@@ -85,7 +85,7 @@ def told(kind, id, body, created="2026-01-01T00:00:00.000Z"):
     return head | {"body": body, "history": []}
 
 
-# By hand: the purge of the fixture began on 2 February 2026; the beer that was in its tank then, and not the ones around it.
+# By hand: the purge of the fixture began on 2 February 2026; the beer in its tank then, and none of those around it.
 @pytest.mark.parametrize(("emptied", "beer"), [("2026-02-03T00:00:00.000Z", "Pale"), ("2026-02-01T00:00:00.000Z", "")])
 def test_a_purge_has_the_batch_that_was_in_its_tank(emptied, beer):
     entries = current()["entries"]
