@@ -6,6 +6,8 @@ const STYLES = {
   dayAndTime: { dateStyle: "medium", timeStyle: "short" },
   timeOfDay: { timeStyle: "medium" },
   weekday: { weekday: "long", day: "numeric", month: "long", hour: "numeric", minute: "2-digit" },
+  shortDay: { day: "numeric", month: "short" },
+  shortDayAndTime: { day: "numeric", month: "short", hour: "numeric", minute: "2-digit" },
   wholeDay: { dateStyle: "long" },
 };
 const formats = new Map(); // one takes long to make, and a page of the record has fifty dates

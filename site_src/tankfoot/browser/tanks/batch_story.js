@@ -1,7 +1,7 @@
 /** A batch's life: the picture, and behind it a table in which the time and the amount of each event can be mended. */
 
 import { events as kinds } from "../../batches/declared.js";
-import { locale, words } from "../../wording/words.js";
+import { words } from "../../wording/words.js";
 import { drawBatchLine } from "../drawing/batch_line.js";
 import { written } from "../parts/dates.js";
 import { amountText, element } from "../parts/figures.js";
@@ -10,8 +10,6 @@ import { LOST_KIND } from "../parts/purge_line.js";
 import { mend, takeOut } from "../storage/batches.js";
 import { openFields } from "./batch_fields.js";
 import { beerOf } from "./batch_quick.js";
-
-const DAY_FORMAT = { day: "numeric", month: "short" };
 
 /**
  * @param {HTMLElement} view
@@ -37,13 +35,13 @@ export function openStory(view, ways) {
     const now = { what: "end", at: new Date().toISOString(), says: words("batch.now"), moves: false };
     const marks = isOver(found) ? [...told.slice(0, -1), { ...told.at(-1), what: "end" }] : [...told, now];
     life.querySelector("[data-life-title]").textContent = words("batch.life", { beer: beerOf(found) });
-    drawBatchLine(life.querySelector("[data-line]"), marks.map((mark) => ({ ...mark, day: dayOf(mark.at) })), beerOf(found));
+    drawBatchLine(life.querySelector("[data-line]"), marks.map((mark) => ({ ...mark, day: written(mark.at, "shortDay") })), beerOf(found));
     life.querySelector("tbody").replaceChildren(...told.map(row));
   };
 
   function row({ at: when, says, amount, entry, what }) {
     const cell = (textContent) => element("td", { textContent });
-    return element("tr", {}, element("th", { scope: "row", textContent: written(when) }), cell(says), cell(amount),
+    return element("tr", {}, element("th", { scope: "row", textContent: written(when, "shortDayAndTime") }), cell(says), cell(amount),
       element("td", {}, what === "purge" ? linkTo(entry) : mender(entry, says)));
   }
 
@@ -125,10 +123,6 @@ function isOver({ story }) {
   const turns = story.filter(({ body }) => kinds[body.event].fills || kinds[body.event].empties);
   const last = turns.filter(({ body }) => body.at === turns.at(-1).body.at);
   return turns.length > 0 && !last.some(({ body }) => kinds[body.event].fills);
-}
-
-function dayOf(instant) {
-  return new Intl.DateTimeFormat(locale(), DAY_FORMAT).format(new Date(instant));
 }
 
 /** An instant as the field for day and time has it, on this phone's clock. */
