@@ -3,11 +3,12 @@
 import math
 import random
 import statistics
-import uuid
 from dataclasses import dataclass, field
-from datetime import UTC, datetime, timedelta
+from datetime import datetime, timedelta
 from pathlib import Path
 
+from batches import at_time, drawn_from, entries_of, stories
+from invented import FIRST_DAY, entry, in_unit, instant, nine, si
 from tankfoot.office.transfer import export_file
 from tankfoot.physics.gas import co2_density
 from tankfoot.physics.roots import brent_root
@@ -15,12 +16,10 @@ from tankfoot.physics.vessel import cone_height, head_volume, straight_volume
 from tankfoot.purge.machine import FIRST, LAST, LATEST, next_state, tables
 from tankfoot.purge.outcome import outcome_of
 from tankfoot.purge.stack import typical
-from tankfoot.quantities.units import units
 
 SEED = 20260302
 CAP_WAY = "Invented, ask your own site: a bleed cap. Bleed a quarter turn open, wait for quiet, then the clamp."
 RECORD = Path(__file__).parents[1] / "site_src/tankfoot/site/assets/demo/record.json"
-FIRST_DAY = datetime(2026, 3, 2, 7, tzinfo=UTC)
 AIR = 101325.0  # Pa
 SOLIDS_SHARE = 0.065  # of the headspace, before the colour change: makes about two psi at 10 psi
 SECONDS_OF_SOLIDS = 60.0
@@ -55,6 +54,7 @@ NOTES = {
     60: "Less than a bucket of beer now.",
 }
 MISTYPED = 13  # the number of the purge whose reading was typed wrong and corrected the day after
+EXTRA = -1  # the number of each purge that the story of the batches adds
 STRAY = 29  # after this one a purge was begun by mistake and deleted
 # What goes another way than the straight one, by the number of the purge: {state: (event, reason)}.
 DETOURS = {
@@ -84,28 +84,6 @@ class Tank:
     overruns: list[float] = field(default_factory=list)
 
 
-def si(value, symbol):
-    """``value`` in the unit ``symbol`` as SI."""
-    return value * units()[symbol].factor + units()[symbol].offset
-
-
-def in_unit(value, symbol):
-    """SI ``value`` in the unit ``symbol``."""
-    return (value - units()[symbol].offset) / units()[symbol].factor
-
-
-def instant(moment):
-    """As JavaScript's toISOString writes it."""
-    return moment.strftime("%Y-%m-%dT%H:%M:%S.") + f"{moment.microsecond // 1000:03d}Z"
-
-
-def entry(rng, kind, moment, body):
-    """A new entry of the invented brewery."""
-    id, at = str(uuid.UUID(int=rng.getrandbits(128), version=4)), instant(moment)
-    head = {"id": id, "kind": kind, "created": at, "edited": at, "deleted": False, "demo": True}
-    return head | {"body": body, "history": []}
-
-
 def tank(rng, row):
     """One Tank of the table."""
     name, diameter, straight, depth, angle, bore, hold, rated, filled, first_fill, batch_days, every = row
@@ -122,11 +100,6 @@ def tank(rng, row):
     }
     made = entry(rng, "tank", FIRST_DAY - timedelta(days=1, minutes=rng.randint(0, 200)), body)
     return Tank(made, volume, filled, first_fill, batch_days)
-
-
-def nine(value):
-    """Nine digits are enough, and no machine differs in them."""
-    return float(f"{value:.9g}")
 
 
 def plan(rng, tanks):
@@ -253,6 +226,22 @@ def amount(value, uncertainty):
     return {"value": nine(value), "uncertainty": None if uncertainty is None else nine(uncertainty)}
 
 
+def batches(rng, tanks):
+    """The batches of the story with all that happened to them, and the purges it adds. The tanks follow."""
+    ones = {one.entry["body"]["name"]: one for one in tanks}
+    made = []
+    for story in stories():
+        one = ones[story["tank"]]
+        made += entries_of(rng, story, one.entry, in_unit(one.volume * one.filled, "bbl"))
+        made += [
+            purge(rng, EXTRA, at_time(story, row), one, row["solids"], row["degrees"], row["past"])
+            for row in story.get("purges", [])
+        ]
+        body = one.entry["body"]
+        body["beer_volume"] = nine(body["beer_volume"] - drawn_from(story))
+    return made
+
+
 def mistyped(made, past):
     """The same purge as it stood before a correction: the gauge was typed two psi too low."""
     body = made["body"]
@@ -279,6 +268,7 @@ def record():
         if number == STRAY:
             stray = entry(rng, "purge", moment + timedelta(hours=2), {})
             entries.append(stray | {"deleted": True})
+    entries += batches(random.Random(SEED + 1), tanks)
     entries.append(half_done(rng, next(one for one in tanks if one.entry["body"]["name"] == HALF_DONE[0])))
     made = entries[-1]["edited"]
     entries.append(round_of(rng, tanks))

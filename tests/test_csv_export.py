@@ -78,3 +78,32 @@ def test_times_of_a_clock_that_was_set_back_are_not_told_as_if_they_were_right(m
 
 def test_where_the_clock_went_on_the_table_says_that_too():
     assert rows()[0]["clock_set_back"] == "no"
+
+
+def told(kind, id, body, created="2026-01-01T00:00:00.000Z"):
+    head = {"id": id, "kind": kind, "created": created, "edited": created, "deleted": False, "demo": False}
+    return head | {"body": body, "history": []}
+
+
+# By hand: the purge of the fixture began on 2 February 2026; the beer in its tank then, and none of those around it.
+@pytest.mark.parametrize(("emptied", "beer"), [("2026-02-03T00:00:00.000Z", "Pale"), ("2026-02-01T00:00:00.000Z", "")])
+def test_a_purge_has_the_batch_that_was_in_its_tank(emptied, beer):
+    entries = current()["entries"]
+    (purge,) = [each for each in entries if each["kind"] == "purge" and each["body"].get("state") == "saved"]
+
+    def happened(event, at, batch, tank=purge["body"]["tank"]):
+        body = {"batch": batch, "tank": tank, "tank_name": "", "event": event, "at": at, "amount": None, "days": None,
+                "note": None, "by": None}
+        return told("batch-event", f"{event} {at} {tank}", body)
+
+    others = [each for each in entries if each["kind"] not in ("batch", "batch-event")]
+    batches = [told("batch", name, {"beer": name, "notes": None}) for name in ("Pale", "Stout", "Elsewhere")]
+    story = [
+        happened("filled", "2026-01-10T00:00:00.000Z", "Pale"), happened("emptied", emptied, "Pale"),
+        happened("filled", "2026-02-04T00:00:00.000Z", "Stout"),
+        happened("filled", "2026-01-20T00:00:00.000Z", "Elsewhere", "another tank"),
+    ]
+    text = purges_csv([*others, *batches, *story], "metric")
+    (row,) = csv.DictReader(io.StringIO(text, newline=""), strict=True)
+    assert purge["created"].startswith("2026-02-02")
+    assert row["batch"] == beer

@@ -1,5 +1,6 @@
 /** The finished purges as a table for a spreadsheet: CSV by RFC 4180. Twin of csv_export.py. */
 
+import { batchAt } from "../batches/life.js";
 import { units } from "../quantities/declared.js";
 import { wasSetBack } from "../purge/clock.js";
 import { LAST, instantOf, runTimes } from "../purge/machine.js";
@@ -8,10 +9,20 @@ import { columns } from "./declared.js";
 
 const FORMULA_STARTS = "=+-@\t\r\n＝＋－＠";
 
-/** The finished purges among `entries`, oldest first, in the first units that a `system` offers. */
+/**
+ * The finished purges among `entries`, oldest first, in the first units that a `system` offers. `entries` of batches and
+ * of what happened to them say which beer was in the tank when a purge began.
+ */
 export function purgesCsv(entries, system) {
-  const purges = entries.filter(({ kind, deleted, body }) => kind === "purge" && !deleted && body.state === LAST);
-  const rows = purges.map(asRow).sort((a, b) => (sortText(a) < sortText(b) ? -1 : 1));
+  const [purges, batches, events] = ["purge", "batch", "batch-event"].map((wanted) => (
+    entries.filter(({ kind, deleted }) => kind === wanted && !deleted)
+  ));
+  const beers = new Map(batches.map(({ id, body }) => [id, body.beer]));
+  const stories = new Map(events.map(({ body }) => [body.tank, []]));
+  for (const event of events) stories.get(event.body.tank).push(event);
+  const beerOf = ({ body, created }) => beers.get(batchAt(stories.get(body.tank) ?? [], created)) ?? null;
+  const finished = purges.filter(({ body }) => body.state === LAST);
+  const rows = finished.map((entry) => ({ ...asRow(entry), beer: beerOf(entry) })).sort((a, b) => (sortText(a) < sortText(b) ? -1 : 1));
   const lines = [
     columns.map(([name, , kind]) => quoted(header(name, kind, system))),
     ...rows.map((row) => columns.map(([, path, kind]) => cell(at(row, path), kind, system))),

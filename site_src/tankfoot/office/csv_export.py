@@ -2,6 +2,7 @@
 
 from decimal import ROUND_HALF_UP, Context
 
+from tankfoot.batches.life import batch_at
 from tankfoot.purge.clock import was_set_back
 from tankfoot.purge.machine import LAST, instant_of, run_times
 from tankfoot.quantities.units import offered, units
@@ -35,6 +36,7 @@ COLUMNS = [
     ("demo", "demo", None),
     ("id", "id", None),
     ("clock_set_back", "clock_set_back", None),
+    ("batch", "beer", None),
 ]
 SIX = Context(prec=6, rounding=ROUND_HALF_UP)
 FORMULA_STARTS = (*"=+-@\t\r\n", *"＝＋－＠")  # a spreadsheet would work such a text out, or worse
@@ -43,10 +45,20 @@ FORMULA_STARTS = (*"=+-@\t\r\n", *"＝＋－＠")  # a spreadsheet would work su
 def purges_csv(entries, system):
     """The finished purges among ``entries``, oldest first, in the first units that a ``system`` offers.
 
+    ``entries`` of batches and of what happened to them say which beer was in the tank when a purge began.
+
     A text that a spreadsheet would take for a formula gets an apostrophe in front (OWASP, CSV injection).
     """
-    purges = [entry for entry in entries if entry["kind"] == "purge" and not entry["deleted"]]
-    rows = [_row(entry) for entry in purges if entry["body"]["state"] == LAST]
+    purges, batches, events = (
+        [entry for entry in entries if entry["kind"] == kind and not entry["deleted"]]
+        for kind in ("purge", "batch", "batch-event")
+    )
+    beers = {entry["id"]: entry["body"]["beer"] for entry in batches}
+    stories = {}
+    for event in events:
+        stories.setdefault(event["body"]["tank"], []).append(event)
+    finished = [entry for entry in purges if entry["body"]["state"] == LAST]
+    rows = [_row(entry) | {"beer": _beer(entry, stories, beers)} for entry in finished]
     rows.sort(key=lambda row: (row["opened"], row["id"]))
     lines = [[_quoted(_header(name, kind, system)) for name, _, kind in COLUMNS]]
     lines += [[_cell(_at(row, path), kind, system) for _, path, kind in COLUMNS] for row in rows]
@@ -59,6 +71,11 @@ def _row(entry):
     opened = instant_of(entry["body"]["events"], "opened") or entry["created"]
     times = {} if set_back else {"run_time": run, "overrun_time": overrun}
     return {**entry, **times, "opened": opened, "clock_set_back": set_back}
+
+
+def _beer(purge, stories, beers):
+    story = stories.get(purge["body"]["tank"], [])
+    return beers.get(batch_at(story, purge["created"]))
 
 
 def _at(row, path):

@@ -8,6 +8,8 @@ const STYLES = {
   weekday: { weekday: "long", day: "numeric", month: "long", hour: "numeric", minute: "2-digit" },
   soon: { weekday: "short", day: "numeric", month: "short", hour: "numeric", minute: "2-digit" },
   soonDay: { weekday: "short", day: "numeric", month: "short" },
+  shortDay: { day: "numeric", month: "short" },
+  shortDayAndTime: { day: "numeric", month: "short", hour: "numeric", minute: "2-digit" },
   wholeDay: { dateStyle: "long" },
   day: { day: "numeric", month: "short" },
 };

@@ -3,6 +3,7 @@
 import { wasSetBack } from "../../purge/clock.js";
 import { runTimes, standing } from "../../purge/machine.js";
 import { words } from "../../wording/words.js";
+import { beerAt } from "../storage/batches.js";
 import { edited, get, has, put } from "../storage/record.js";
 import { offerCorrection } from "./entry_correct.js";
 import { showDamaged } from "./entry_damaged.js";
@@ -36,7 +37,16 @@ async function open() {
   const usual = await orShowTrouble(usualLosses(purge.body.tank, id)) ?? NO_USUAL;
   offerCorrection(page, recordWords, purge, (latest) => { purge = latest; show(usual); });
   show(usual);
+  await showBatch();
   await showPhoto();
+}
+
+/** The batch that was in the tank when the purge began. */
+async function showBatch() {
+  const beer = await orShowTrouble(beerAt(purge.body.tank, purge.created));
+  const place = page.querySelector("[data-of-batch]");
+  place.hidden = !beer;
+  place.textContent = beer ? words("entry.batch", { beer }) : "";
 }
 
 function show(usual) {

@@ -14,6 +14,7 @@ import { progressIn } from "../parts/progress.js";
 import { shareFile } from "../parts/share_file.js";
 import { orShowTrouble } from "../parts/trouble.js";
 
+const IN_TABLE = ["purge", "batch", "batch-event"]; // what the table of purges is made from
 const AT_ONCE = 200; // entries read; a phone has no room for all, with their photos
 
 /** @param {HTMLElement} page */
@@ -35,9 +36,9 @@ export function offerExport(page) {
   }
 
   async function exportTable() {
-    const purges = await orShowTrouble(ofKind("purge"));
-    if (!purges) return;
-    const file = named(new Blob([purgesCsv(purges, settings().system)], { type: "text/csv" }), "csv");
+    const told = await orShowTrouble(Promise.all(IN_TABLE.map((kind) => ofKind(kind))));
+    if (!told) return;
+    const file = named(new Blob([purgesCsv(told.flat(), settings().system)], { type: "text/csv" }), "csv");
     await shareFile(file);
     place.replaceChildren(...said([file]));
   }

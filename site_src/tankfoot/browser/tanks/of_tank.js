@@ -15,6 +15,7 @@ import { orShowTrouble } from "../parts/trouble.js";
 import { setCurrentTank, tankTexts } from "../storage/current_tank.js";
 import { get, latestPurges, ofKind, unfinishedPurges } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
+import { openBatch } from "./batch.js";
 
 const SHOWN = 5; // purges; the record has them all
 
@@ -23,7 +24,8 @@ const view = page.querySelector("[data-of-tank]");
 const part = (name) => view.querySelector(`[data-${name}]`);
 
 const { found, purges, open, holds } = await orShowTrouble(read()) ?? {};
-if (found && !found.deleted) await show(found);
+let current = found; // the tank as it stands now
+if (found && !found.deleted) await show();
 view.dataset.shown = "true";
 
 async function read() {
@@ -33,25 +35,41 @@ async function read() {
   return { found, purges, open, holds };
 }
 
-async function show(tank) {
-  const { id, body, demo } = tank;
+async function show() {
+  const { id, demo } = current;
   view.hidden = false;
   part("invented").hidden = !demo;
+  showBody();
+  showPurge(current);
+  showPast(id);
+  for (const link of view.querySelectorAll("[data-goes-along] a, [data-purge]")) link.addEventListener("click", () => setCurrentTank(current));
+  await Promise.all([showDue(current), openBatch(part("batch"), current, begunOf(id), changed)]);
+}
+
+function showBody() {
+  const { body } = current;
   drawTank(part("tank-picture"), body);
   part("temperature").hidden = (body.temperature ?? null) === null;
   part("temperature").querySelector("strong").textContent = figure(body.temperature, "temperature") ?? "";
-  showPurge(tank);
-  showPast(id);
   showSums(body);
-  for (const link of view.querySelectorAll("[data-goes-along] a, [data-purge]")) link.addEventListener("click", () => setCurrentTank(tank));
-  await showDue(tank);
+}
+
+/** The form of the tank's numbers, on the same page, has to know as well. */
+function changed(tank) {
+  current = tank;
+  showBody();
+  page.dispatchEvent(new CustomEvent("tankfoot-tank", { detail: tank }));
+}
+
+function begunOf(id) {
+  return open.find(({ body }) => body.tank === id);
 }
 
 /** A purge that is not finished is gone on with; a tank out of use has none. */
 function showPurge({ id }) {
   const link = part("purge");
   link.hash = new URLSearchParams({ tank: id }).toString();
-  const begun = open.find(({ body }) => body.tank === id);
+  const begun = begunOf(id);
   if (begun) link.textContent = link.dataset.goOnSays;
   part("purge-row").hidden = !begun && openHolds(holds, id).length > 0;
 }

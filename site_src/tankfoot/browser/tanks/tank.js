@@ -33,8 +33,8 @@ const name = document.getElementById("tank-name");
 const capWay = form.querySelector("[data-cap-way]");
 const asked = inAddress();
 const found = asked.get("id") ? await inWords(() => get(asked.get("id"), "tank")) : null;
-const entry = found && !found.deleted ? found : null;
-const known = entry ? tankTexts(entry.body, settings().system) : {};
+let entry = found && !found.deleted ? found : null;
+let known = entry ? tankTexts(entry.body, settings().system) : {};
 const typed = new Map(["name", "stack", "cap-way"].filter((each) => asked.has(each)).map((each) => [each, asked.get(each)]));
 let outcome = null;
 
@@ -55,10 +55,17 @@ for (const pair of page.querySelectorAll("[data-either]")) openPair(pair);
 if (entry) await openTankHolds(page, entry);
 openNumbers();
 openFold(asked.get("open"));
+page.addEventListener("tankfoot-tank", ({ detail }) => follow(detail));
 name.addEventListener("input", () => { name.toggleAttribute("data-touched", true); checkName(); keep("name", name.value); });
 capWay.addEventListener("input", () => keep("cap-way", capWay.value));
 form.addEventListener("submit", (event) => { event.preventDefault(); inWords(save); });
 page.querySelector("[data-delete]").addEventListener("click", () => inWords(remove));
+
+/** The tank was changed elsewhere on its page: what nobody has typed follows. */
+function follow(tank) {
+  [entry, known] = [tank, tankTexts(tank.body, settings().system)];
+  dispatchEvent(new Event("tankfoot-current-tank"));
+}
 
 /** A field starts with what the tank has, else what holds unless said; never with an example. */
 function starting(field, sent) {
