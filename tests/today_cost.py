@@ -53,15 +53,18 @@ FILL = """async ([tank, purge, [tanks, batches, purges, readings]]) => {
       const filled = start + b * STAY;
       const batch = entry("batch", filled, { beer: `Beer ${b}`, notes: null });
       const story = { filled: 0, fermenting: 1, finished: 8, cooled: 9, emptied: 19 };
-      all.push(batch, ...Object.entries(story).filter(([, days]) => filled + days * DAY < now).map(([event, days]) => (
-        entry("batch-event", filled + days * DAY, { ...at, ...plain, batch: batch.id, event, at: instant(filled + days * DAY) })
-      )));
+      all.push(batch);
+      for (const [event, days] of Object.entries(story)) {
+        const when = filled + days * DAY;
+        if (when < now) all.push(entry("batch-event", when, { ...at, ...plain, batch: batch.id, event, at: instant(when) }));
+      }
     }
     const spread = (count, make) => {
       for (let k = 0; k < count / tanks; k += 1) all.push(make(start + (k + 0.5) * (now - start) * tanks / count));
     };
     spread(purges, (ms) => entry("purge", ms, {
-      ...purge.body, tank: id, tank_name: body.name, events: purge.body.events.map((event) => ({ ...event, at: instant(ms) })),
+      ...purge.body, tank: id, tank_name: body.name,
+      events: purge.body.events.map((event) => ({ ...event, at: instant(ms) })),
     }));
     spread(readings, (ms) => entry("tank-reading", ms, {
       ...at, at: instant(ms), pressure: "12 psi", temperature: "36 °F", gravity: null, topped_up: null, by: null,

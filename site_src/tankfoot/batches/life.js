@@ -18,6 +18,7 @@ export function inOrder(events) {
  * @param {Event[]} events @returns {{batch: string|null, since: string|null, events: Event[]}}
  */
 export function lifeIn(events) {
+  /** @type {{batch: string|null, since: string|null, events: Event[]}} */
   let life = { batch: null, since: null, events: [] };
   for (const event of inOrder(events)) {
     const { batch, at, event: name } = event.body;
@@ -40,20 +41,28 @@ export function batchAt(events, instant) {
  * @returns {{value: number, uncertainty: number, unknown: number}|null} `unknown`: of how many nobody said the amount
  */
 export function beerIn(events, losses, system) {
+  /** @type {([number, number|null]|null)[]} */
   const moved = [
     ...events.filter(({ body }) => kinds[body.event].sign !== 0).map(({ body }) => movedBy(body, system)),
-    ...losses.map((loss) => (loss === null ? null : [-loss.value, loss.uncertainty])),
+    ...losses.map(lostBy),
   ];
-  const known = moved.filter((amount) => amount !== null);
+  const known = moved.flatMap((amount) => (amount === null ? [] : [amount]));
   if (!known.some(([value]) => value > 0.0)) return null;
   const squares = known.reduce((sum, [, spread]) => sum + (spread ?? 0.0) * (spread ?? 0.0), 0.0);
   const value = Math.max(0.0, known.reduce((sum, [each]) => sum + each, 0.0));
   return { value, uncertainty: Math.sqrt(squares), unknown: moved.length - known.length };
 }
 
+/** @returns {[number, number|null]|null} */
+function lostBy(loss) {
+  return loss === null ? null : [-loss.value, loss.uncertainty];
+}
+
+/** @returns {[number, number|null]|null} */
 function movedBy({ event, amount }, system) {
   if (amount === null) return null;
-  const kind = kinds[event];
-  const { si, uncertainty } = readQuantity(amount, kind.amount, offered(kind.amount, system)[0]);
-  return [kind.sign * si, uncertainty];
+  const { amount: kind, sign } = kinds[event];
+  if (kind === null) return null;
+  const { si, uncertainty } = readQuantity(amount, kind, offered(kind, system)[0]);
+  return [sign * si, uncertainty];
 }

@@ -11,7 +11,6 @@ const STYLES = {
   shortDay: { day: "numeric", month: "short" },
   shortDayAndTime: { day: "numeric", month: "short", hour: "numeric", minute: "2-digit" },
   wholeDay: { dateStyle: "long" },
-  day: { day: "numeric", month: "short" },
 };
 const formats = new Map(); // one takes long to make, and a page of the record has fifty dates
 

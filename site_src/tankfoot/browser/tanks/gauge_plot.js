@@ -89,6 +89,6 @@ function draw(told, purges) {
     corrected_spread: inUnit(corrected, "uncertainty") ?? 0, topped_up: inUnit(after), joins,
   }));
   drawGaugePlot(place.querySelector("svg"), points, purges.map(({ created }) => Date.parse(created)), {
-    title: part("told").textContent, up: unit, day: (ms) => written(ms, "day"),
+    title: part("told").textContent, up: unit, day: (ms) => written(ms, "shortDay"),
   });
 }
