@@ -2,7 +2,8 @@
 
 import { typedIn } from "../parts/gauge.js";
 import { refreshCurrentTank } from "../storage/current_tank.js";
-import { corrected, edited, entriesUnder, get, newEntry, put } from "../storage/record.js";
+import { entriesUnder } from "../storage/ranges.js";
+import { corrected, edited, get, newEntry, put } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
 import { isSound } from "../storage/sound.js";
 

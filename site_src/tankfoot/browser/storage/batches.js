@@ -7,7 +7,8 @@ import { formatIn } from "../../quantities/format.js";
 import { offered, readQuantity } from "../../quantities/text.js";
 import { tankProblems } from "../../tanks/meaning.js";
 import { refreshCurrentTank } from "./current_tank.js";
-import { corrected, edited, entriesUnder, get, newEntry, put } from "./record.js";
+import { entriesUnder } from "./ranges.js";
+import { corrected, edited, get, newEntry, put } from "./record.js";
 import { settings } from "./settings.js";
 import { eventsOf } from "./stays.js";
 

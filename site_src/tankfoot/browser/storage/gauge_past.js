@@ -4,7 +4,7 @@ import { breaksOf, pointsOf } from "../../batches/gauge.js";
 import { lifeIn } from "../../batches/life.js";
 import { tankShape } from "../../tanks/shape.js";
 import { airPressure } from "./current_tank.js";
-import { entriesUnder } from "./record.js";
+import { entriesUnder } from "./ranges.js";
 import { settings } from "./settings.js";
 import { eventsOf } from "./stays.js";
 
