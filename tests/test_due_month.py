@@ -198,6 +198,29 @@ def test_a_leap_day_is_a_day(wall, states, due, tmp_path):
     assert found == {("FV 1", rule): state for rule, state in states.items()}
 
 
+# Written by hand: a hint, which is never overdue, and a purge in the morning of the day on which it is due at noon.
+HINT = [
+    ("03-01 08:00", "FV 1", "filled", "Helles"), ("03-01 10:00", "FV 1", "finished", "Helles"),
+    ("03-12 12:00", "FV 1", "dry-hopped", "Helles", 2.0), ("03-14 07:00", "FV 1", "purge"),
+]
+HINT_CALENDAR = [
+    ("03-03 22:00", {"old-solids": "later"}),  # three days after the 1st, 10:00
+    ("03-04 10:00", {"old-solids": "due"}),
+    ("03-11 22:00", {"old-solids": "due"}),  # since more than seven days
+    ("03-12 14:00", {"old-solids": "due", "hops": "later"}),
+    ("03-14 06:00", {"old-solids": "due", "hops": "later"}),  # at 12:00
+    ("03-14 14:00", {"old-solids": "done", "hops": "later"}),  # purged at 07:00 of that day: once more on the 15th
+    ("03-15 06:00", {"old-solids": "done", "hops": "due"}),
+]
+
+
+@pytest.mark.parametrize(("wall", "states"), HINT_CALENDAR, ids=[wall for wall, _ in HINT_CALENDAR])
+def test_a_hint_is_never_overdue_and_the_same_day_counts(wall, states, due, tmp_path):
+    file = export(tmp_path, [*tanks(), *batches("Helles"), *map(told, HINT)])
+    found = open_states(due(file, "--at", instant(wall), "--zone", ZONE))
+    assert found == {("FV 1", rule): state for rule, state in states.items()}
+
+
 def test_invented_entries_count_only_when_asked_for_and_deleted_ones_never(due, tmp_path):
     entries = [each | {"demo": each["kind"] != "tank"} for each in month()]
     asked = ("--at", instant("03-20 06:00"), "--zone", ZONE)

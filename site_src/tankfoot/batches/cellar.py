@@ -89,10 +89,13 @@ def _stay(tank, of_tank, of_batch):
         return of_tank[kind, tank["id"]]
 
     events = told("batch-event")
+    life = life_in(events)
+    since = life["since"] or ""  # what was done before says nothing of this stay, and years of it take time to sort
     return stay_of(tank, {
-        "events": events, "elsewhere": of_batch[life_in(events)["batch"]], "purges": told("purge"),
-        "readings": told("tank-reading"), "postponed": told("postponement"),
-        "held": bool(open_holds(told("tank-hold"), tank["id"])),
+        "events": events, "elsewhere": of_batch[life["batch"]],
+        "purges": [purge for purge in told("purge") if end_of(purge) >= since],
+        "readings": [reading for reading in told("tank-reading") if reading["body"]["at"] >= since],
+        "postponed": told("postponement"), "held": bool(open_holds(told("tank-hold"), tank["id"])),
     })
 
 
