@@ -103,7 +103,7 @@ def volume(page, served, name="FV 1"):
 
 
 def fill(view, beer, amount=""):
-    view.get_by_label("Beer", exact=True).fill(beer)
+    view.locator("#batch-beer").fill(beer)
     view.get_by_label("Volume filled in").fill(amount)
     view.get_by_role("button", name="Filled now").click()
 
@@ -366,6 +366,19 @@ def test_an_amount_is_mended_and_the_beer_follows(page, served):
     assert stored(page, served)[-1]["body"]["amount"] == "40 L"
     # its time, to the second, is what it was
     assert stored(page, served)[-1]["body"]["at"] == at(12)
+
+
+def test_a_beer_that_was_typed_wrong_gets_its_name_where_it_was_filled(page, served):
+    keep(page, served, batch("Pail"), event("filled", 10, beer="Pail", amount="9 hL"))
+    view = show(page, served)
+    form = mend(view, "Filled into FV 1")
+    form.get_by_label("Beer", exact=True).fill("Pale")
+    form.get_by_role("button", name="Save").click()
+    expect(view.locator("[data-beer]")).to_have_text("Pale")
+    named, filling = sorted(stored(page, served), key=lambda each: each["kind"])
+    assert [old["body"]["beer"] for old in named["history"]] == ["Pail"]
+    # nothing of the filling was changed
+    assert filling["history"] == []
 
 
 def test_a_mended_move_stays_one_move(page, served):

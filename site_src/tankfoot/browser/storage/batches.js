@@ -130,10 +130,16 @@ export async function takeBack({ added, tanks }) {
   return true;
 }
 
-/** An event with what was mended of it; the two of a move are mended together, and what was there before is kept. */
-export async function mend(event, changes) {
-  const each = await bothOf(event);
-  await put(...each.map((entry) => corrected(entry, { ...entry.body, ...changes })));
+/**
+ * An event with what was mended of it, and its batch under another name; the two of a move are mended together, and what
+ * was there before is kept.
+ */
+export async function mend(event, changes, batch, beer) {
+  const isChanged = Object.entries(changes).some(([name, value]) => event.body[name] !== value);
+  const each = isChanged ? await bothOf(event) : [];
+  const named = batch && beer !== batch.body.beer ? [corrected(batch, { ...batch.body, beer })] : [];
+  const mended = [...each.map((entry) => corrected(entry, { ...entry.body, ...changes })), ...named];
+  if (mended.length) await put(...mended);
   return true;
 }
 

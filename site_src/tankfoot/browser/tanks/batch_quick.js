@@ -40,10 +40,12 @@ export function openQuick(view, save) {
   function show(latestTank, latest) {
     [tank, found] = [latestTank, latest];
     const isIn = found.life.batch !== null;
+    const { happened: had } = quick.contains(document.activeElement) ? document.activeElement.dataset : {};
     quick.hidden = !isIn;
     quick.replaceChildren(...(isIn ? Object.keys(OFFERED).map(button) : []));
     close();
     if (!isIn) askFor("filled");
+    else if (had) (quick.querySelector(`[data-happened="${had}"]:enabled`) ?? quick.querySelector("button:enabled")).focus({ preventScroll: true });
   }
 
   /** One that is over keeps its place, so that no other button comes under the finger. */

@@ -8,7 +8,7 @@ import { amountText, element } from "../parts/figures.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { LOST_KIND } from "../parts/purge_line.js";
 import { mend, takeOut } from "../storage/batches.js";
-import { openFields } from "./batch_fields.js";
+import { fieldIn, openFields } from "./batch_fields.js";
 import { beerOf } from "./batch_quick.js";
 
 /**
@@ -21,7 +21,9 @@ export function openStory(view, ways) {
   const form = view.querySelector("[data-mend]");
   const [at, problem] = ["#mend-at", "#mend-at-problem"].map((each) => form.querySelector(each));
   const fields = openFields(form);
+  const beer = fieldIn(form, "beer");
   let event = null; // that is mended
+  let batch = null; // its entry, where that is mended too
 
   form.addEventListener("submit", (submitted) => { submitted.preventDefault(); save(); });
   form.querySelector("[data-leave]").addEventListener("click", () => { form.hidden = true; });
@@ -36,13 +38,13 @@ export function openStory(view, ways) {
     const marks = isOver(found) ? [...told.slice(0, -1), { ...told.at(-1), what: "end" }] : [...told, now];
     life.querySelector("[data-life-title]").textContent = words("batch.life", { beer: beerOf(found) });
     drawBatchLine(life.querySelector("[data-line]"), marks.map((mark) => ({ ...mark, day: written(mark.at, "shortDay") })), beerOf(found));
-    life.querySelector("tbody").replaceChildren(...told.map(row));
+    life.querySelector("tbody").replaceChildren(...told.map((each) => row(each, found.batch)));
   };
 
-  function row({ at: when, says, amount, entry, what }) {
+  function row({ at: when, says, amount, entry, what }, of) {
     const cell = (textContent) => element("td", { textContent });
     return element("tr", {}, element("th", { scope: "row", textContent: written(when, "shortDayAndTime") }), cell(says), cell(amount),
-      element("td", {}, what === "purge" ? linkTo(entry) : mender(entry, says)));
+      element("td", {}, what === "purge" ? linkTo(entry) : mender(entry, says, of)));
   }
 
   function linkTo({ id, created }) {
@@ -51,15 +53,19 @@ export function openStory(view, ways) {
     return link;
   }
 
-  function mender(entry, what) {
+  function mender(entry, what, of) {
     const button = element("button", { type: "button", className: "plain", textContent: "✎" });
     button.setAttribute("aria-label", words("batch.mend", { what, when: written(entry.body.at) }));
-    button.addEventListener("click", () => open(entry, what));
+    button.addEventListener("click", () => open(entry, what, of));
     return button;
   }
 
-  function open(entry, what) {
+  function open(entry, what, of) {
     event = entry;
+    batch = entry.body.event === "filled" ? of : null;
+    beer.box.hidden = batch === null;
+    beer.input.value = batch?.body.beer ?? "";
+    beer.tell("");
     form.querySelector("[data-form-title]").textContent = words("batch.mend", { what, when: written(entry.body.at) });
     at.value = asTyped(entry.body.at);
     problem.textContent = "";
@@ -73,11 +79,11 @@ export function openStory(view, ways) {
     const typed = fields.read();
     const isSame = at.value === asTyped(event.body.at); // to the minute: the seconds stay
     const moment = isSame ? Date.parse(event.body.at) : Date.parse(at.value);
-    problem.textContent = Number.isFinite(moment) && moment <= Date.now() ? "" : words("batch.no_time");
+    problem.textContent = isSame || moment <= Date.now() ? "" : words("batch.no_time");
     if (typed === null || problem.textContent) return;
+    if (!beer.tell(batch === null || beer.text ? "" : words("batch.no_beer_name"))) return;
     const changes = { at: new Date(moment).toISOString(), ...typed };
-    const isChanged = Object.entries(changes).some(([name, value]) => event.body[name] !== value);
-    if (isChanged && !await orShowTrouble(mend(event, changes))) return;
+    if (!await orShowTrouble(mend(event, changes, batch, beer.text))) return;
     await ways.mended(eventWords(event));
   }
 
