@@ -1,4 +1,4 @@
-"""The ``tankfoot`` command: build and serve the site, reckon a sum, list the sums, and what office/commands.py adds."""
+"""The ``tankfoot`` command: build and serve the site, reckon a sum, list the sums, and those of office/commands.py."""
 
 import argparse
 import json
