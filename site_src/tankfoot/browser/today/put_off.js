@@ -17,16 +17,16 @@ export function offerToPutOff(page, items, rules, tanks, showAgain) {
   const part = (name) => place.querySelector(`[data-${name}]`);
   place.hidden = items.length === 0;
   if (place.open) return; // what a hand is writing stays
-  part("what").replaceChildren(...items.map(({ key, tank, ...item }) => element("option", {
-    value: key,
-    textContent: words("today.put_off_one", { tank: tanks.get(tank).body.name, what: dueLine(item, rules) }),
+  part("what").replaceChildren(...items.map((item, place) => element("option", {
+    value: String(place),
+    textContent: words("today.put_off_one", { tank: tanks.get(item.tank).body.name, what: dueLine(item, rules) }),
   })));
   part("problem").textContent = "";
   part("put-off-now").onclick = async () => {
     const why = part("why").value.trim();
     part("problem").textContent = why ? "" : words("today.why_first");
     if (!why) return part("why").focus();
-    const { key, tank } = items.find((item) => item.key === part("what").value);
+    const { key, tank } = items[Number(part("what").value)];
     const until = startOfDay(nowInstant(), Number(part("days").value), zone());
     const body = { item: key, tank, until, why, by: settings().initials || null };
     if (!await orShowTrouble(put({ ...newEntry("postponement", body), demo: tanks.get(tank).demo }))) return;

@@ -66,6 +66,7 @@ async function showDue(tanks, held) {
   offerToPutOff(page, due, rules, byId, () => orShowTrouble(show()));
   page.querySelector("[data-no-times]").hidden = !tanks.length || items.length + held.length > 0;
   page.querySelector("[data-nothing-due]").hidden = !items.length || due.length > 0;
+  page.querySelector("[data-calendar]").disabled = due.length + later.length === 0;
   tellDue(page, due, rules, byId);
 }
 
