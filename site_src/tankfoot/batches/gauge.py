@@ -184,16 +184,16 @@ def told_by(points, breaks, vessel):
     than its own past says; None where that is too short. ``to_floor``: s until it is under its floor at this rate,
     None where the rate is not larger than its ±.
 
-    Faster is: above the median of the past by more than twice the ± of both. The ± of the past is 1.4826 times its
-    median absolute deviation, or the median ± of its intervals where that is larger: a few that agree by chance
-    are no steady past. A past that gained counts as one that lost nothing. Of fewer than FEW it must also be above each,
-    by its own ±: a median absolute deviation of three passes over one of them.
+    ``limit``: the rate above which it is faster, kg/s: twice the ± of both above the median of its past. The ± of the
+    past is 1.4826 times its median absolute deviation, or the median ± of its intervals where that is larger: a few
+    that agree by chance are no steady past. A past that gained counts as one that lost nothing. Of fewer than FEW
+    intervals it is also the largest and the latest's own ± above that: the deviation of three passes over one of them.
     """
     intervals = intervals_of(points, breaks, vessel)
     is_latest = bool(intervals) and intervals[-1]["until"] == points[-1]["at"]
     latest, past = (intervals[-1], intervals[:-1]) if is_latest else (None, intervals)
     rates = [interval["rate"] for interval in past]
-    told = {"rate": None, "usual": median(rates), "count": len(past), "faster": None, "to_floor": None}
+    told = {"rate": None, "usual": median(rates), "count": len(past), "limit": None, "faster": None, "to_floor": None}
     if latest is None:
         return told
     told["rate"] = {"value": latest["rate"], "uncertainty": latest["uncertainty"]}
@@ -202,9 +202,9 @@ def told_by(points, breaks, vessel):
         usual = told["usual"]
         scatter = NORMAL_MAD * median([abs(rate - usual) for rate in rates])
         spread = max(scatter, median([interval["uncertainty"] for interval in past]))
-        excess = latest["rate"] - max(0.0, usual)
-        is_new = len(past) >= FEW or latest["rate"] - latest["uncertainty"] > max(rates)
-        told["faster"] = is_new and excess > COVERAGE * _both(latest["uncertainty"], spread)
+        limit = max(0.0, usual) + COVERAGE * _both(latest["uncertainty"], spread)
+        told["limit"] = limit if len(past) >= FEW else max(limit, max(rates) + latest["uncertainty"])
+        told["faster"] = latest["rate"] > told["limit"]
     return told
 
 
@@ -237,7 +237,7 @@ def top_up(point, tank, headspace, air_pressure, cylinder):
 
     given = {"pressure_before": point[f"{now}_doubt"], "temperature": point["temperature_doubt"]}
     mass = compute(inputs)["mass"]
-    spread = propagate(compute, inputs, _doubts("co2-top-up", inputs, given)).get("mass", 0.0)
+    spread = propagate(compute, inputs, _doubts("co2-top-up", inputs, given))["mass"]
     return None if mass <= spread else {"value": mass, "uncertainty": spread, "share": mass / cylinder}
 
 
