@@ -34,7 +34,8 @@ def point(rng, at=START):
     return {
         "id": "r", "at": written(at), "pressure": rng.choice((pressure, pressure, pressure, None, -2000.0, 0.0)),
         "pressure_doubt": rng.choice((None, 0.0, rng.uniform(100.0, 3000.0))),
-        "temperature": rng.choice((275.15, rng.uniform(273.0, 300.0))), "temperature_doubt": rng.choice((None, 3.0, 0.2, 0.0)),
+        "temperature": rng.choice((275.15, rng.uniform(273.0, 300.0))),
+        "temperature_doubt": rng.choice((None, 3.0, 0.2, 0.0)),
         "topped_up": rng.choice((None, None, None, pressure + 5000.0)), "topped_up_doubt": rng.choice((None, 800.0)),
     }
 
@@ -63,7 +64,8 @@ def points_and_vessel(rng):
                     for _ in range(rng.choice((0, 0, 0, 1, 2))))
     return [points, breaks, {
         "headspace": rng.choice((rng.uniform(0.1, 8.0), rng.uniform(0.1, 8.0), -0.2)), "beer": rng.uniform(0.0, 12.0),
-        "air_pressure": rng.uniform(7e4, 1.05e5), "floor": rng.choice((None, 20e3, 20e3, rng.uniform(0.0, 150e3), points[-1]["pressure"])),
+        "air_pressure": rng.uniform(7e4, 1.05e5),
+        "floor": rng.choice((None, 20e3, 20e3, rng.uniform(0.0, 150e3), points[-1]["pressure"])),
     }]
 
 
