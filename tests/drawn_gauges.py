@@ -34,21 +34,23 @@ def point(rng, at=START):
     return {
         "id": "r", "at": written(at), "pressure": rng.choice((pressure, pressure, pressure, None, -2000.0, 0.0)),
         "pressure_doubt": rng.choice((None, 0.0, rng.uniform(100.0, 3000.0))),
-        "temperature": rng.choice((275.15, rng.uniform(273.0, 300.0))), "temperature_doubt": rng.choice((None, 3.0, 0.2)),
+        "temperature": rng.choice((275.15, rng.uniform(273.0, 300.0))),
+        "temperature_doubt": rng.choice((None, 3.0, 0.2, 0.0)),
         "topped_up": rng.choice((None, None, None, pressure + 5000.0)), "topped_up_doubt": rng.choice((None, 800.0)),
     }
 
 
 def steady(rng):
-    """Points of a tank that leaks about as it always did, at one temperature, until its last interval."""
-    at, pressure, lost = START, rng.uniform(60e3, 150e3), rng.uniform(0.0, 4e3)
+    """Points of a tank that leaks about as it always did, at about one temperature, until its last interval."""
+    at, pressure, lost = START, rng.uniform(60e3, 150e3), rng.choice((0.0, rng.uniform(0.0, 4e3)))
+    doubt, warmer = rng.choice(((0.0, 0.0), (100.0, 0.1), (500.0, 0.1))), rng.choice((0.0, 0.0, 0.05))
     points = []
-    for place in range(rng.choice((2, 4, 5, 6, 9, 10))):
+    for place in range(rng.choice((2, 4, 5, 6, 9, 9, 10))):
         points.append(point(rng, at) | {
-            "pressure": pressure, "temperature": 275.15, "pressure_doubt": rng.choice((100.0, 500.0)),
-            "temperature_doubt": 0.1, "topped_up": None,
+            "pressure": pressure, "temperature": 275.15 + rng.choice((0.0, warmer)), "pressure_doubt": doubt[0],
+            "temperature_doubt": doubt[1], "topped_up": None,
         })
-        at += timedelta(seconds=rng.choice((172800.0, 86400.0, 3600.0, 3599.999)))
+        at += timedelta(seconds=rng.choice((172800.0, 172800.0, 172800.0, 86400.0, 3600.0, 3599.999)))
         pressure -= lost * rng.choice((1.0, 1.0, 1.05, 0.9, 0.0, rng.choice((3.0, -1.0)) if place > 3 else 1.0))
     return points
 
@@ -62,7 +64,8 @@ def points_and_vessel(rng):
                     for _ in range(rng.choice((0, 0, 0, 1, 2))))
     return [points, breaks, {
         "headspace": rng.choice((rng.uniform(0.1, 8.0), rng.uniform(0.1, 8.0), -0.2)), "beer": rng.uniform(0.0, 12.0),
-        "air_pressure": rng.uniform(7e4, 1.05e5), "floor": rng.choice((None, 20e3, 20e3, rng.uniform(0.0, 150e3))),
+        "air_pressure": rng.uniform(7e4, 1.05e5),
+        "floor": rng.choice((None, 20e3, 20e3, rng.uniform(0.0, 150e3), points[-1]["pressure"])),
     }]
 
 

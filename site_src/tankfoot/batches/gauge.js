@@ -142,7 +142,8 @@ function both(one, other) {
  * What the latest of the points tells, with those before it.
  *
  * @param {any[]} points @param {string[]} breaks @param {Vessel} vessel
- * @returns {{rate: Amount|null, usual: number|null, count: number, faster: boolean|null, to_floor: Amount|null}}
+ * @returns {{rate: Amount|null, usual: number|null, count: number, limit: number|null, faster: boolean|null,
+ *   to_floor: Amount|null}}
  */
 export function toldBy(points, breaks, vessel) {
   const intervals = intervalsOf(points, breaks, vessel);
@@ -151,18 +152,19 @@ export function toldBy(points, breaks, vessel) {
   const past = isLatest ? intervals.slice(0, -1) : intervals;
   const rates = past.map(({ rate }) => rate);
   const usual = median(rates);
-  if (latest === null) return { rate: null, usual, count: past.length, faster: null, to_floor: null };
+  if (latest === null) return { rate: null, usual, count: past.length, limit: null, faster: null, to_floor: null };
   const { rate: value, uncertainty } = latest;
-  /** @type {boolean|null} */
-  let faster = null;
+  /** @type {number|null} */
+  let limit = null;
   if (past.length >= FEWEST_BEFORE) {
     const scatter = NORMAL_MAD * median(rates.map((rate) => Math.abs(rate - usual)));
     const spread = Math.max(scatter, median(past.map((interval) => interval.uncertainty)));
-    const isNew = past.length >= FEW || value - uncertainty > Math.max(...rates);
-    faster = isNew && value - Math.max(0.0, usual) > COVERAGE * both(uncertainty, spread);
+    limit = Math.max(0.0, usual) + COVERAGE * both(uncertainty, spread);
+    if (past.length < FEW) limit = Math.max(limit, Math.max(...rates) + uncertainty);
   }
   const { to_floor: toFloor } = toldBetween(points.at(-2), points.at(-1), vessel);
-  return { rate: { value, uncertainty }, usual, count: past.length, faster, to_floor: toFloor };
+  const faster = limit === null ? null : value > limit;
+  return { rate: { value, uncertainty }, usual, count: past.length, limit, faster, to_floor: toFloor };
 }
 
 /**
@@ -182,7 +184,7 @@ export function topUp(point, tank, headspace, airPressure, cylinder) {
   const compute = (x) => ({ mass: topUpCompute({ ...x, ...whole }).co2_mass });
   const given = { pressure_before: point[`${now}_doubt`], temperature: point.temperature_doubt };
   const { mass } = compute(inputs);
-  const spread = propagate(compute, inputs, doubts("co2-top-up", inputs, given)).mass ?? 0.0;
+  const spread = propagate(compute, inputs, doubts("co2-top-up", inputs, given)).mass;
   return mass <= spread ? null : { value: mass, uncertainty: spread, share: mass / cylinder };
 }
 

@@ -4,9 +4,9 @@ The mass of CO2 in the headspace by its real-gas density, so that cooling is no 
 
 - The headspace is today's, as the tank's own numbers have it. Whatever changes it (a filling, a purge, dry hops)
   breaks the series: no interval lies across it.
-- What the beer takes up or gives off is not in the rate. Where the beer's temperature changed, what it could give or take
-  at most, were it to come to rest at the new one, is in the ±; so a tank that was chilled tells nothing until it
-  stays cold. What beer takes up after a top-up, and what fermentation gives, is not counted at all.
+- What the beer takes up or gives off is not in the rate. Where the beer's temperature changed, what it could give or
+  take at most, were it to come to rest at the new one, is in the ±; so a tank that was chilled tells nothing until
+  it stays cold. What beer takes up after a top-up, and what fermentation gives, is not counted at all.
 - A temperature that nobody read is the last one known, some degrees off.
 - No rate outside the limits of the sum leak-down; none over less than an hour, where a gauge's lines are too coarse.
 """
@@ -39,8 +39,8 @@ TYPED = {"pressure": "gauge_pressure", "temperature": "temperature", "topped_up"
 def points_of(readings, temperature, system):
     """Readings of a tank, entries, as numbers, in time: [{"id", "at", then of each of TYPED its SI value and ±}].
 
-    A ± that nobody typed is None. ``temperature`` (K) is the tank's own, for where none was read before. A bare number is
-    in the units of ``system``. Tombstones, and readings without any pressure, are left out.
+    A ± that nobody typed is None. ``temperature`` (K) is the tank's own, for where none was read before. A bare number
+    is in the units of ``system``. Tombstones, and readings without any pressure, are left out.
     """
     there = [entry for entry in readings if not entry["deleted"]]
     points, last = [], temperature
@@ -64,7 +64,7 @@ def _typed(text, kind, system):
 
 
 def breaks_of(purges, events):
-    """Instants across which a change of pressure is no leak: a purge, from begin to end; what went in or out of a tank."""
+    """Instants across which a change of pressure is no leak: a purge, from begin to end; what went in or out."""
     found = [at for purge in purges if not purge["deleted"] for at in (purge["created"], end_of(purge))]
     for event in events:
         kind = kinds()[event["body"]["event"]]
@@ -76,12 +76,12 @@ def breaks_of(purges, events):
 def intervals_of(points, breaks, vessel):
     """What was lost between each two ``points`` that nothing breaks: [{"since", "until", "rate", "uncertainty"}], kg/s.
 
-    ``vessel``: {"headspace", "beer"} in m3, {"air_pressure"} in Pa, {"floor"} in Pa gauge or None. An interval begins at
-    the pressure after a top-up where there was one.
+    ``vessel``: {"headspace", "beer"} in m3, {"air_pressure"} in Pa, {"floor"} in Pa gauge or None. An interval begins
+    at the pressure after a top-up where there was one.
 
     >>> def point(at, pressure):
-    ...     return {"at": f"2026-03-{at}T08:00:00.000Z", "pressure": pressure, "pressure_doubt": None, "topped_up": None,
-    ...             "topped_up_doubt": None, "temperature": 275.15, "temperature_doubt": None}
+    ...     return {"at": f"2026-03-{at}T08:00:00.000Z", "pressure": pressure, "pressure_doubt": None,
+    ...             "topped_up": None, "topped_up_doubt": None, "temperature": 275.15, "temperature_doubt": None}
     >>> vessel = {"headspace": 1.0, "beer": 2.0, "air_pressure": 101325.0, "floor": None}
     >>> [found] = intervals_of([point("01", 80000.0), point("03", 70000.0)], [], vessel)
     >>> round(found["rate"] * 86400.0, 3)  # CoolProp: 10 kPa of a cubic metre are 0.1969 kg here, in two days
@@ -100,7 +100,7 @@ def _interval(one, next_one, vessel):
 
 
 def _told_between(one, next_one, vessel):
-    """{"rate", "to_floor"}, each a value and its ±, of two readings one after the other; None where they tell nothing."""
+    """{"rate", "to_floor"}, each with its ±, of two readings one after the other; None where they tell nothing."""
     start = "pressure" if one["topped_up"] is None else "topped_up"
     elapsed = (datetime.fromisoformat(next_one["at"]) - datetime.fromisoformat(one["at"])) / timedelta(milliseconds=1)
     inputs = {
@@ -184,16 +184,16 @@ def told_by(points, breaks, vessel):
     than its own past says; None where that is too short. ``to_floor``: s until it is under its floor at this rate,
     None where the rate is not larger than its ±.
 
-    Faster is: above the median of the past by more than twice the ± of both. The ± of the past is 1.4826 times its
-    median absolute deviation, or the median ± of its intervals where that is larger: a few that agree by chance
-    are no steady past. A past that gained counts as one that lost nothing. Of fewer than FEW it must also be above each,
-    by its own ±: a median absolute deviation of three passes over one of them.
+    ``limit``: the rate above which it is faster, kg/s: twice the ± of both above the median of its past. The ± of the
+    past is 1.4826 times its median absolute deviation, or the median ± of its intervals where that is larger: a few
+    that agree by chance are no steady past. A past that gained counts as one that lost nothing. Of fewer than FEW
+    intervals it is also the largest and the latest's own ± above that: the deviation of three passes over one of them.
     """
     intervals = intervals_of(points, breaks, vessel)
     is_latest = bool(intervals) and intervals[-1]["until"] == points[-1]["at"]
     latest, past = (intervals[-1], intervals[:-1]) if is_latest else (None, intervals)
     rates = [interval["rate"] for interval in past]
-    told = {"rate": None, "usual": median(rates), "count": len(past), "faster": None, "to_floor": None}
+    told = {"rate": None, "usual": median(rates), "count": len(past), "limit": None, "faster": None, "to_floor": None}
     if latest is None:
         return told
     told["rate"] = {"value": latest["rate"], "uncertainty": latest["uncertainty"]}
@@ -202,17 +202,17 @@ def told_by(points, breaks, vessel):
         usual = told["usual"]
         scatter = NORMAL_MAD * median([abs(rate - usual) for rate in rates])
         spread = max(scatter, median([interval["uncertainty"] for interval in past]))
-        excess = latest["rate"] - max(0.0, usual)
-        is_new = len(past) >= FEW or latest["rate"] - latest["uncertainty"] > max(rates)
-        told["faster"] = is_new and excess > COVERAGE * _both(latest["uncertainty"], spread)
+        limit = max(0.0, usual) + COVERAGE * _both(latest["uncertainty"], spread)
+        told["limit"] = limit if len(past) >= FEW else max(limit, max(rates) + latest["uncertainty"])
+        told["faster"] = latest["rate"] > told["limit"]
     return told
 
 
 def top_up(point, tank, headspace, air_pressure, cylinder):
     """CO2 from the last pressure of a ``point`` to the hold pressure of a ``tank`` (a body), by the sum co2-top-up.
 
-    {"value", "uncertainty"} in kg and ``share``, of a ``cylinder`` (kg). None where no hold pressure is said, where it is
-    at it as near as the gauge tells (the mass is no larger than its ±), and where the hold pressure is above the plate.
+    {"value", "uncertainty"} in kg and ``share``, of a ``cylinder`` (kg). None where no hold pressure is said, where the
+    tank is at it as near as the gauge tells (the mass is no larger than its ±), and where it is above the plate.
 
     >>> point = {"pressure": 55158.0, "pressure_doubt": None, "topped_up": None, "topped_up_doubt": None,
     ...          "temperature": 275.15, "temperature_doubt": None}
@@ -237,12 +237,12 @@ def top_up(point, tank, headspace, air_pressure, cylinder):
 
     given = {"pressure_before": point[f"{now}_doubt"], "temperature": point["temperature_doubt"]}
     mass = compute(inputs)["mass"]
-    spread = propagate(compute, inputs, _doubts("co2-top-up", inputs, given)).get("mass", 0.0)
+    spread = propagate(compute, inputs, _doubts("co2-top-up", inputs, given))["mass"]
     return None if mass <= spread else {"value": mass, "uncertainty": spread, "share": mass / cylinder}
 
 
 def at_one_temperature(point, temperature, air_pressure):
-    """What the gauge of a ``point`` would read were its gas at a ``temperature`` (K): Pa gauge, {"value", "uncertainty"}.
+    """What the gauge of a ``point`` would read were its gas at a ``temperature`` (K): {"value", "uncertainty"}, Pa gauge.
 
     None where the sum leak-down has no answer.
 

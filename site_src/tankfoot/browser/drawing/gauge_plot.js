@@ -35,7 +35,7 @@ export function drawGaugePlot(svg, told, purges, { title, up, day }) {
       drawn("text", { class: "up", x: LEFT - 6, y: y(value) }, formatPlain(value, 3)),
     ]),
     drawn("text", { x: LEFT, y: 224 }, day(from)),
-    ...(to > from ? [drawn("text", { class: "end axis", x: RIGHT, y: 224 }, day(to))] : []),
+    ...(to > from ? [drawn("text", { class: "axis end", x: RIGHT, y: 224 }, day(to))] : []),
     ...purges.map((at) => drawn("path", { class: "purge", d: `M${x(at)} ${TOP}V${BOTTOM}` })),
     ...joined(told).map(([one, next]) => (
       drawn("path", { class: "corrected", d: `M${x(one.at)} ${y(one.leaves)}L${x(next.at)} ${y(next.corrected)}` })
