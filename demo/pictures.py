@@ -1,4 +1,4 @@
-"""Makes the README's pictures from the app as it is: the demo's round, and the run and the result of one of its purges."""
+"""Makes the README's pictures from the app as it is: the demo's round, the run and the result of one of its purges."""
 
 import sys
 import tempfile

@@ -56,7 +56,8 @@ FILL = """async ([tank, purge, [tanks, batches, purges, readings]]) => {
       all.push(batch);
       for (const [event, days] of Object.entries(story)) {
         const when = filled + days * DAY;
-        if (when < now) all.push(entry("batch-event", when, { ...at, ...plain, batch: batch.id, event, at: instant(when) }));
+        const body = { ...at, ...plain, batch: batch.id, event, at: instant(when) };
+        if (when < now) all.push(entry("batch-event", when, body));
       }
     }
     const spread = (count, make) => {
