@@ -23,16 +23,17 @@ SLOWER = 4
 AT_MOST = 1.3  # times the small cellar's time, for the large one
 READY = "() => document.querySelector('main[data-today][data-ready]') !== null"
 # tanks, batches, purges, readings
-SMALL = (10, 10, 1000, 1000)
+SMALL = (10, 50, 1000, 5000)
 CELLARS = {
     "10 tanks, 1,000 purges": SMALL,
     "the same again": SMALL,
     "60 tanks, 300 batches, 20,000 purges, 50,000 readings": (60, 300, 20_000, 50_000),
     "10 tanks, 5,000 purges": (10, 50, 5000, 5000),
-    "10 tanks, 20,000 purges": (10, 200, 20_000, 20_000),
-    "10 tanks, 100,000 purges": (10, 1000, 100_000, 100_000),
+    "10 tanks, 20,000 purges": (10, 50, 20_000, 5000),
+    "10 tanks, 100,000 purges": (10, 50, 100_000, 5000),
 }
-# Batches follow each other in each tank, the last one stays; purges and readings spread over all of them.
+# Five batches follow each other in each tank, the last one stays. A purge every third day and a reading every day, for as
+# long back as there are so many: the same in a live batch, whatever the record holds.
 FILL = """async ([tank, purge, [tanks, batches, purges, readings]]) => {
   const DAY = 86400e3;
   const STAY = 20 * DAY;
@@ -60,14 +61,14 @@ FILL = """async ([tank, purge, [tanks, batches, purges, readings]]) => {
         if (when < now) all.push(entry("batch-event", when, body));
       }
     }
-    const spread = (count, make) => {
-      for (let k = 0; k < count / tanks; k += 1) all.push(make(start + (k + 0.5) * (now - start) * tanks / count));
+    const every = (days, count, make) => {
+      for (let k = 0; k < count / tanks; k += 1) all.push(make(now - (k + 0.5) * days * DAY));
     };
-    spread(purges, (ms) => entry("purge", ms, {
+    every(3, purges, (ms) => entry("purge", ms, {
       ...purge.body, tank: id, tank_name: body.name,
       events: purge.body.events.map((event) => ({ ...event, at: instant(ms) })),
     }));
-    spread(readings, (ms) => entry("tank-reading", ms, {
+    every(1, readings, (ms) => entry("tank-reading", ms, {
       ...at, at: instant(ms), pressure: "12 psi", temperature: "36 °F", gravity: null, topped_up: null, by: null,
     }));
   }

@@ -77,10 +77,10 @@ function returning(stay, rule, now, zone) {
   let code = rule.after;
   const items = [];
   for (const act of [...acts, null]) {
-    const from = startOfDay(last.at, rule.every, zone);
-    const until = startOfDay(last.at, rule.every + rule.within, zone);
-    const why = { code, at: last.at, days: rule.every };
     if (act === null || act.at >= shownSince) {
+      const from = startOfDay(last.at, rule.every, zone);
+      const until = startOfDay(last.at, rule.every + rule.within, zone);
+      const why = { code, at: last.at, days: rule.every };
       items.push(itemOf(stay, rule, `${rule.name}.${last.id}`, { from, until }, act, why));
     }
     last = act;

@@ -98,10 +98,10 @@ def _returning(stay, rule, now, zone):
     code = rule["after"]
     acts = [act for act in stay[ACTS[rule["asks"]]] if act["at"] >= last["at"]]
     for act in [*acts, None]:
-        begin = start_of_day(last["at"], rule["every"], zone)
-        until = start_of_day(last["at"], rule["every"] + rule["within"], zone)
-        why = {"code": code, "at": last["at"], "days": rule["every"]}
         if act is None or act["at"] >= shown_since:
+            begin = start_of_day(last["at"], rule["every"], zone)
+            until = start_of_day(last["at"], rule["every"] + rule["within"], zone)
+            why = {"code": code, "at": last["at"], "days": rule["every"]}
             yield _item(stay, rule, f"{rule['name']}.{last['id']}", begin, until, act, why)
         last, code = act, "returns"
 

@@ -4,6 +4,7 @@ const DAY = 86_400_000; // ms
 const PARTS = ["year", "month", "day", "hour", "minute", "second"];
 
 const clocks = new Map(); // zone -> what writes its time
+const offsets = new Map(); // zone and day -> ms that its clock is ahead of UTC as that day of UTC begins
 
 /** The instant at which the clock of a zone shows the same time, so many days after. @param {number} days a float */
 export function daysAfter(instant, days, zone) {
@@ -18,6 +19,10 @@ export function startOfDay(instant, days, zone) {
 
 /** What the clock of a zone shows at `ms` since the start of 1970, UTC, in ms as if that were UTC. */
 export function wallOf(ms, zone) {
+  return ms + offsetAt(ms, zone);
+}
+
+function shownAt(ms, zone) {
   const shown = Object.fromEntries(clockOf(zone).formatToParts(ms).map(({ type, value }) => [type, Number(value)]));
   const [year, month, day, hour, minute, second] = PARTS.map((part) => shown[part]);
   return Date.UTC(year, month - 1, day, hour, minute, second) + (((ms % 1000) + 1000) % 1000);
@@ -36,8 +41,17 @@ function instantOf(wall, zone) {
   return fits.length ? Math.min(...fits) : before;
 }
 
+/** A day that begins and ends with one offset has it all day long: a clock is seldom asked for more than its days. */
 function offsetAt(ms, zone) {
-  return wallOf(ms, zone) - ms;
+  const day = Math.floor(ms / DAY);
+  const offset = offsetOfDay(day, zone);
+  return offset === offsetOfDay(day + 1, zone) ? offset : shownAt(ms, zone) - ms;
+}
+
+function offsetOfDay(day, zone) {
+  const key = `${zone} ${day}`;
+  if (!offsets.has(key)) offsets.set(key, shownAt(day * DAY, zone) - day * DAY);
+  return offsets.get(key);
 }
 
 function clockOf(zone) {
