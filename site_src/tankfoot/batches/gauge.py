@@ -242,7 +242,7 @@ def top_up(point, tank, headspace, air_pressure, cylinder):
 
 
 def at_one_temperature(point, temperature, air_pressure):
-    """What the gauge of a ``point`` would read were its gas at a ``temperature`` (K): {"value", "uncertainty"}, Pa gauge.
+    """What the gauge of a ``point`` would read were its gas at a ``temperature`` (K): its value and ±, Pa gauge.
 
     None where the sum leak-down has no answer.
 
