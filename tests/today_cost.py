@@ -14,7 +14,7 @@ from threading import Thread
 import cellar
 import hand
 from browsers import PHONE, light_options
-from budgets import START_CLOCK
+from budgets import SETTLED, START_CLOCK
 from playwright.sync_api import sync_playwright
 from tankfoot.site.freezer import freeze
 from tankfoot.site.server import bind
@@ -98,18 +98,18 @@ def main():
         Thread(target=server.serve_forever, daemon=True).start()
         root = f"http://127.0.0.1:{server.server_port}/"
         browser = playwright.chromium.launch(**light_options(playwright))
-        pages = {what: filled(browser, root, sizes) for what, sizes in cellars.items()}
-        times = {what: [] for what in pages}
+        phones = {what: filled(browser, root, sizes) for what, sizes in cellars.items()}
+        times = {what: [] for what in phones}
         for _ in range(1 + chosen.rounds):
-            for what, page in pages.items():
-                times[what].append(opened(page))
+            for what, phone in phones.items():
+                times[what].append(opened(phone, root))
         browser.close()
         server.shutdown()
     told({what: statistics.median(found[1:]) for what, found in times.items()})
 
 
 def filled(browser, root, sizes):
-    """A page with a record of these sizes, slowed down."""
+    """A phone with a record of these sizes."""
     context = browser.new_context(**PHONE, service_workers="block")
     context.add_init_script(START_CLOCK)
     page = context.new_page()
@@ -120,16 +120,20 @@ def filled(browser, root, sizes):
     del purge["body"]["open"]
     count = page.evaluate(FILL, [json.loads(json.dumps(cellar.tank("FV 1"))), purge, list(sizes)])
     print(f"{count} entries written")
-    page.reload()
-    page.wait_for_function(READY)
+    page.close()
+    return context
+
+
+def opened(context, root):
+    """ms until Today is ready, on a page of its own: one that stays open would slow the others down."""
+    page = context.new_page()
     context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": SLOWER})
-    return page
-
-
-def opened(page):
-    page.reload()
+    page.goto(root)
+    page.wait_for_timeout(SETTLED)
     page.wait_for_function(READY)
-    return page.evaluate("startedAt")
+    took = page.evaluate("startedAt")
+    page.close()
+    return took
 
 
 def told(medians):
