@@ -71,6 +71,7 @@ def wanted(site):
         "any tank": [f"tanks/tank/#id={id}" for id in tanks.values()],
         "any tank's purge": [f"purge/#tank={id}" for name, id in tanks.items() if name != "FV 4"],
         "the walk along the gauges": ["gauges/"],
+        "what the next shift should know": ["handover/"],
         "any sum": list(calculator_pages(site).values()),
         "any list": list(checklist_pages(site).values()),
         "what any purge cost": [f"record/entry/#id={id}" for id in purges],

@@ -150,6 +150,8 @@ def test_a_gauge_is_read_in_passing_and_the_end_says_what_left_and_what_was_not_
     # 1 psi is 6894.757 Pa (NIST SP 811)
     (tank,) = [body for body in cellar.kept(page, served, "tank") if body["name"] == "FV 2"]
     assert tank["pressure"] == pytest.approx(12 * 6894.757293168, rel=1e-12)
+    (reading,) = cellar.kept(page, served, "tank-reading")
+    assert (reading["tank_name"], reading["pressure"]) == ("FV 2", "12 psi")
     done = walked(hand.TAPS, "FV 1")
     litre = 0.001
     done["body"] |= {"result": {

@@ -1,10 +1,9 @@
 /** A reading of a tank in the walk, as it is kept: one entry, and the tank's own numbers in the same write. */
 
-import { typedIn } from "../parts/gauge.js";
+import { newReading, typedIn } from "../parts/gauge.js";
 import { refreshCurrentTank } from "../storage/current_tank.js";
 import { entriesUnder } from "../storage/ranges.js";
-import { corrected, edited, get, newEntry, put } from "../storage/record.js";
-import { settings } from "../storage/settings.js";
+import { corrected, edited, get, put } from "../storage/record.js";
 import { isSound } from "../storage/sound.js";
 
 const SAME_READING = 10 * 60_000; // ms: what is typed again so soon mends it. Common practice, no source
@@ -47,13 +46,7 @@ export async function keepReading(tank, last, texts) {
 
 async function entryOf(tank, last, read) {
   const stored = last && Date.now() - Date.parse(last.body.at) < SAME_READING ? await get(last.id, "tank-reading") : null;
-  if (!stored || stored.deleted) {
-    const body = {
-      tank: tank.id, tank_name: tank.body.name, at: new Date().toISOString(), pressure: null, temperature: null,
-      gravity: null, topped_up: null, by: settings().initials || null,
-    };
-    return { ...newEntry("tank-reading", { ...body, ...read }), demo: tank.demo };
-  }
+  if (!stored || stored.deleted) return newReading(tank, read);
   const isMended = Object.keys(read).some((name) => ![null, read[name]].includes(stored.body[name]));
   return (isMended ? corrected : edited)(stored, { ...stored.body, ...read });
 }

@@ -57,7 +57,7 @@ async function read() {
     open: open.map(openText),
     out_of_use: inOrder.filter(({ id }) => openHolds(holds, id).length)
       .map(({ id, body }) => words("handover.line", { tank: body.name, says: reasonsOf(openHolds(holds, id)) })),
-    out_of_line: inOrder.flatMap(outOfLine),
+    out_of_line: (await Promise.all(inOrder.map(outOfLine))).flat(),
     rounds: (await Promise.all(rounds.map(roundLines))).flat(),
     due: items.filter((item) => isDue(item)).map((item) => words("handover.line", { tank: names.get(item.tank), says: dueLine(item, rules) })),
     put_off: postponed.filter(({ body }) => body.until > now && names.has(body.tank)).map(({ body }) => (

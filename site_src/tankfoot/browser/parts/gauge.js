@@ -1,7 +1,7 @@
 /** What a gauge reads in passing: a text that a person typed, and whether it is a danger. */
 
 import { offered, readQuantity, RefusedText } from "../../quantities/text.js";
-import { get } from "../storage/record.js";
+import { get, newEntry } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
 import { inUnit } from "./fields.js";
 
@@ -14,6 +14,15 @@ export function typedIn(text, kind) {
     if (!(refused instanceof RefusedText)) throw refused;
     return null;
   }
+}
+
+/** An entry of what was read at a tank, not yet written. @param {any} tank its entry @param {Object<string, string>} read texts */
+export function newReading(tank, read) {
+  const body = {
+    tank: tank.id, tank_name: tank.body.name, at: new Date().toISOString(), pressure: null, temperature: null,
+    gravity: null, topped_up: null, by: settings().initials || null,
+  };
+  return { ...newEntry("tank-reading", { ...body, ...read }), demo: tank.demo };
 }
 
 export function pressureIn(text) {

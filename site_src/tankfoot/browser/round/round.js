@@ -3,7 +3,7 @@
 import { words } from "../../wording/words.js";
 import { nameOf, waitOf } from "../parts/purge_wait.js";
 import { written } from "../parts/dates.js";
-import { dangerIn, platesOf, pressureIn } from "../parts/gauge.js";
+import { dangerIn, newReading, platesOf, pressureIn } from "../parts/gauge.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { edited, get, put } from "../storage/record.js";
 import { latestRound, purgesOf } from "../storage/rounds.js";
@@ -146,7 +146,8 @@ async function keepPressure(tank, input, problem) {
   problem.textContent = isWrong ? words("round.no_pressure") : "";
   if (!found || isWrong) return;
   const read = { pressure: found.text, read: new Date().toISOString() };
-  if (await change(tank, read, changed ? [changed] : [])) input.value = "";
+  const more = changed ? [changed, newReading(entry, { pressure: found.text })] : [];
+  if (await change(tank, read, more)) input.value = "";
 }
 
 async function leaveOut(tank, input, problem) {

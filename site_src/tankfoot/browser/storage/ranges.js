@@ -16,13 +16,19 @@ export async function entriesUnder(index, start, since = null) {
   return (await entriesUnderEach([{ index, start, since }]))[0];
 }
 
-/** The same for several ranges, all read in one transaction. @returns {Promise<Entry[][]>} */
-export async function entriesUnderEach(ranges) {
+/**
+ * The same for several ranges, all read in one transaction.
+ *
+ * @param {{index: string, start: string[], since?: string|null}[]} ranges
+ * @param {(entry: any) => boolean} isRight what is asked of an entry: a reader of many that takes little of each looks at that
+ * @returns {Promise<Entry[][]>}
+ */
+export async function entriesUnderEach(ranges, isRight = isSound) {
   const found = await withStore("readonly", (store) => Promise.all(ranges.map(({ index, start, since }) => (
     valueOf(store.index(index).getAll(rangeOf(start, since)))
   ))));
   const whole = await Promise.all(found.map((entries, place) => entries ?? oneByOne(ranges[place])));
-  return whole.map((entries) => entries.filter((entry) => entry !== undefined && isSound(entry) && !entry.deleted && isWhole(entry)));
+  return whole.map((entries) => entries.filter((entry) => entry !== undefined && isRight(entry) && !entry.deleted && isWhole(entry)));
 }
 
 /** Where one of them is damaged, the others are still read. */
@@ -31,7 +37,7 @@ async function oneByOne({ index, start, since }) {
 }
 
 function rangeOf(start, since = null) {
-  return IDBKeyRange.bound(since === null ? start : [...start, since], [...start, []]); // an array sorts after every text
+  return IDBKeyRange.bound(since ? [...start, since] : start, [...start, []]); // an array sorts after every text
 }
 
 /** The ids of the last few under the first keys of an index, the last one first. @returns {Promise<string[]>} */

@@ -13,7 +13,7 @@ import { getEach, ofKind } from "./record.js";
 import { lastFinished } from "./rounds.js";
 
 const DAY = 86_400_000; // ms
-const RECENT = 120 * DAY; // longer than most batches stay: what is older is read only where that does not tell
+const RECENT = 45 * DAY; // longer than most batches stay: what is older is read only where that does not tell
 const PUT_OFF = 60 * DAY; // nothing is put off for longer
 
 /**
@@ -27,9 +27,9 @@ export async function staysOf(tanks) {
   ]);
   const lives = events.map(lifeIn);
   const [elsewhere, purges, readings] = await Promise.all([
-    readWhere(lives, cameFromElsewhere, ({ batch }) => ({ index: "of-batch-at", start: ["batch-event", batch], since: null })),
-    readWhere(lives, isFilled, ({ since }, at) => ({ index: "of-tank-by-day", start: ["purge", tanks[at].id], since })),
-    readWhere(lives, isFilled, ({ since }, at) => ({ index: "of-tank-at", start: ["tank-reading", tanks[at].id], since })),
+    readWhere(lives, cameFromElsewhere, ({ batch }) => ({ index: "of-batch-at", start: ["batch-event", batch] })),
+    readWhere(lives, isFilled, ({ since }, at) => ({ index: "of-tank-by-day", start: ["purge", tanks[at].id], since }), tellsItsEnd),
+    readWhere(lives, isFilled, ({ since }, at) => ({ index: "of-tank-at", start: ["tank-reading", tanks[at].id], since }), tellsWhen),
   ]);
   return new Map(await Promise.all(tanks.map(async (tank, at) => [tank.id, stayOf(tank, {
     events: events[at],
@@ -42,12 +42,26 @@ export async function staysOf(tanks) {
 }
 
 /** What is under the ranges of those lives that ask for it, in one transaction; nothing for the others. */
-async function readWhere(lives, isAsked, rangeOf) {
+async function readWhere(lives, isAsked, rangeOf, isRight = undefined) {
   const asked = lives.map((life, at) => ({ life, at })).filter(({ life }) => isAsked(life));
-  const found = await entriesUnderEach(asked.map(({ life, at }) => rangeOf(life, at)));
+  const found = await entriesUnderEach(asked.map(({ life, at }) => rangeOf(life, at)), isRight);
   const all = lives.map(() => []);
   for (const [place, { at }] of asked.entries()) all[at] = found[place];
   return all;
+}
+
+/** All that stay.js takes of a purge: to look at the whole of some hundred would be felt. */
+function tellsItsEnd({ body, created }) {
+  return typeof body?.state === "string" && Array.isArray(body.events) && isInstant(body.events.at(-1)?.at ?? created);
+}
+
+/** All that stay.js takes of a reading. */
+function tellsWhen({ body }) {
+  return isInstant(body?.at) && (body.pressure === null || typeof body.pressure === "string");
+}
+
+function isInstant(text) {
+  return typeof text === "string" && !Number.isNaN(Date.parse(text));
 }
 
 function isFilled({ batch }) {

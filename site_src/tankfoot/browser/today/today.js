@@ -62,7 +62,8 @@ async function showDue(tanks, held) {
   const later = items.filter(({ state }) => state === "later");
   const making = { tileOf: (address, title, says, name) => tileOf(address, title, says, templates[name]), nameOf, beers };
   list("[data-due]", [...dueTiles(due, rules, byId, making), ...gaugeTile(due, byId, making)]);
-  list("[data-next]", dueTiles(later, rules, byId, making).slice(0, NEXT));
+  const soonest = [...new Set(later.map(({ tank }) => tank))].slice(0, NEXT);
+  list("[data-next]", dueTiles(later.filter(({ tank }) => soonest.includes(tank)), rules, byId, making));
   offerToPutOff(page, due, rules, byId, () => orShowTrouble(show()));
   page.querySelector("[data-no-times]").hidden = !tanks.length || items.length + held.length > 0;
   page.querySelector("[data-nothing-due]").hidden = !items.length || due.length > 0;
