@@ -24,7 +24,7 @@ export function dueTiles(items, rules, tanks, { tileOf, nameOf, beers }) {
     const made = tileOf(address, title, "", ASKED[first.asks]);
     const tile = made.firstElementChild;
     tile.querySelector("span").remove();
-    tile.append(...asked.flatMap((item) => linesOf(item, rules)));
+    tile.append(...asked.flatMap((item) => linesOf(item, rules, asked.length > 1)));
     tile.toggleAttribute("data-late", asked.some(isDue));
     made.dataset.of = id;
     tile.addEventListener("click", () => setCurrentTank(tank));
@@ -32,10 +32,13 @@ export function dueTiles(items, rules, tanks, { tileOf, nameOf, beers }) {
   });
 }
 
-function linesOf(item, rules) {
-  const says = element("span", { textContent: dueLine(item, rules) });
+/** Why is said of what is due; the tank's own interval says so where it does not stand alone. */
+function linesOf(item, rules, isBesideOthers) {
+  const isOwn = item.rule === "every";
+  const line = dueLine(item, rules);
+  const says = element("span", { textContent: isOwn && isBesideOthers ? words("today.own_interval", { when: line }) : line });
   says.dataset.rule = item.rule;
-  return item.rule === "every" ? [says] : [says, element("span", { className: "why", textContent: dueWhy(item) })];
+  return isOwn || !isDue(item) ? [says] : [says, element("span", { className: "why", textContent: dueWhy(item) })];
 }
 
 /** The tanks whose gauge is to be read, on one tile: one walk reads them all. */
