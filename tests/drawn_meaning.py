@@ -54,8 +54,11 @@ def tank_of_the_record(rng):
 
 def entry_of_any_meaning(rng):
     """An entry that is right in its shape, but for a few."""
-    entry = copy.deepcopy(rng.choice(current()["entries"]))
-    drawn = {"purge": purge_of_the_record, "tank": tank_of_the_record}.get(entry["kind"])
+    drawn_kinds = {"purge": purge_of_the_record, "tank": tank_of_the_record}
+    entries = current()["entries"]
+    meant = [entry for entry in entries if entry["kind"] in drawn_kinds]
+    entry = copy.deepcopy(rng.choice(rng.choice((entries, meant))))
+    drawn = drawn_kinds.get(entry["kind"])
     if drawn:
         entry["body"] = drawn(rng)
     changes = ({}, {}, {}, {}, {"deleted": True}, {"deleted": True, "body": {}}, {"body": {}}, {"kind": "constructor"})

@@ -388,7 +388,7 @@ def test_the_gauge_of_a_tank_is_drawn_with_a_table_behind_it(page, served):
                         ("path.purge", 1), ("path.corrected", 2)):
         assert plot.locator(f"figure {kind}").count() == count, kind
     expect(plot.locator("svg[role=img] title")).to_contain_text("4 readings")
-    plot.get_by_text("As a table").tap()
+    plot.get_by_text("As a table", exact=True).tap()
     rows = plot.locator("tbody tr")
     expect(rows).to_have_count(5)
     newest = rows.first.locator("td").all_inner_texts()
@@ -436,7 +436,7 @@ def test_everybody_can_use_each_screen_of_it(page, served):
             assert page.evaluate(RUN_AXE, [RULES, CONTRAST])["found"] == [], (what, light)
         assert page.evaluate(TOO_SMALL) == [], what
     go(page, served, f"tanks/tank/#id={tank['id']}")
-    page.get_by_text("As a table").tap()
+    page.get_by_text("As a table", exact=True).tap()
     page.evaluate("document.querySelector('[data-numbers]').remove()")  # the form is looked at in test_accessibility.py
     page.evaluate(AXE_SCRIPT)
     assert page.evaluate(RUN_AXE, [RULES, CONTRAST])["found"] == []

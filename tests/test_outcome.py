@@ -164,7 +164,7 @@ def checked(tmp_path, capsys):
 
 def test_the_invented_record_tells_what_it_stores(capsys):
     assert main(["check", str(RECORD)]) == 0
-    assert "78 purges" in capsys.readouterr().out
+    assert "84 purges" in capsys.readouterr().out
 
 
 def test_a_result_that_its_readings_do_not_tell_is_named_with_both_values(checked):
