@@ -39,7 +39,7 @@ def pytest_addoption(parser):
         help="purges of a record that is exported and read again (600 long ones; before a release 100000)",
     )
     parser.addoption(
-        "--mutations", type=int, default=300, metavar="N",
+        "--mutations", type=int, default=900, metavar="N",
         help="mutated files and entries, judged by Python and the browser (300; before a release 100000)",
     )
 
