@@ -40,7 +40,7 @@ def pytest_addoption(parser):
     )
     parser.addoption(
         "--mutations", type=int, default=900, metavar="N",
-        help="mutated files and entries, judged by Python and the browser (300; before a release 100000)",
+        help="mutated files and entries, judged by Python and the browser (900; before a release 100000)",
     )
 
 
