@@ -32,8 +32,8 @@ CELLARS = {
     "10 tanks, 20,000 purges": (10, 50, 20_000, 5000),
     "10 tanks, 100,000 purges": (10, 50, 100_000, 5000),
 }
-# Five batches follow each other in each tank, the last one stays. A purge every third day and a reading every day, for as
-# long back as there are so many: the same in a live batch, whatever the record holds.
+# Five batches follow each other in each tank, the last one stays. A purge every third day and a reading every day, for
+# as long back as there are so many: the same in a live batch, whatever the record holds.
 FILL = """async ([tank, purge, [tanks, batches, purges, readings]]) => {
   const DAY = 86400e3;
   const STAY = 20 * DAY;

@@ -1,8 +1,9 @@
-"""What the commands about exported files answer: whether they are right, what is due by them, that as a calendar."""
+"""What the commands about exported files answer: whether they are right, one file of several, what is due by them."""
 
 import json
 import sys
 
+from tankfoot import __version__
 from tankfoot.batches.cellar import cellar_of, known_at
 from tankfoot.batches.due import rule_of
 from tankfoot.batches.wall_clock import wall_text
@@ -10,6 +11,7 @@ from tankfoot.office.calendar import calendar_file
 from tankfoot.office.check import check_file, contradictions, summary
 from tankfoot.office.commands import COULD_NOT, REFUSED
 from tankfoot.office.merge import merge_entries
+from tankfoot.office.transfer import export_file, in_parts
 from tankfoot.office.when import instant_of, is_zone, own_zone, present, with_offset
 from tankfoot.wording import due_sentence, due_title, file_sentence, plural, words
 
@@ -64,6 +66,24 @@ def _calendar(options):
     return 0
 
 
+def _merge(options):
+    """One record of several files, the same to the byte in whatever order they are named."""
+    entries, made = _one_record(options.files)
+    parts = in_parts(entries)
+    stem, end = options.output.stem, options.output.suffix
+    paths = [options.output] if len(parts) == 1 else [
+        options.output.with_name(f"{stem}-{number}{end}") for number in range(1, len(parts) + 1)
+    ]
+    for path, part in zip(paths, parts, strict=True):
+        try:
+            path.write_text(export_file(part, __version__, made), encoding="utf-8", errors="surrogatepass")
+        except OSError as error:
+            why_not = _say("calendar", "cannot_write", file=path, reason=error.strerror)
+            raise Stopped(why_not, COULD_NOT) from error
+    print(_say("check", "right", file=", ".join(map(str, paths)), summary=summary(entries)))
+    return 0
+
+
 def _asked(options):
     """(zone, instant, Cellar, items) of what is asked for."""
     zone = _zone(options.zone)
@@ -90,11 +110,17 @@ def _merged(files, at):
 
     What a file holds was told before it was made, also where a clock that was set back says that it comes later.
     """
+    entries, made = _one_record(files)
+    return known_at(entries, at) if at and at < made else entries
+
+
+def _one_record(files):
+    """(the entries of all ``files``, when the last of them was made)."""
     entries, made = [], ""
     for file in files:
         contents = _right(file, len(files) > 1)
         entries, made = merge_entries(entries, contents.entries).entries, max(made, contents.made)
-    return known_at(entries, at) if at and at < made else entries
+    return entries, made
 
 
 def _row(item, names, zone):
@@ -161,4 +187,4 @@ def _problem_line(problem):
     return _say("check", "in_entry", problem=line, id=problem.id) if problem.id else line
 
 
-ANSWERS = {"check": _check, "due": _stopping(_due), "calendar": _stopping(_calendar)}
+ANSWERS = {"check": _check, "merge": _stopping(_merge), "due": _stopping(_due), "calendar": _stopping(_calendar)}

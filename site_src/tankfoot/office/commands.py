@@ -1,4 +1,4 @@
-"""The commands about exported files, as they are typed: check them, say what is due by them, make a calendar of it."""
+"""The commands about exported files, as they are typed: check, merge, what is due by them, a calendar of it."""
 
 from pathlib import Path
 
@@ -13,6 +13,10 @@ def add_commands(command):
     check, says = command("check", _run("check"))
     check.add_argument("files", nargs="+", type=Path, metavar="FILE")
     check.add_argument("--units", choices=SYSTEMS, default="us", help=says["units"])
+
+    merge, says = command("merge", _run("merge"))
+    merge.add_argument("files", nargs="+", type=Path, metavar="EXPORT", help=says["files"])
+    merge.add_argument("-o", "--output", type=Path, required=True, metavar="FILE", help=says["output"])
 
     due, says = command("due", _run("due"))
     _add_what_is_asked(due)

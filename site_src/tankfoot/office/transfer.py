@@ -45,6 +45,22 @@ def export_file(entries, app_version, made):
     return "{" + members + '"entries":[\n' + ",\n".join(map(canonical, ordered)) + "\n]}\n"
 
 
+def in_parts(entries, largest=PART):
+    """``entries`` in lists that each make a file of about ``largest`` bytes at most; of none, one empty list.
+
+    >>> [len(part) for part in in_parts([{"id": id, "created": "2026-03-01"} for id in "abc"], 70)]
+    [2, 1]
+    """
+    parts, size = [[]], 0
+    for entry in sorted(entries, key=lambda entry: (entry["created"], entry["id"])):
+        more = len(canonical(entry).encode("utf-8", "surrogatepass"))
+        if parts[-1] and size + more > largest:
+            parts, size = [*parts, []], 0
+        parts[-1].append(entry)
+        size += more
+    return parts
+
+
 def read_bytes(content):
     """The Contents of the ``content`` of a file, whatever these bytes are."""
     try:
