@@ -158,6 +158,7 @@ def test_today_asks_for_the_region_until_it_is_set(page, served):
     expect(asks).to_contain_text("Where are you?")
     asks.get_by_role("link").click()
     expect(page.locator("#region")).to_be_in_viewport()
+    page.wait_for_load_state()  # until then it does not listen
     page.locator("#region").select_option("European Union")
     page.go_back()
     page.locator("[data-today][data-ready]").wait_for()
