@@ -4,7 +4,7 @@ import { stackLeft } from "../../purge/left.js";
 import { words } from "../../wording/words.js";
 import { byName } from "../parts/by_name.js";
 import { written } from "../parts/dates.js";
-import { dueLine, dueNow, isDue } from "../parts/due_now.js";
+import { dueLine, dueNow, isDue, nowInstant } from "../parts/due_now.js";
 import { element } from "../parts/figures.js";
 import { reasonsOf } from "../parts/held.js";
 import { waitOf } from "../parts/purge_wait.js";
@@ -24,8 +24,8 @@ const part = (name) => page.querySelector(`[data-${name}]`);
 let sections = []; // pairs of a name and its lines, as they are shown
 
 part("add").addEventListener("click", addNote);
-part("share").addEventListener("click", () => shareText());
-part("file").addEventListener("click", () => shareFile(new File([asText()], words("handover.file"), { type: "text/plain" })));
+part("share").addEventListener("click", shareText);
+part("file").addEventListener("click", shareAsFile);
 document.addEventListener("visibilitychange", () => { if (!document.hidden) show(); });
 await show();
 page.dataset.ready = "true";
@@ -52,7 +52,7 @@ async function read() {
   const { items, rules } = await dueNow(tanks);
   const names = new Map(tanks.map(({ id, body }) => [id, body.name]));
   const inOrder = byName(tanks);
-  const now = new Date(Date.now()).toISOString();
+  const now = nowInstant();
   return {
     open: open.map(openText),
     out_of_use: inOrder.filter(({ id }) => openHolds(holds, id).length)
@@ -100,7 +100,7 @@ function noteItem(note) {
   const item = element("li", { textContent: noteText(note) });
   const done = element("button", { type: "button", className: "plain", textContent: words("handover.done") });
   done.addEventListener("click", async () => {
-    const body = { ...note.body, done: new Date(Date.now()).toISOString() };
+    const body = { ...note.body, done: nowInstant() };
     if (await orShowTrouble(put(edited(note, body)))) await show();
   });
   item.append(" ", done);
@@ -124,12 +124,18 @@ function asText() {
   return `${[head.trim(), ...told].join("\n\n")}\n`;
 }
 
-/** To the share sheet as a text; a phone without one gets the file. */
+/** To the share sheet as a text; a phone that has none, or refuses it, gets the file. */
 async function shareText() {
-  if (!navigator.share) return shareFile(new File([asText()], words("handover.file"), { type: "text/plain" }));
+  if (!navigator.share) return shareAsFile();
   try {
     await navigator.share({ text: asText() });
   } catch (error) {
-    if (error.name !== "AbortError") throw error; // the person closed the sheet
+    if (error.name === "AbortError") return; // the person closed the sheet
+    if (error.name !== "NotAllowedError") throw error;
+    await shareAsFile();
   }
+}
+
+function shareAsFile() {
+  return shareFile(new File([asText()], words("handover.file"), { type: "text/plain" }));
 }
