@@ -3,6 +3,7 @@
 from datetime import UTC, datetime, timedelta
 
 from cases import ODD_TEXTS
+from tankfoot.batches.life import changes_of
 from tankfoot.batches.rules import default_rules, events
 from tankfoot.batches.wall_clock import ZONES, days_after, start_of_day
 from tankfoot.record.bodies import BATCH_EVENTS
@@ -168,7 +169,21 @@ def reading_of_the_record(rng):
     return {name: rng.choice((*READINGS, rng.choice(ODD_TEXTS))) for name in names}
 
 
+def changes_and_instant(rng):
+    return [changes_of(of_a_tank(rng)), of_a_month(rng)]
+
+
+def price(rng):
+    text = rng.choice((None, "150 $/bbl", "0,45 $/kg", "24 $/h", "1e13 $/h", "2 $/L ± 5 %", rng.choice(ODD_TEXTS)))
+    return ["price", text, rng.choice((["wage"], ["beer_value"], ["gas_price", "wage"]))]
+
+
+def basis_of_the_record(rng):
+    return {name: price(rng)[1] for name in ("beer_value", "gas_price", "wage")}
+
+
 DRAWN = {
+    "basis of the record": basis_of_the_record,
     "instant near a change of clocks": instant,
     "milliseconds near a change of clocks": moment,
     "instant of a month": of_a_month,
@@ -180,5 +195,6 @@ DRAWN = {
     "reading of the record": reading_of_the_record,
     "item that is due": due_item,
 }
-ARGUMENTS = {"stay of a batch": stay, "tank and what was told of it": tank_and_told,
+ARGUMENTS = {"stay of a batch": stay, "changes of a tank and an instant": changes_and_instant,
+             "what was typed as a price": price, "tank and what was told of it": tank_and_told,
              "item that is due and its rule": due_item_and_rule, "items for a calendar": for_a_calendar}

@@ -11,7 +11,8 @@ FIXTURES = Path(__file__).parent / "fixtures"
 VERSION_1 = FIXTURES / "record-v1.json"
 VERSION_2 = FIXTURES / "record-v2.json"
 VERSION_3 = FIXTURES / "record-v3.json"
-CURRENT = FIXTURES / "record-v4.json"
+VERSION_4 = FIXTURES / "record-v4.json"
+CURRENT = FIXTURES / "record-v5.json"
 STRANGE = (
     None, True, False, 0, 1, -1, 0.5, 1e-7, 1e21, 1e300, -1e300, "", " ", "x", "tank", "é😀", "x" * 41,
     "x" * 5000, "2026-02-30T06:00:00.000Z", "2026-02-28T24:00:00.000Z", "2026-02-28T06:00:60.000Z",
@@ -35,6 +36,11 @@ def version_2():
 def version_3():
     """A file as it was written in schema version 3."""
     return json.loads(VERSION_3.read_text(encoding="utf-8"))
+
+
+def version_4():
+    """A file as it was written in schema version 4."""
+    return json.loads(VERSION_4.read_text(encoding="utf-8"))
 
 
 def current():

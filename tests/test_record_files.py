@@ -13,6 +13,7 @@ from records import (
     VERSION_1,
     VERSION_2,
     VERSION_3,
+    VERSION_4,
     current,
     sealed,
     spoilt,
@@ -20,6 +21,7 @@ from records import (
     version_1,
     version_2,
     version_3,
+    version_4,
 )
 from tankfoot.calculators import calculators
 from tankfoot.office.formats import documents
@@ -43,8 +45,8 @@ def test_a_file_of_today_is_read_whole():
 ADDED_IN_2 = {"purge": {"table": "1", "initials": None}, "tank": {"stack": None, "cap_way": None}}
 
 
-@pytest.mark.parametrize("path, made", [(VERSION_2, version_2), (VERSION_3, version_3)])
-def test_a_file_of_schema_version_2_or_3_is_read_as_it_is(path, made):
+@pytest.mark.parametrize("path, made", [(VERSION_2, version_2), (VERSION_3, version_3), (VERSION_4, version_4)])
+def test_a_file_of_a_schema_version_since_2_is_read_as_it_is(path, made):
     contents = read_file(path.read_text(encoding="utf-8"))
     assert contents.problems == []
     assert contents.entries == made()["entries"]

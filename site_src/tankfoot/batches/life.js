@@ -31,7 +31,28 @@ export function lifeIn(events) {
 
 /** The id of the batch that a tank held at an instant; null where it held none. @param {Event[]} events */
 export function batchAt(events, instant) {
-  return lifeIn(events.filter(({ body }) => body.at <= instant)).batch;
+  return batchIn(changesOf(events), instant);
+}
+
+/** What a tank holds from when on, by all of its events. @param {Event[]} events @returns {[string, string|null][]} */
+export function changesOf(events) {
+  let held = null;
+  return inOrder(events).map(({ body: { event, batch, at } }) => {
+    if (kinds[event].fills) held = batch;
+    if (kinds[event].empties && batch === held) held = null;
+    return [at, held];
+  });
+}
+
+/** The same from what `changesOf` made of a tank's events: for years of purges, one after the other. */
+export function batchIn(changes, instant) {
+  let [low, high] = [0, changes.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (changes[middle][0] <= instant) low = middle + 1;
+    else high = middle;
+  }
+  return low > 0 ? changes[low - 1][1] : null;
 }
 
 /**

@@ -1,6 +1,7 @@
 """Which batch is in a tank, since when, how much beer, and what has happened to it there."""
 
 import math
+from bisect import bisect_right
 
 from tankfoot.batches.rules import events as kinds
 from tankfoot.quantities.text import read_quantity
@@ -47,7 +48,24 @@ def batch_at(events, instant):
     >>> batch_at(story, "2026-03-10"), batch_at(story, "2026-03-20"), batch_at(story, "2026-02-01")
     ('a', None, None)
     """
-    return life_in([event for event in events if event["body"]["at"] <= instant])["batch"]
+    return batch_in(changes_of(events), instant)
+
+
+def changes_of(events):
+    """[[instant, the id of the batch that a tank holds from then on, None of none]] by all of its ``events``."""
+    held, changes = None, []
+    for event in in_order(events):
+        kind, batch = kinds()[event["body"]["event"]], event["body"]["batch"]
+        held = batch if kind["fills"] else held
+        held = None if kind["empties"] and batch == held else held
+        changes.append([event["body"]["at"], held])
+    return changes
+
+
+def batch_in(changes, instant):
+    """The same from what ``changes_of`` made of a tank's events: for years of purges, one after the other."""
+    place = bisect_right(changes, instant, key=lambda change: change[0])
+    return changes[place - 1][1] if place else None
 
 
 def beer_in(events, losses, system):
@@ -84,6 +102,8 @@ def _moved(body, system):
 RANGES = {
     "in_order": ["events of a tank"],
     "life_in": ["events of a tank"],
+    "changes_of": ["events of a tank"],
+    "batch_in": "changes of a tank and an instant",
     "batch_at": ["events of a tank", "instant of a month"],
     "beer_in": ["events of a tank", "losses", "system"],
 }

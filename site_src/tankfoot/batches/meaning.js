@@ -27,8 +27,8 @@ function amounts() {
   return [...new Set(Object.values(events).flatMap(({ amount }) => (amount ? [amount] : [])))];
 }
 
-/** @returns {Found[]} */
-function unread(place, text, kinds) {
+/** What a text that is a quantity of none of `kinds` is. @returns {Found[]} none where there is no text */
+export function unread(place, text, kinds) {
   if (text === null || kinds.some((kind) => isRead(text, kind))) return [];
   const units = new Set(kinds.flatMap((kind) => Object.values(quantityKinds[kind]).flat()));
   return [[place, "must-be", { what: "quantity", units: [...units].join(", ") }]];

@@ -18,7 +18,7 @@ def batch_event_problems(body):
     ('amount', 'must-be')
     """
     kind = events()[body["event"]]["amount"]
-    return _unread("amount", body["amount"], (kind,) if kind else tuple(_amounts()))
+    return unread("amount", body["amount"], (kind,) if kind else tuple(_amounts()))
 
 
 def reading_problems(body):
@@ -27,7 +27,7 @@ def reading_problems(body):
     >>> reading_problems({"pressure": "12 psi", "temperature": None, "gravity": "12 °P", "topped_up": "cold"})[0][:2]
     ('topped_up', 'must-be')
     """
-    return [problem for name, kinds in READ.items() for problem in _unread(name, body[name], kinds)]
+    return [problem for name, kinds in READ.items() for problem in unread(name, body[name], kinds)]
 
 
 def _amounts():
@@ -35,7 +35,12 @@ def _amounts():
     return dict.fromkeys(row["amount"] for row in events().values() if row["amount"])
 
 
-def _unread(place, text, kinds):
+def unread(place, text, kinds):
+    """[(place, code, facts)] of a ``text`` that is a quantity of none of ``kinds``; none where there is no text.
+
+    >>> unread("wage", "20 $/h", ("wage",)), unread("wage", None, ("wage",)), unread("wage", "much", ("wage",))[0][:2]
+    ([], [], ('wage', 'must-be'))
+    """
     if text is None or any(_is_read(text, kind) for kind in kinds):
         return []
     units = dict.fromkeys(symbol for kind in kinds for symbols in KINDS[kind].values() for symbol in symbols)
@@ -51,6 +56,7 @@ def _is_read(text, kind):
 
 
 RANGES = {
+    "unread": "what was typed as a price",
     "batch_event_problems": ["batch event of the record"],
     "reading_problems": ["reading of the record"],
 }

@@ -3,10 +3,12 @@
 import { batchEventProblems, readingProblems } from "../batches/meaning.js";
 import { purgeProblems } from "../purge/meaning.js";
 import { checkEntry } from "../record/validate.js";
+import { basisProblems } from "../report/meaning.js";
 import { tankProblems } from "../tanks/meaning.js";
 
 const MEANING = {
   purge: purgeProblems, tank: tankProblems, "batch-event": batchEventProblems, "tank-reading": readingProblems,
+  "cost-basis": basisProblems,
 };
 
 /** @param {any} entry any JSON value @returns {import("../record/validate.js").Problem[]} none of an empty list */

@@ -3,11 +3,12 @@
 from tankfoot.batches.meaning import batch_event_problems, reading_problems
 from tankfoot.purge.meaning import purge_problems
 from tankfoot.record.entry import Problem, check_entry
+from tankfoot.report.meaning import basis_problems
 from tankfoot.tanks.meaning import tank_problems
 
 MEANING = {
     "purge": purge_problems, "tank": tank_problems, "batch-event": batch_event_problems,
-    "tank-reading": reading_problems,
+    "tank-reading": reading_problems, "cost-basis": basis_problems,
 }
 
 

@@ -7,7 +7,9 @@ export const FIRST = "choose";
 export const LAST = "saved";
 export const LATEST = "2";
 export const GAS_FIRST = "2-gas-first";
-const ANYWHERE = ["trouble", "hand"];
+export const TROUBLE = "trouble";
+export const SKIP = "skip";
+const ANYWHERE = [TROUBLE, "hand"];
 
 /** @typedef {{at: string, state: string, event: string, data?: object}} Event */
 

@@ -110,6 +110,7 @@ TABLE = {
     "$/lb": ("1 / pound", "/lb", "perlb"),
     "$/t": ("1 / metric_ton", "/t", "pert"),
     "$/ton": ("1 / short_ton", "/ton", "perton"),
+    "$/h": ("hour ** -1",),
 }
 
 # Units that pint takes for others of the same dimension, and that must not stand in for each other here.
@@ -182,6 +183,8 @@ KINDS = {
     "pitch_rate": {"us": ("million/mL/°P",), "metric": ("million/mL/°P",), "uk": ("million/mL/°P",)},
     "load_charge": {"us": ("$/lb", "$/kg"), "metric": ("$/kg",), "uk": ("$/kg", "$/lb")},
     "haulage_charge": {"us": ("$/ton", "$/t"), "metric": ("$/t",), "uk": ("$/t",)},
+    "gas_price": {"us": ("$/lb", "$/kg"), "metric": ("$/kg",), "uk": ("$/kg", "$/lb")},
+    "wage": dict.fromkeys(SYSTEMS, ("$/h",)),
     "beer_value": {"us": ("$/bbl", "$/gal"), "metric": ("$/hL", "$/L"), "uk": ("$/imp bbl", "$/hL", "$/L")},
 }
 

@@ -19,6 +19,7 @@ MOST_EVENTS = 10_000
 MOST_IN_STACK = 12
 MOST_IN_ROUND = 60
 MOST_TANKS = 400
+LONGEST_SIGN = 8  # of a currency
 
 
 class Tank(Shape):
@@ -166,6 +167,15 @@ class WalkingOrder(Shape):
     tanks = Many("tanks", uuid(), {"most": str(MOST_TANKS)}, maxItems=MOST_TANKS)
 
 
+class CostBasis(Shape):
+    beer_value = text(LONGEST_TEXT, null=True)
+    gas_price = text(LONGEST_TEXT, null=True)
+    wage = text(LONGEST_TEXT, null=True)
+    currency = text(LONGEST_SIGN, least=1)
+    since = instant(null=True)
+    until = instant(null=True)
+
+
 class LineEvent(Shape):
     line = name()
     at = instant()
@@ -245,5 +255,5 @@ BODIES = {
     "photo": Photo(), "tank-hold": TankHold(), "review": Review(), "round": Round(),
     "batch": Batch(), "batch-event": BatchEvent(), "tank-reading": TankReading(), "postponement": Postponement(),
     "due-rule": DueRule(), "shift-note": ShiftNote(),
-    "walking-order": WalkingOrder(),
+    "walking-order": WalkingOrder(), "cost-basis": CostBasis(),
 }

@@ -8,7 +8,7 @@ from tankfoot.record.members import anything, flag, hexadecimal, instant, many, 
 from tankfoot.record.strict import Shape, Value
 
 FORMAT = "tankfoot-record"
-SCHEMA_VERSION = 4
+SCHEMA_VERSION = 5
 
 
 class Past(Shape):

@@ -3,7 +3,8 @@
 Version 2 says of a purge which table it was made with and whose initials stand in it, and of a tank what hangs under
 it and how a cap is let down there; solids that are none of the others are "mixed", where version 1 said "routine".
 Version 3 knows rounds; what version 2 held is as it was. Version 4 knows batches, readings, rules of what is due, what
-was put off, and notes for the next shift; what version 3 held is as it was.
+was put off, and notes for the next shift; what version 3 held is as it was. Version 5 knows the
+prices and the purges that a cost is held against; what version 4 held is as it was.
 """
 
 
@@ -49,8 +50,12 @@ def _to_4(entry):
     return entry
 
 
+def _to_5(entry):
+    return entry
+
+
 ADDED_IN_2 = {"purge": {"table": "1", "initials": None}, "tank": {"stack": None, "cap_way": None}}
-STEPS = [_to_2, _to_3, _to_4]
+STEPS = [_to_2, _to_3, _to_4, _to_5]
 
 
-RANGES = {"migrated": ["old entry", [1, 2, 3, 4]]}
+RANGES = {"migrated": ["old entry", [1, 2, 3, 4, 5]]}

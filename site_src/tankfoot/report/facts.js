@@ -1,0 +1,57 @@
+/** What a report takes of a purge: a few names and numbers, so that years of purges fit into a phone. Twin of facts.py. */
+
+import { wasSetBack } from "../purge/clock.js";
+import { instantOf, runTimes } from "../purge/machine.js";
+import { OLD, secondsBetween } from "../record/age.js";
+import { exactSum } from "./exact.js";
+
+const AMOUNTS = { // the amounts of a fact, and the results of a purge that they are
+  volume_lost: "volume_lost", overrun: "overrun", solids: "solids", beer_in_solids: "beer_in_solids",
+  co2_mass: "top_up_mass", beer_money: "money_lost",
+};
+const COLUMNS = [
+  "id", "at", "tank", "tank_name", "kind", "batch", "tool", "assumed", "run", "past", "seconds",
+  ...Object.keys(AMOUNTS).flatMap((name) => [name, `${name}_doubt`]),
+];
+const ELSEWHERE = ["flow", "collected_mass", "collected_volume"]; // read with no gauge of the tank
+
+/** @typedef {Object<string, any[]>} Facts columns: see facts.py */
+
+/** The fact of a finished purge. @param {any} purge an entry @param {string|null} batch the id of what was in its tank */
+export function factOf({ id, created, body }, batch) {
+  const { events, readings, result } = body;
+  const { run, overrun: past } = runTimes(events);
+  const isKnown = run !== null && !wasSetBack(run, past);
+  const isSeen = isKnown && instantOf(events, "colour-change") !== null;
+  const opened = instantOf(events, "opened");
+  const fact = {
+    id, at: opened === null ? created : new Date(opened).toISOString(),
+    tank: body.tank, tank_name: body.tank_name, kind: body.solids, batch,
+    tool: ELSEWHERE.some((name) => readings[name]) ? "" : body.tank ?? "",
+    assumed: !readings.beer_share,
+    run: isKnown ? run : null, past: isSeen ? past : null, seconds: handsSeconds(events),
+  };
+  for (const [name, told] of Object.entries(AMOUNTS)) {
+    const amount = Object.hasOwn(result, told) ? result[told] : null;
+    fact[name] = amount ? amount.value : null;
+    fact[`${name}_doubt`] = amount ? amount.uncertainty : null;
+  }
+  return fact;
+}
+
+/** The seconds that a hand was at a purge: between its taps, but for pauses of half an hour and more; null of too few. */
+export function handsSeconds(events) {
+  if (events.length < 2) return null;
+  const pauses = events.slice(1).map(({ at }, place) => secondsBetween(events[place].at, at));
+  return exactSum(pauses.filter((pause) => pause > 0.0 && pause < OLD));
+}
+
+/** @param {Object<string, any>[]} facts @returns {Facts} all columns, also where there is no fact */
+export function asColumns(facts) {
+  return Object.fromEntries(COLUMNS.map((name) => [name, facts.map((fact) => fact[name])]));
+}
+
+/** Whether a value of a column was told. */
+export function isTold(value) {
+  return Number.isFinite(value);
+}
