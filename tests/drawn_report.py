@@ -33,6 +33,7 @@ def purge(rng):
                 if rng.random() < 0.3}
     return {
         "id": f"{rng.randrange(10**6):06d}", "kind": "purge", "created": drawn_batches.instant(rng),
+        "demo": rng.random() < 0.2,
         "body": {
             "tank": rng.choice((None, *TANKS)), "tank_name": rng.choice(drawn_batches.NAMES),
             "solids": rng.choice(SOLIDS),
@@ -103,11 +104,35 @@ def misses(rng):
     return [[each for each in told if each], rng.choice(ZONES)]
 
 
+def bodies_of_events(rng):
+    return [event["body"] for _ in range(2) for event in drawn_batches.of_a_tank(rng)]
+
+
+def rows_and_volumes(rng):
+    columns = as_columns(facts(rng))
+    rows = [row for row in range(len(columns["id"])) if rng.random() < 0.7]
+    return [columns, rows, {batch: {"filled": rng.uniform(0.5, 3.0), "off": rng.uniform(0.0, 0.1)}
+                            for batch in "abc" if rng.random() < 0.7}]
+
+
+def bases(rng):
+    return [{"id": f"{rng.randrange(4)}", "edited": drawn_batches.of_a_month(rng), "deleted": rng.random() < 0.3,
+             "body": basis(rng)} for _ in range(rng.randint(0, 5))]
+
+
+def basis(rng):
+    texts = {"beer_value": ("150 $/bbl", "200"), "gas_price": ("0,45 $/lb", "1.2 $/kg ± 5 %"), "wage": ("24 $/h", "24")}
+    return {name: rng.choice((None, *given)) for name, given in texts.items()}
+
+
 DRAWN = {
+    "bases": bases, "basis": basis,
+    "bodies of events": bodies_of_events,
     "values of any size": values, "purge to report": purge, "facts": facts, "parts of purges": parts, "day": day,
     "entry that tells of misses": telling_entry,
 }
 ARGUMENTS = {
+    "facts, rows and volumes of batches": rows_and_volumes,
     "facts and what they are held against": measure, "facts and groups of them": groups, "facts and a period": period,
     "facts, names and a zone": named_in_a_zone, "misses and a zone": misses,
 }

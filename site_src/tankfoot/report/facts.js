@@ -9,8 +9,8 @@ const AMOUNTS = { // the amounts of a fact, and the results of a purge that they
   volume_lost: "volume_lost", overrun: "overrun", solids: "solids", beer_in_solids: "beer_in_solids",
   co2_mass: "top_up_mass", beer_money: "money_lost",
 };
-const COLUMNS = [
-  "id", "at", "tank", "tank_name", "kind", "batch", "tool", "assumed", "run", "past", "seconds",
+export const COLUMNS = [
+  "id", "at", "created", "demo", "tank", "tank_name", "kind", "batch", "tool", "assumed", "run", "past", "seconds",
   ...Object.keys(AMOUNTS).flatMap((name) => [name, `${name}_doubt`]),
 ];
 const ELSEWHERE = ["flow", "collected_mass", "collected_volume"]; // read with no gauge of the tank
@@ -18,7 +18,7 @@ const ELSEWHERE = ["flow", "collected_mass", "collected_volume"]; // read with n
 /** @typedef {Object<string, any[]>} Facts columns: see facts.py */
 
 /** The fact of a finished purge. @param {any} purge an entry @param {string|null} batch the id of what was in its tank */
-export function factOf({ id, created, body }, batch) {
+export function factOf({ id, created, demo, body }, batch) {
   const { events, readings, result } = body;
   const { run, overrun: past } = runTimes(events);
   const isKnown = run !== null && !wasSetBack(run, past);
@@ -26,7 +26,7 @@ export function factOf({ id, created, body }, batch) {
   const opened = instantOf(events, "opened");
   const fact = {
     id, at: opened === null ? created : new Date(opened).toISOString(),
-    tank: body.tank, tank_name: body.tank_name, kind: body.solids, batch,
+    created, demo, tank: body.tank, tank_name: body.tank_name, kind: body.solids, batch,
     tool: ELSEWHERE.some((name) => readings[name]) ? "" : body.tank ?? "",
     assumed: !readings.beer_share,
     run: isKnown ? run : null, past: isSeen ? past : null, seconds: handsSeconds(events),

@@ -15,7 +15,7 @@ AMOUNTS = {  # the amounts of a fact, and the results of a purge that they are
     "co2_mass": "top_up_mass", "beer_money": "money_lost",
 }
 COLUMNS = (
-    "id", "at", "tank", "tank_name", "kind", "batch", "tool", "assumed", "run", "past", "seconds",
+    "id", "at", "created", "demo", "tank", "tank_name", "kind", "batch", "tool", "assumed", "run", "past", "seconds",
     *(column for name in AMOUNTS for column in (name, f"{name}_doubt")),
 )
 ELSEWHERE = ("flow", "collected_mass", "collected_volume")  # read with no gauge of the tank
@@ -26,12 +26,12 @@ def fact_of(purge, batch):
 
     "run": seconds that the port was open; "past": seconds past the colour change, None where none was tapped;
     "seconds": of the hand's time. "tool": what the volume was measured with, the tank's own gauge (the tank's id) or
-    what all tanks share (""). "assumed": whether nobody measured the beer in the solids. Amounts in SI, each with its ±
-    ("_doubt"), None where it tells none.
+    what all tanks share (""). "assumed": whether nobody measured the beer in the solids. "demo": of the invented
+    brewery. Amounts in SI, each with its ± ("_doubt"), None where it tells none.
 
     >>> body = {"tank": "t", "tank_name": "FV 1", "solids": "trub", "events": [], "readings": {"flow": "5 gal/min"},
     ...         "result": {"volume_lost": {"value": 0.02, "uncertainty": 0.001}}}
-    >>> fact = fact_of({"id": "p", "created": "2026-03-01T07:00:00.000Z", "body": body}, None)
+    >>> fact = fact_of({"id": "p", "created": "2026-03-01T07:00:00.000Z", "demo": False, "body": body}, None)
     >>> fact["volume_lost"], fact["volume_lost_doubt"], fact["overrun"], fact["tool"], fact["assumed"]
     (0.02, 0.001, None, '', True)
     """
@@ -42,6 +42,7 @@ def fact_of(purge, batch):
     is_seen = is_known and instant_of(events, "colour-change") is not None
     fact = {
         "id": purge["id"], "at": instant_of(events, "opened") or purge["created"],
+        "created": purge["created"], "demo": purge["demo"],
         "tank": body["tank"], "tank_name": body["tank_name"], "kind": body["solids"], "batch": batch,
         "tool": "" if any(readings.get(name) for name in ELSEWHERE) else body["tank"] or "",
         "assumed": not readings.get("beer_share"),

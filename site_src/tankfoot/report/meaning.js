@@ -2,7 +2,7 @@
 
 import { unread } from "../batches/meaning.js";
 
-const PRICES = { beer_value: "beer_value", gas_price: "gas_price", wage: "wage" }; // and their kinds of quantity
+export const PRICES = { beer_value: "beer_value", gas_price: "gas_price", wage: "wage" }; // and their kinds of quantity
 
 /** What the body of a cost's basis, right in its shape, cannot mean. */
 export function basisProblems(body) {

@@ -31,6 +31,31 @@ export async function entriesUnderEach(ranges, isRight = isSound) {
   return whole.map((entries) => entries.filter((entry) => entry !== undefined && isRight(entry) && !entry.deleted && isWhole(entry)));
 }
 
+/** The entries of a kind that were made in a month ("2026-03", UTC), as `entriesUnder` gives them. */
+export async function entriesOfMonth(kind, month, isRight) {
+  const range = monthOf(kind, month);
+  const found = await withStore("readonly", (store) => valueOf(store.index("by-day").getAll(range)));
+  const entries = found ?? await getEach(await withStore("readonly", (store) => store.index("by-day").getAllKeys(range)));
+  return entries.filter((entry) => entry !== undefined && !entry.deleted && isRight(entry));
+}
+
+/** How many entries of a kind were made in a month, tombstones too. @returns {Promise<number>} */
+export function countOfMonth(kind, month) {
+  return withStore("readonly", (store) => store.index("by-day").count(monthOf(kind, month)));
+}
+
+/** When the first and the last entry of a kind were made; none of an empty list where there is none. @returns {Promise<string[]>} */
+export async function firstAndLast(kind) {
+  const keys = await withStore("readonly", (store) => Promise.all(["next", "prev"].map((way) => (
+    valueOf(store.index("by-day").openKeyCursor(rangeOf([kind]), way)).then((cursor) => cursor?.key[1] ?? null)
+  ))));
+  return keys.filter((key) => key !== null);
+}
+
+function monthOf(kind, month) {
+  return IDBKeyRange.bound([kind, month], [kind, `${month}\uffff`]);
+}
+
 /** Where one of them is damaged, the others are still read. */
 async function oneByOne({ index, start, since }) {
   return getEach(await withStore("readonly", (store) => store.index(index).getAllKeys(rangeOf(start, since))));

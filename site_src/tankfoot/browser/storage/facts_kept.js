@@ -1,0 +1,48 @@
+/**
+ * What a report has taken of each month's entries, kept beside the record: made anew from that at any time. Whoever
+ * writes an entry forgets its month in the same transaction, so that what is kept is never older than the record.
+ */
+
+import { withStore } from "./database.js";
+
+const CHANGES = "facts-changes"; // counts what was forgotten
+const KINDS = ["purge", "list-run"];
+
+/** @param {IDBObjectStore} memory of a transaction that writes the entry too */
+export function forgetFacts(memory, { kind, created, body }) {
+  if (!KINDS.includes(kind) || body?.open === 1) return; // a report looks at nothing that is under way
+  memory.delete(keyOf(created));
+  count(memory);
+}
+
+/** @param {IDBObjectStore} memory */
+export function forgetAllFacts(memory) {
+  memory.delete(IDBKeyRange.bound(keyOf("0000-00"), keyOf("9999-99")));
+  count(memory);
+}
+
+function count(memory) {
+  const found = memory.get(CHANGES);
+  found.onsuccess = () => memory.put((found.result ?? 0) + 1, CHANGES);
+}
+
+/** What is kept of a month ("2026-03"), and how much had been forgotten till then: {kept, changes}. */
+export function keptOf(month) {
+  return withStore("readonly", (memory) => new Promise((resolve) => {
+    const [kept, changes] = [memory.get(keyOf(month)), memory.get(CHANGES)];
+    changes.onsuccess = () => resolve({ kept: kept.result ?? null, changes: changes.result ?? 0 });
+  }), "memory");
+}
+
+/** Keeps what was made of a month, unless something was forgotten since: that may have been of this month. */
+export function keep(month, made, changes) {
+  return withStore("readwrite", (memory) => {
+    const found = memory.get(CHANGES);
+    found.onsuccess = () => { if ((found.result ?? 0) === changes) memory.put(made, keyOf(month)); };
+    return found;
+  }, "memory");
+}
+
+function keyOf(instant) {
+  return `facts ${instant.slice(0, 7)}`;
+}
