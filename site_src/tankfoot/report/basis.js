@@ -6,7 +6,7 @@ import { PRICES } from "./meaning.js";
 /** The entry that counts: the one edited last, of one instant the greater id; null of none. */
 export function basisOf(bases) {
   const key = ({ edited, id }) => edited + id;
-  return bases.filter(({ deleted }) => !deleted).reduce((last, each) => (last && key(last) > key(each) ? last : each), null);
+  return bases.filter(({ deleted }) => !deleted).reduce((last, each) => (last && key(last) >= key(each) ? last : each), null);
 }
 
 /** The prices of a basis in SI; null of one that is not known. @returns {import("./measures.js").Prices} */
