@@ -59,7 +59,7 @@ FILES = """async () => {
 }"""
 # A thread as the app starts it, asked for something that it cannot do, then for what it does every day.
 ASK_THREAD = """([url, entry]) => {
-  const address = trustedTypes.createPolicy("tankfoot-journal", { createScriptURL: () => url }).createScriptURL("");
+  const address = trustedTypes.createPolicy("tankfoot-thread", { createScriptURL: () => url }).createScriptURL("");
   const thread = new Worker(address, { type: "module", name: "browser/storage/journal_worker" });
   const answer = (asked) => new Promise((resolve) => {
     thread.onmessage = ({ data }) => resolve(data.answer);

@@ -1,8 +1,8 @@
 /** What a report takes of a purge: a few names and numbers, so that years of purges fit into a phone. Twin of facts.py. */
 
 import { wasSetBack } from "../purge/clock.js";
-import { instantOf, runTimes } from "../purge/machine.js";
-import { OLD, secondsBetween } from "../record/age.js";
+import { instantOf, runTimes, standing } from "../purge/machine.js";
+import { OLD } from "../record/age.js";
 import { exactSum } from "./exact.js";
 
 const AMOUNTS = { // the amounts of a fact, and the results of a purge that they are
@@ -23,9 +23,9 @@ export function factOf({ id, created, demo, body }, batch) {
   const { run, overrun: past } = runTimes(events);
   const isKnown = run !== null && !wasSetBack(run, past);
   const isSeen = isKnown && instantOf(events, "colour-change") !== null;
-  const opened = instantOf(events, "opened");
+  const opened = standing(events).findLast(({ event }) => event === "opened");
   const fact = {
-    id, at: opened === null ? created : new Date(opened).toISOString(),
+    id, at: opened ? opened.at : created,
     created, demo, tank: body.tank, tank_name: body.tank_name, kind: body.solids, batch,
     tool: ELSEWHERE.some((name) => readings[name]) ? "" : body.tank ?? "",
     assumed: !readings.beer_share,
@@ -42,7 +42,8 @@ export function factOf({ id, created, demo, body }, batch) {
 /** The seconds that a hand was at a purge: between its taps, but for pauses of half an hour and more; null of too few. */
 export function handsSeconds(events) {
   if (events.length < 2) return null;
-  const pauses = events.slice(1).map(({ at }, place) => secondsBetween(events[place].at, at));
+  const times = events.map(({ at }) => Date.parse(at));
+  const pauses = times.slice(1).map((time, place) => (time - times[place]) / 1000.0);
   return exactSum(pauses.filter((pause) => pause > 0.0 && pause < OLD));
 }
 

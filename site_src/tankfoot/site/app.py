@@ -274,6 +274,10 @@ def _reading_label(own, name, like):
     return own["fields"].get(name, words(calculator)["fields"][field])["label"]
 
 
+def cost():
+    return render_template("cost.html", own=words("cost"))
+
+
 def settings():
     return render_template("settings.html", own=words("settings"))
 
@@ -322,6 +326,7 @@ PAGES = {
     "/tanks/tank/": tank,
     "/record/": record,
     "/record/entry/": record_entry,
+    "/cost/": cost,
     "/settings/": settings,
     "/about/": about,
     "/404.html": not_found,

@@ -1,38 +1,67 @@
 /** What a report takes of each month of the record: made once, kept beside it, and made anew where the record changed. */
 
+import { wallText } from "../../batches/wall_clock.js";
 import { LAST } from "../../purge/machine.js";
 import { asColumns, COLUMNS, factOf } from "../../report/facts.js";
 import { missesOf } from "../../report/misses.js";
-import { keep, keptOf } from "../storage/facts_kept.js";
-import { countOfMonth, entriesOfMonth, firstAndLast } from "../storage/ranges.js";
+import { keepFacts, keptFacts } from "../storage/facts_kept.js";
+import { countOf, entriesOfMonth, firstAndLast } from "../storage/ranges.js";
 
 const KINDS = ["purge", "list-run"];
+const INSTANT = "2026-03-01T07:00:00.000Z".length;
+const AT_ONCE = 12; // months read from their entries at a time
 const NAMED = ["id", "at", "created", "demo", "tank", "tank_name", "kind", "batch", "tool", "assumed"]; // columns that are no numbers
 const MADE_BY = `1 ${COLUMNS.join(" ")}`; // what an older app kept is made anew; raise it where a fact changes its meaning
 
 /**
- * @typedef {{count: number, madeBy: string, facts: import("../../report/facts.js").Facts, misses: any[]}} Month
- *   a number nobody told is NaN
+ * @typedef {object} Month
+ * @property {string} month such as "2026-03", of UTC
+ * @property {number} count of its entries
+ * @property {string} madeBy
+ * @property {import("../../report/facts.js").Facts} facts a number nobody told is NaN
+ * @property {string} zone
+ * @property {string[]} local the month of each fact, by the clock in that zone
+ * @property {any[]} misses
  */
 
-/** The months from the first purge to the last, the latest first. @returns {Promise<string[]>} */
-export async function monthsOfRecord() {
-  const ends = (await Promise.all(KINDS.map(firstAndLast))).flat().sort();
-  if (!ends.length) return [];
-  const [first, last] = [ends[0], ends.at(-1)].map((instant) => instant.slice(0, 7));
-  const months = [];
-  for (let month = last; month >= first; month = monthBefore(month)) months.push(month);
-  return months;
+/**
+ * The months from the first purge to the last, the latest first, some at a time: those that are kept, the others read.
+ *
+ * @returns {AsyncGenerator<{read: Month[], count: number}>} `count`: how many there are in all
+ */
+export async function* monthsOfRecord(zone) {
+  const [ends, { kept, changes }, sound] = await Promise.all([Promise.all(KINDS.map(firstAndLast)), keptFacts(), countOf(KINDS)]);
+  const names = monthsBetween(ends.flat().sort());
+  const known = new Map(kept.filter(({ madeBy }) => madeBy === MADE_BY).map((each) => [each.month, each]));
+  const isAll = names.every((name) => known.has(name)) && kept.reduce((all, { count }) => all + count, 0) === sound;
+  const wanted = [...names];
+  while (wanted.length) {
+    const some = isAll ? wanted.splice(0) : wanted.splice(0, AT_ONCE);
+    const months = await Promise.all(some.map((name) => monthOf(name, isAll, known.get(name), zone)));
+    const made = months.filter((month) => month !== known.get(month.month));
+    if (made.length) await keepFacts(made, changes);
+    yield { read: months, count: names.length };
+  }
 }
 
 /** @returns {Promise<Month>} */
-export async function monthOfRecord(month) {
-  const [{ kept, changes }, ...counts] = await Promise.all([keptOf(month), ...KINDS.map((kind) => countOfMonth(kind, month))]);
-  const count = counts.reduce((all, each) => all + each, 0);
-  if (kept?.count === count && kept.madeBy === MADE_BY) return kept;
-  const made = { count, madeBy: MADE_BY, ...await read(month) };
-  await keep(month, made, changes);
-  return made;
+async function monthOf(month, isSure, known, zone) {
+  const count = isSure ? known.count : await countOf(KINDS, month);
+  if (known?.count === count) return known.zone === zone ? known : { ...known, ...localOf(known.facts, zone) };
+  const { facts, misses } = await read(month);
+  return { month, count, madeBy: MADE_BY, facts, ...localOf(facts, zone), misses };
+}
+
+function localOf({ at }, zone) {
+  return { zone, local: at.map((instant) => wallText(instant, zone).slice(0, 7)) };
+}
+
+function monthsBetween(instants) {
+  if (!instants.length) return [];
+  const [first, last] = [instants[0], instants.at(-1)].map((instant) => instant.slice(0, 7));
+  const months = [];
+  for (let month = last; month >= first; month = monthBefore(month)) months.push(month);
+  return months;
 }
 
 async function read(month) {
@@ -65,7 +94,7 @@ function tellsOfRun({ body }) {
 }
 
 function isInstant(text) {
-  return typeof text === "string" && !Number.isNaN(Date.parse(text));
+  return typeof text === "string" && text.length === INSTANT;
 }
 
 function isObject(found) {

@@ -2,20 +2,23 @@
 
 import { batchIn, changesOf } from "../../batches/life.js";
 import { baselineOf } from "../../report/baseline.js";
+import { isTold } from "../../report/facts.js";
 import { figuresOf } from "../../report/figures.js";
 import { groupsOf } from "../../report/groups.js";
-import { measured } from "../../report/measures.js";
 import { missesByMonth } from "../../report/misses.js";
 import { shareOf, volumesOf } from "../../report/shares.js";
 import { entriesUnder } from "../storage/ranges.js";
-import { monthOfRecord, monthsOfRecord, together } from "./months.js";
+import { monthsOfRecord, together } from "./months.js";
 
 const YEAR = 12; // months
+const IN_CHART = 60; // purges
+const BATCHES = 6; // of which a picture is shown
 const NO_BASELINE = {};
 
 /**
  * @typedef {object} Asked
- * @property {string} period "all", "year" or a month such as "2026-03"
+ * @property {string} period "all", "year", a month such as "2026-03", or "latest", the last month with a purge
+ * @property {string} tank an id; "" of all tanks
  * @property {string} by what purges are compared by: see groups.py
  * @property {string} zone
  * @property {string} system of bare numbers
@@ -32,24 +35,25 @@ const NO_BASELINE = {};
  * @param {Asked} asked @param {(answer: any) => Promise<void>|void} tell
  */
 export async function answer(asked, tell) {
-  const months = await monthsOfRecord();
-  const wanted = monthsFor(asked.period, months);
   const batches = await batchesOfRecord(asked);
   const read = [];
-  for (const [place, month] of months.entries()) {
-    read.push(await monthOfRecord(month));
-    if (place + 1 === wanted && wanted < months.length) await tell(made(asked, months, read, batches, false));
-    else await tell({ done: place + 1, count: months.length });
+  let isAnswered = false;
+  for await (const { read: more, count } of monthsOfRecord(asked.zone)) {
+    read.push(...more);
+    const isWhole = read.length === count;
+    const isThere = !isAnswered && holds(asked.period, read);
+    const told = isWhole || isThere ? made(asked, read, batches, isWhole) : null;
+    isAnswered ||= told !== null && told.figures !== null;
+    await tell(isAnswered && told ? told : { done: read.length, count });
   }
-  await tell(made(asked, months, read, batches, true));
+  if (!isAnswered) await tell(made(asked, read, batches, true));
 }
 
-/** How many of the latest months hold the period; one more on either side, since a zone's month is not that of UTC. */
-function monthsFor(period, months) {
-  if (period === "all") return months.length;
-  if (period === "year") return Math.min(months.length, YEAR + 1);
-  const place = months.findIndex((month) => month < period);
-  return place < 0 ? months.length : Math.min(months.length, place + 1);
+/** Whether a period lies in the months that are read; one more, since a zone's month is not that of UTC. */
+function holds(period, read) {
+  if (period === "latest") return read.length > 1 && read.some(({ facts }) => facts.id.length > 0);
+  if (period === "year") return read.length > YEAR;
+  return period !== "all" && read.at(-1).month < period;
 }
 
 /** What happened to batches: what each tank held from when on, and how much beer was in each batch. */
@@ -67,35 +71,40 @@ async function batchesOfRecord({ system }) {
   };
 }
 
-function made(asked, months, read, batches, isWhole) {
-  const all = together(read);
-  const isReal = all.demo.includes(false);
-  all.batch = all.tank.map((tank, row) => batchIn(batches.changes.get(tank) ?? [], all.created[row]));
-  const names = new Map(asked.names);
-  const counted = all.id.map((_, row) => row).filter((row) => !isReal || !all.demo[row]);
-  const facts = taken(all, counted);
-  const byMonth = groupsOf(facts, names, asked.zone).months;
-  const rows = new Set(byMonth.filter(([month]) => isIn(month, asked.period, byMonth)).flatMap(([, of]) => of));
-  const chosen = taken(facts, facts.id.map((_, row) => row).filter((row) => rows.has(row)));
-  const baseline = isWhole ? baselineOf(facts, asked.since, asked.until) : NO_BASELINE;
-  const groups = groupsOf(chosen, names, asked.zone)[asked.by];
+function made(asked, read, { changes, volumes }, isWhole) {
+  const facts = together(read);
+  const isReal = facts.demo.includes(false);
+  const local = read.flatMap((month) => month.local);
+  const counted = facts.id.map((_, row) => row).filter((row) => !isReal || !facts.demo[row]);
+  const months = [...new Set(counted.map((row) => local[row]))].sort().reverse();
+  const period = asked.period === "latest" ? months[0] ?? "all" : asked.period;
+  const isIn = (month) => isOf(month, period, months);
+  const end = months.find(isIn) ?? "";
+  const ofTank = counted.filter((row) => asked.tank === "" || facts.tank[row] === asked.tank);
+  const chosen = taken(facts, ofTank.filter((row) => isIn(local[row])), changes);
+  const baseline = isWhole ? baselineOf(taken(facts, counted), asked.since, asked.until) : NO_BASELINE;
+  const groups = groupsOf(chosen, new Map(asked.names), asked.zone);
+  const everyRow = chosen.id.map((_, row) => row);
+  const [[, figures], ...others] = figuresOf(chosen, [["all", everyRow], ...groups[asked.by]], asked.prices, baseline);
   const misses = missesByMonth(read.flatMap((each) => each.misses).filter(({ demo }) => !isReal || !demo), asked.zone);
-  const [[, figures], ...others] = figuresOf(chosen, [["all", chosen.id.map((_, row) => row)], ...groups], asked.prices, baseline);
   return {
-    isWhole, isDemo: !isReal && all.id.length > 0, months: byMonth.map(([month]) => month).reverse(), figures, groups: others, baseline,
-    share: shareOf(chosen, chosen.id.map((_, row) => row), batches.volumes),
-    shares: asked.by === "batches" ? groups.map(([, rows]) => shareOf(chosen, rows, batches.volumes)) : [],
-    overruns: overrunsOf(chosen, asked.prices, baseline),
-    misses: misses.filter(([month]) => isIn(month, asked.period, byMonth)), left: isWhole ? 0 : months.length - read.length,
+    isWhole, period, isDemo: !isReal && facts.id.length > 0, months, figures: counted.length ? figures : null, groups: others, baseline,
+    share: shareOf(chosen, everyRow, volumes),
+    overruns: overrunsOf(facts, ofTank.filter((row) => local[row] <= end)),
+    batches: lastBatches(chosen, groups.batches, asked.prices, baseline),
+    misses: misses.filter(([month]) => isIn(month)),
   };
 }
 
-function taken(facts, rows) {
-  return Object.fromEntries(Object.entries(facts).map(([name, values]) => [name, rows.map((row) => values[row])]));
+/** The facts of some rows; with what tanks held from when on, each with its batch. */
+function taken(facts, rows, changes = null) {
+  const some = Object.fromEntries(Object.entries(facts).map(([name, values]) => [name, rows.map((row) => values[row])]));
+  if (changes) some.batch = some.tank.map((tank, row) => batchIn(changes.get(tank) ?? [], some.created[row]));
+  return some;
 }
 
-function isIn(month, period, byMonth) {
-  if (period === "year") return month > yearBefore(byMonth.at(-1)[0]);
+function isOf(month, period, months) {
+  if (period === "year") return month > yearBefore(months[0]);
   return period === "all" || month === period;
 }
 
@@ -103,9 +112,18 @@ function yearBefore(month) {
   return `${Number(month.slice(0, 4)) - 1}${month.slice(4)}`;
 }
 
-/** The overrun of each purge that tells it, in the order of time. */
-function overrunsOf(facts, prices, baseline) {
-  return measured(facts, "overrun", prices, baseline)
-    .flatMap((part, row) => (part === null ? [] : [{ id: facts.id[row], at: facts.at[row], value: part[0], uncertainty: Math.hypot(...part.slice(1)) }]))
-    .sort((a, b) => (a.at + a.id < b.at + b.id ? -1 : 1));
+/** The batches purged last, and the rows of their purges told as figures. */
+function lastBatches(facts, groups, prices, baseline) {
+  const last = ([, rows]) => rows.map((row) => facts.at[row]).sort().at(-1);
+  const latest = [...groups].sort((a, b) => (last(a) < last(b) ? 1 : -1)).slice(0, BATCHES);
+  return figuresOf(facts, latest, prices, baseline);
+}
+
+/** The overrun of the last purges that tell it, in the order of time: a month alone would not say what is usual. */
+function overrunsOf(facts, rows) {
+  const told = rows.filter((row) => isTold(facts.overrun[row]));
+  const key = (row) => facts.at[row] + facts.id[row];
+  return told.sort((a, b) => (key(a) < key(b) ? -1 : 1)).slice(-IN_CHART).map((row) => ({
+    id: facts.id[row], at: facts.at[row], value: facts.overrun[row], uncertainty: facts.overrun_doubt[row],
+  }));
 }

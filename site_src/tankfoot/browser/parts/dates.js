@@ -11,6 +11,7 @@ const STYLES = {
   shortDay: { day: "numeric", month: "short" },
   shortDayAndTime: { day: "numeric", month: "short", hour: "numeric", minute: "2-digit" },
   wholeDay: { dateStyle: "long" },
+  month: { month: "short", year: "numeric" },
 };
 const formats = new Map(); // one takes long to make, and a page of the record has fifty dates
 

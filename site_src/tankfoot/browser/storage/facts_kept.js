@@ -7,6 +7,7 @@ import { withStore } from "./database.js";
 
 const CHANGES = "facts-changes"; // counts what was forgotten
 const KINDS = ["purge", "list-run"];
+const ALL = IDBKeyRange.bound(keyOf("0000-00"), keyOf("9999-99"));
 
 /** @param {IDBObjectStore} memory of a transaction that writes the entry too */
 export function forgetFacts(memory, { kind, created, body }) {
@@ -17,7 +18,7 @@ export function forgetFacts(memory, { kind, created, body }) {
 
 /** @param {IDBObjectStore} memory */
 export function forgetAllFacts(memory) {
-  memory.delete(IDBKeyRange.bound(keyOf("0000-00"), keyOf("9999-99")));
+  memory.delete(ALL);
   count(memory);
 }
 
@@ -26,19 +27,21 @@ function count(memory) {
   found.onsuccess = () => memory.put((found.result ?? 0) + 1, CHANGES);
 }
 
-/** What is kept of a month ("2026-03"), and how much had been forgotten till then: {kept, changes}. */
-export function keptOf(month) {
+/** What is kept of every month, and how much had been forgotten till then. @returns {Promise<{kept: any[], changes: number}>} */
+export function keptFacts() {
   return withStore("readonly", (memory) => new Promise((resolve) => {
-    const [kept, changes] = [memory.get(keyOf(month)), memory.get(CHANGES)];
-    changes.onsuccess = () => resolve({ kept: kept.result ?? null, changes: changes.result ?? 0 });
+    const [kept, changes] = [memory.getAll(ALL), memory.get(CHANGES)];
+    changes.onsuccess = () => resolve({ kept: kept.result, changes: changes.result ?? 0 });
   }), "memory");
 }
 
-/** Keeps what was made of a month, unless something was forgotten since: that may have been of this month. */
-export function keep(month, made, changes) {
+/** Keeps what was made of months, unless something was forgotten since: that may have been of one of these. */
+export function keepFacts(made, changes) {
   return withStore("readwrite", (memory) => {
     const found = memory.get(CHANGES);
-    found.onsuccess = () => { if ((found.result ?? 0) === changes) memory.put(made, keyOf(month)); };
+    found.onsuccess = () => {
+      if ((found.result ?? 0) === changes) for (const each of made) memory.put(each, keyOf(each.month));
+    };
     return found;
   }, "memory");
 }

@@ -1,5 +1,7 @@
 /** The second copy of the record: what was written there is added here, in a thread of its own. */
 
+import { newThread } from "./thread.js";
+
 const THREAD = "browser/storage/journal_worker";
 const WITHIN = 1000; // ms; a tap does not wait longer for its second copy
 const FOR_EACH = 5; // ms more for each entry
@@ -16,7 +18,7 @@ export function startJournal() {
     isLacking = true;
     return;
   }
-  worker = new Worker(address(), { type: "module", name: THREAD });
+  worker = newThread(THREAD);
   worker.onmessage = ({ data: { number, answer } }) => waiting.get(number)?.(answer);
   worker.onerror = (event) => {
     console.info("no journal:", event.message);
@@ -64,10 +66,4 @@ function ask(what, given, within = null) {
     });
     worker.postMessage({ number, what, given });
   });
-}
-
-function address() {
-  const url = new URL("../../tankfoot.js", import.meta.url).href;
-  if (!globalThis.trustedTypes) return url;
-  return trustedTypes.createPolicy("tankfoot-journal", { createScriptURL: () => url }).createScriptURL("");
 }

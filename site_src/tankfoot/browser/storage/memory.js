@@ -13,7 +13,7 @@ export function openMemory(key) {
   /** The copy, at once; {} where there is none or none that can be read. */
   function glance() {
     try {
-      return asObject(JSON.parse(localStorage?.getItem(key) ?? "{}"));
+      return asObject(JSON.parse(globalThis.localStorage?.getItem(key) ?? "{}"));
     } catch (error) {
       if (error instanceof DOMException || error instanceof SyntaxError) return {};
       throw error;
@@ -43,7 +43,7 @@ export function openMemory(key) {
   /** False where the browser refuses. */
   function copy(whole) {
     try {
-      if (!localStorage) return false; // a web view that keeps nothing has null there
+      if (!globalThis.localStorage) return false; // a web view that keeps nothing has null there, a thread has none
       localStorage.setItem(key, JSON.stringify(whole));
       return true;
     } catch (error) {

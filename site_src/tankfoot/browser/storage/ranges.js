@@ -39,9 +39,12 @@ export async function entriesOfMonth(kind, month, isRight) {
   return entries.filter((entry) => entry !== undefined && !entry.deleted && isRight(entry));
 }
 
-/** How many entries of a kind were made in a month, tombstones too. @returns {Promise<number>} */
-export function countOfMonth(kind, month) {
-  return withStore("readonly", (store) => store.index("by-day").count(monthOf(kind, month)));
+/** How many entries of some kinds there are, tombstones too, or were made in a month. @returns {Promise<number>} */
+export async function countOf(kinds, month = "") {
+  const counts = await withStore("readonly", (store) => Promise.all(kinds.map((kind) => (
+    valueOf(store.index("by-day").count(monthOf(kind, month)))
+  ))));
+  return counts.reduce((all, count) => all + count, 0);
 }
 
 /** When the first and the last entry of a kind were made; none of an empty list where there is none. @returns {Promise<string[]>} */

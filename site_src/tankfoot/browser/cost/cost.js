@@ -1,0 +1,84 @@
+/** What purges cost: asks the thread that reads the record, and shows each answer as it comes. */
+
+import { basisOf, pricesOf } from "../../report/basis.js";
+import { words } from "../../wording/words.js";
+import { byName } from "../parts/by_name.js";
+import { ofKind } from "../storage/record.js";
+import { settings } from "../storage/settings.js";
+import { newThread } from "../storage/thread.js";
+import { written } from "../parts/dates.js";
+import { orShowTrouble, troubleText } from "../parts/trouble.js";
+import { offerBasis } from "./basis.js";
+import { show } from "./shown.js";
+
+const THREAD = "browser/cost/thread";
+
+const thread = newThread(THREAD); // at once: it takes as long to start as the page
+const page = document.querySelector("[data-cost]");
+const part = (name) => page.querySelector(`[data-${name}]`);
+let number = 0; // of what was asked last
+let names = []; // of tanks, by id
+let basis = null; // the entry that counts
+
+for (const name of ["period", "tank", "by"]) part(name).addEventListener("change", ask);
+thread.onmessage = take;
+part("print").addEventListener("click", () => window.print());
+addEventListener("beforeprint", () => { for (const fold of page.querySelectorAll("details:not([data-basis])")) fold.open = true; });
+await load();
+offerBasis(part("basis"), () => basis, load);
+
+async function load() {
+  const [tanks, bases] = await orShowTrouble(Promise.all([ofKind("tank"), ofKind("cost-basis")])) ?? [[], []];
+  names = tanks.map(({ id, body }) => [id, body.name]);
+  basis = basisOf(bases);
+  const chosen = part("tank").value;
+  part("tank").replaceChildren(new Option(words("record.all_tanks"), ""), ...byName(tanks).map(({ id, body }) => new Option(body.name, id)));
+  part("tank").value = names.some(([id]) => id === chosen) ? chosen : "";
+  ask();
+}
+
+function ask() {
+  number += 1;
+  const asked = {
+    period: part("period").value || "latest", tank: part("tank").value, by: part("by").value, names, ...heldAgainst(),
+    zone: Intl.DateTimeFormat().resolvedOptions().timeZone, system: settings().system,
+  };
+  thread.postMessage({ number, asked });
+}
+
+/** What the basis says; where it has no value of the beer, the phone's own. */
+function heldAgainst() {
+  const { system, values } = settings();
+  const own = { beer_value: values.beer_value ?? null, gas_price: null, wage: null, since: null, until: null };
+  const body = basis ? { ...basis.body, beer_value: basis.body.beer_value ?? own.beer_value } : own;
+  return { prices: pricesOf(body, system), since: body.since, until: body.until };
+}
+
+function take({ data }) {
+  if (data.number !== number) return;
+  if (data.trouble) part("trouble").textContent = troubleText({ code: data.trouble });
+  else if (data.told.months) showAnswer(data.told);
+  else part("progress").textContent = words(part("shown").hidden ? "cost.reading" : "cost.more", data.told);
+}
+
+function showAnswer(told) {
+  const isEmpty = told.months.length === 0;
+  part("none").hidden = !isEmpty || !told.isWhole;
+  part("demo").hidden = !told.isDemo;
+  for (const name of ["choice", "shown"]) part(name).hidden = isEmpty;
+  if (told.isWhole) part("progress").textContent = "";
+  if (!isEmpty) {
+    offerPeriods(told);
+    show(page, told);
+  }
+  page.dataset.ready = told.isWhole ? "whole" : "true";
+  if (!performance.getEntriesByName("cost-shown").length) performance.mark("cost-shown");
+  if (told.isWhole) performance.mark("cost-whole");
+}
+
+/** Periods that have purges, the latest first; what was chosen stays chosen. */
+function offerPeriods({ months, period }) {
+  const options = months.map((month) => new Option(written(`${month}-15T12:00:00.000Z`, "month"), month));
+  part("period").replaceChildren(...options, new Option(words("cost.year"), "year"), new Option(words("cost.all"), "all"));
+  part("period").value = period;
+}

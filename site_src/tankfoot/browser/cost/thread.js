@@ -1,0 +1,21 @@
+/** The thread in which costs are reckoned: years of purges are read there, and the page stays quick. */
+
+import { answer } from "./reckoned.js";
+
+let latest = 0; // what was asked before it is answered no more
+
+self.onmessage = async ({ data: { number, asked } }) => {
+  latest = number;
+  try {
+    await answer(asked, (told) => {
+      if (number !== latest) throw new Overtaken();
+      self.postMessage({ number, told });
+    });
+  } catch (error) {
+    if (error instanceof Overtaken) return;
+    console.error(error);
+    self.postMessage({ number, trouble: error.code ?? "readonly" });
+  }
+};
+
+class Overtaken extends Error {}

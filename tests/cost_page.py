@@ -1,0 +1,79 @@
+"""What "What it cost" costs: ``python tests/cost_page.py`` opens it with records of all sizes, at a 4x slow-down.
+
+Prints the median ms until its first figures and until the whole record is read, of the first time, when every month is
+read from its entries, and of later times, with the budgets. A copy of the smallest record shows what is noise.
+"""
+
+import argparse
+import statistics
+import tempfile
+from pathlib import Path
+from threading import Thread
+
+from browsers import light_options
+from playwright.sync_api import sync_playwright
+from tankfoot.site.freezer import freeze
+from tankfoot.site.server import bind
+from today_cost import SLOWER, filled
+
+RECORDS = {
+    "1,000 purges": (10, 50, 1000, 0), "the same again": (10, 50, 1000, 0),
+    "5,000 purges": (10, 50, 5000, 0), "100,000 purges": (10, 50, 100_000, 0),
+}
+BUDGETS = {"5,000 purges": 700, "100,000 purges": 2500}  # ms
+FORGET = """async (url) => {
+  const { withStore } = (await import(url)).take("browser/storage/database.js");
+  const { forgetAllFacts } = (await import(url)).take("browser/storage/facts_kept.js");
+  await withStore("readwrite", forgetAllFacts, "memory");
+}"""
+
+
+def main():
+    options = argparse.ArgumentParser()
+    options.add_argument("--rounds", type=int, default=5, help="how often each is opened")
+    options.add_argument("--some", action="store_true", help="without the record of 100,000 purges")
+    chosen = options.parse_args()
+    records = {what: sizes for what, sizes in RECORDS.items() if not (chosen.some and sizes[2] > 20_000)}
+    with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
+        site = Path(folder) / "site"
+        freeze(site)
+        server = bind(site, 8904)
+        Thread(target=server.serve_forever, daemon=True).start()
+        root = f"http://127.0.0.1:{server.server_port}/"
+        browser = playwright.chromium.launch(**light_options(playwright))
+        phones = {what: filled(browser, root, sizes) for what, sizes in records.items()}
+        times = {(what, when): [] for what in phones for when in ("first", "later")}
+        for _ in range(chosen.rounds):
+            for what, phone in phones.items():
+                forget(phone, root)
+                for when in ("first", "later"):
+                    times[what, when].append(opened(phone, root))
+        browser.close()
+        server.shutdown()
+    for (what, when), found in times.items():
+        shown, whole = (statistics.median(each) for each in zip(*found, strict=True))
+        budget = f", budget {BUDGETS[what]}" if what in BUDGETS else ""
+        print(f"{what}, {when} time: first figures {shown:.0f} ms, all read {whole:.0f} ms{budget}")
+
+
+def forget(phone, root):
+    page = phone.new_page()
+    page.goto(root + "about/")
+    page.evaluate(FORGET, root + "js/tankfoot.js")
+    page.close()
+
+
+def opened(phone, root):
+    """(ms until the first figures, ms until all is read) from the start of the page's loading."""
+    page = phone.new_page()
+    page.set_default_timeout(120_000)
+    phone.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": SLOWER})
+    page.goto(root + "cost/", wait_until="commit")
+    page.wait_for_selector("[data-cost][data-ready=whole]", state="attached")
+    told = page.evaluate("[...performance.getEntriesByType('mark')].map(({ name, startTime }) => [name, startTime])")
+    page.close()
+    return tuple(dict(told)[name] for name in ("cost-shown", "cost-whole"))
+
+
+if __name__ == "__main__":
+    main()

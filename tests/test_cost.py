@@ -1,0 +1,152 @@
+"""What it cost, on the frozen site: the same figures as Python's to the last digit, fresh after every change."""
+
+import json
+from pathlib import Path
+
+import pytest
+import tankfoot
+from playwright.sync_api import expect
+from tankfoot.batches.life import batch_in, changes_of
+from tankfoot.report.baseline import baseline_of
+from tankfoot.report.facts import as_columns, fact_of
+from tankfoot.report.figures import figures_of
+from tankfoot.report.groups import groups_of
+
+DEMO = Path(tankfoot.__file__).parent / "site" / "assets" / "demo" / "record.json"
+PRICES = {"beer_value": None, "gas_price": 1.25, "wage": 0.01}
+ANSWER = """async ([url, entries, asked]) => {
+  const app = await import(url);
+  await app.take("browser/storage/record.js").put(...entries);
+  const { answer } = app.take("browser/cost/reckoned.js");
+  let last = null;
+  await answer(asked, (told) => { if (told.figures) last = told; });
+  return JSON.stringify(last);
+}"""
+COUNTED = """async ([url, entries]) => {
+  const app = await import(url);
+  await app.take("browser/storage/record.js").put(...entries);
+}"""
+
+
+@pytest.fixture(scope="module")
+def entries():
+    made = json.loads(DEMO.read_text(encoding="utf-8"))["entries"]
+    return [entry | {"demo": False} for entry in made]
+
+
+@pytest.fixture
+def page(phone, served):
+    made = phone.new_page()
+    made.goto(served.address + "about/")
+    return made
+
+
+def asked(**more):
+    return {"period": "all", "tank": "", "by": "tanks", "names": [], "zone": "America/New_York", "system": "us",
+            "prices": PRICES, "since": None, "until": None} | more
+
+
+def in_python(entries):
+    stories = {}
+    for entry in entries:
+        if entry["kind"] == "batch-event":
+            stories.setdefault(entry["body"]["tank"], []).append(entry)
+    changes = {tank: changes_of(story) for tank, story in stories.items()}
+    purges = [entry for entry in entries if entry["kind"] == "purge" and entry["body"].get("state") == "saved"]
+    return as_columns([fact_of(purge, batch_in(changes.get(purge["body"]["tank"], []), purge["created"]))
+                       for purge in purges])
+
+
+@pytest.mark.parametrize("by", ["tanks", "solids", "batches", "months", "weeks"])
+def test_the_phone_and_python_reckon_the_same_to_the_last_digit(page, served, entries, by):
+    facts = in_python(entries)
+    groups = groups_of(facts, {}, "America/New_York")[by]
+    ours = figures_of(facts, [("all", range(len(facts["id"]))), *groups], PRICES, baseline_of(facts, None, None))
+    theirs = json.loads(page.evaluate(ANSWER, [served.script, entries, asked(by=by)]))
+    assert [["all", theirs["figures"]], *theirs["groups"]] == [list(pair) for pair in json.loads(json.dumps(ours))]
+
+
+def test_a_month_is_that_of_the_clock_on_the_wall(page, served, entries):
+    facts = in_python(entries)
+    month, rows = groups_of(facts, {}, "America/New_York")["months"][-1]
+    theirs = json.loads(page.evaluate(ANSWER, [served.script, entries, asked(period="latest")]))
+    assert (theirs["period"], theirs["figures"]["purges"]) == (month, len(rows))
+
+
+def test_what_is_kept_of_a_month_goes_with_every_change_of_the_record(page, served, entries):
+    purges = [entry for entry in entries if entry["kind"] == "purge" and entry["body"].get("state") == "saved"]
+    told = [json.loads(page.evaluate(ANSWER, [served.script, entries, asked()]))]
+    gone = purges[0] | {"deleted": True, "edited": "2031-01-01T00:00:00.000Z"}
+    other = json.loads(json.dumps(purges[1])) | {"edited": "2031-01-01T00:00:00.000Z"}
+    other["body"]["result"]["overrun"]["value"] += 1.0
+    told.append(json.loads(page.evaluate(ANSWER, [served.script, [gone], asked()])))
+    told.append(json.loads(page.evaluate(ANSWER, [served.script, [other], asked()])))
+    assert [each["figures"]["purges"] for each in told] == [len(purges), len(purges) - 1, len(purges) - 1]
+    sums = [each["figures"]["overrun"]["sum"] for each in told]
+    assert sums[1] == pytest.approx(sums[0] - purges[0]["body"]["result"]["overrun"]["value"], rel=1e-12)
+    assert sums[2] == pytest.approx(sums[1] + 1.0, rel=1e-12)
+
+
+def test_an_entry_that_another_way_brought_is_counted_too(page, served, entries):
+    """Behind the app's back: what was kept is held against how many there are."""
+    page.evaluate(ANSWER, [served.script, entries, asked()])
+    more = next(entry for entry in entries if entry["kind"] == "purge" and entry["body"].get("state") == "saved")
+    page.evaluate("""async (entry) => {
+      const database = await new Promise((resolve) => {
+        indexedDB.open("tankfoot").onsuccess = ({ target }) => resolve(target.result);
+      });
+      const transaction = database.transaction("entries", "readwrite");
+      transaction.objectStore("entries").put(entry);
+      await new Promise((resolve) => { transaction.oncomplete = resolve; });
+    }""", more | {"id": "0b0a3c9e-5b1d-4c1e-9f3a-2d1f6a7b8c9d"})
+    told = json.loads(page.evaluate(ANSWER, [served.script, [], asked()]))
+    assert told["figures"]["purges"] == len(in_python(entries)["id"]) + 1
+
+
+def open_cost(page, served, entries):
+    page.evaluate(COUNTED, [served.script, entries])
+    page.goto(served.address + "cost/")
+    expect(page.locator("[data-cost][data-ready=whole]")).to_be_attached()
+
+
+def test_the_page_shows_the_last_month_first_and_the_overrun_before_all(page, served, entries):
+    open_cost(page, served, entries)
+    expect(page.locator("[data-headline] [data-told]").first).to_have_attribute("data-told", "overrun")
+    assert page.locator("[data-demo]").is_hidden()
+    first = page.locator("[data-headline] output").first.inner_text()
+    page.locator("[data-period]").select_option("all")
+    expect(page.locator("[data-headline] output").first).not_to_have_text(first)
+
+
+def test_prices_are_an_entry_of_the_record_and_pay_for_gas_and_time(page, served, entries):
+    open_cost(page, served, entries)
+    page.locator("[data-basis] > summary").click()
+    page.locator("[data-price=gas_price]").fill("0.45")
+    page.locator("[data-price=wage]").fill("a lot")
+    page.locator("[data-save]").click()
+    expect(page.locator("[data-problem]")).not_to_be_empty()
+    page.locator("[data-price=wage]").fill("24 $/h")
+    page.locator("[data-save]").click()
+    expect(page.locator("[data-saved]")).not_to_be_empty()
+    kept = page.evaluate("""async (url) => {
+      const { ofKind } = (await import(url)).take("browser/storage/record.js");
+      return (await ofKind("cost-basis")).map(({ body }) => body);
+    }""", served.script)
+    assert kept == [{"beer_value": None, "gas_price": "0.45 $/lb", "wage": "24 $/h", "currency": "$", "since": None,
+                     "until": None}]
+    page.get_by_text("All figures").click()
+    for says in ("Money: CO2", "Money: hand's time"):
+        expect(page.locator("[data-figures]").get_by_text(says, exact=True)).to_be_visible()
+
+
+def test_no_figure_is_ever_by_person(page, served, entries):
+    """Initials stand in the single entry alone: two hands' purges, and nothing on the page tells them apart."""
+    changed = [json.loads(json.dumps(entry)) for entry in entries]
+    for number, entry in enumerate(changed):
+        if entry["kind"] == "purge" and entry["body"].get("state") == "saved":
+            entry["body"]["initials"] = ("QZX", "WVK")[number % 2]
+    open_cost(page, served, changed)
+    for by in ("tanks", "solids", "batches", "months", "weeks"):
+        page.locator("[data-by]").select_option(by)
+        expect(page.locator("[data-cost]")).not_to_contain_text("QZX")
+    assert "WVK" not in page.content()
