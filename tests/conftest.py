@@ -39,6 +39,10 @@ def pytest_addoption(parser):
         help="purges of a record that is exported and read again (600 long ones; before a release 100000)",
     )
     parser.addoption(
+        "--charts", type=int, default=1000, metavar="N",
+        help="charts of steady values that are looked at for broken rules (1000; before a release 20000)",
+    )
+    parser.addoption(
         "--mutations", type=int, default=900, metavar="N",
         help="mutated files and entries, judged by Python and the browser (900; before a release 100000)",
     )

@@ -1,12 +1,11 @@
 /** The curve beside a sum, as the parts of a drawing. Twin of plot.py, which declares what is drawn. */
 
+import { roundStep } from "../quantities/axis.js";
 import { formatNumber, formatPlain, withUnit } from "../quantities/format.js";
 import { withinReach } from "../quantities/propagate.js";
 import { units } from "../quantities/declared.js";
 
 const PIECES = 40;
-const MOST_PIECES_OF_AN_AXIS = 4.0;
-const NICE_STEPS = Array.from({ length: 27 }, (_, i) => [1, 2, 5].map((digit) => Number(`${digit}e${i - 12}`))).flat();
 const [LEFT, RIGHT, TOP, BOTTOM] = [68.0, 318.0, 50.0, 190.0];
 
 export function figure(plot, module, inputs, results, symbols) {
@@ -61,7 +60,7 @@ function linesOf(plot, known, symbols) {
 }
 
 function axis(low, high, start, finish) {
-  const step = stepOf(high - low);
+  const step = roundStep(high - low);
   const at = (value) => formatPlain(start + (value - low) / (high - low) * (finish - start), 4);
   const ticks = [];
   for (let i = Math.ceil(low / step); i <= Math.floor(high / step); i += 1) {
@@ -74,12 +73,8 @@ function upward(heights, limits) {
   const [low, highest] = [Math.min(0.0, ...heights), Math.max(0.0, ...heights)];
   const above = limits.filter((limit) => limit >= highest);
   const high = above.length ? Math.min(...above) : highest;
-  const step = stepOf(high - low);
+  const step = roundStep(high - low);
   return axis(Math.floor(low / step) * step, Math.ceil(high / step) * step, BOTTOM, TOP);
-}
-
-function stepOf(span) {
-  return NICE_STEPS.filter((step) => span <= MOST_PIECES_OF_AN_AXIS * step)[0];
 }
 
 function drawn(way, what, across, up) {

@@ -8,13 +8,12 @@ import math
 from dataclasses import dataclass
 from types import SimpleNamespace
 
+from tankfoot.quantities.axis import round_step
 from tankfoot.quantities.format import format_number, format_plain, with_unit
 from tankfoot.quantities.propagate import within_reach
 from tankfoot.quantities.units import units
 
 PIECES = 40
-MOST_PIECES_OF_AN_AXIS = 4.0
-NICE_STEPS = [float(f"{digit}e{power}") for power in range(-12, 15) for digit in (1, 2, 5)]
 LEFT, RIGHT, TOP, BOTTOM = 68.0, 318.0, 50.0, 190.0  # where the curve lies in a drawing of 328 by 240
 
 
@@ -123,20 +122,15 @@ def _lines(plot, known, symbols):
 
 
 def _axis(low, high, start, finish):
-    return Axis(low, high, _step(high - low), start, finish)
+    return Axis(low, high, round_step(high - low), start, finish)
 
 
 def _upward(heights, limits):
     """The axis up, in whole steps: to the top of the curve, and to the first limit above it."""
     low, highest = min(0.0, *heights), max(0.0, *heights)
     high = min([limit for limit in limits if limit >= highest], default=highest)
-    step = _step(high - low)
+    step = round_step(high - low)
     return _axis(math.floor(low / step) * step, math.ceil(high / step) * step, BOTTOM, TOP)
-
-
-def _step(span):
-    """The smallest round step that cuts a ``span`` into four pieces at most."""
-    return next(step for step in NICE_STEPS if span <= MOST_PIECES_OF_AN_AXIS * step)
 
 
 def _drawn(way, what, across, up):

@@ -1,5 +1,6 @@
 /** A batch's life as one line, to scale in time, downwards: what happened and its purges as marks, now at its end. */
 
+import { apart } from "../../report/pictures.js";
 import { listed, words } from "../../wording/words.js";
 import { drawn } from "./section.js";
 
@@ -24,7 +25,7 @@ export function drawBatchLine(svg, marks, beer) {
   const tall = Math.max(LEAST, (marks.length - 1) * ROW);
   const [from, to] = [marks[0], marks.at(-1)].map(({ at }) => Date.parse(at));
   const y = ({ at }) => TOP + (tall * (Date.parse(at) - from)) / Math.max(1, to - from);
-  const heights = apart(marks.map(y), TOP, TOP + tall);
+  const heights = apart(marks.map(y), ROW, TOP, TOP + tall);
   svg.setAttribute("viewBox", `0 0 ${WIDE} ${tall + 2 * TOP}`);
   svg.setAttribute("role", "img");
   svg.setAttribute("aria-labelledby", `${name}-title ${name}-words`);
@@ -59,16 +60,4 @@ function label({ what, day, says }, at) {
   const short = [...says].length > room ? `${[...says].slice(0, room - 1).join("")}…` : says;
   text.append(drawn("tspan", { class: "day" }, day), ` ${short}`);
   return text;
-}
-
-/** Heights, in their order, moved just so far that no label covers another. */
-function apart(heights, first, last) {
-  const placed = [...heights];
-  for (let place = 0, least = first; place < placed.length; place += 1, least = placed[place - 1] + ROW) {
-    placed[place] = Math.max(placed[place], least);
-  }
-  for (let place = placed.length - 1, most = last; place >= 0; place -= 1, most = placed[place + 1] - ROW) {
-    placed[place] = Math.min(placed[place], most);
-  }
-  return placed;
 }

@@ -1,11 +1,10 @@
 /** A gauge in time as SVG: as read with its ±, as if at one temperature, top-ups, purges. */
 
+import { roundNumbers } from "../../quantities/axis.js";
 import { formatPlain } from "../../quantities/format.js";
 import { drawn } from "./section.js";
 
 const [LEFT, RIGHT, TOP, BOTTOM] = [52, 314, 34, 196];
-const NICE = [-3, -2, -1, 0, 1, 2, 3, 4].flatMap((power) => [1, 2, 5].map((digit) => digit * 10 ** power));
-const MOST_STEPS = 5;
 const HEAD = 5; // px of an arrow
 
 /**
@@ -25,7 +24,7 @@ export function drawGaugePlot(svg, told, purges, { title, up, day }) {
   const instants = [...told.map(({ at }) => at), ...purges];
   const [from, to] = [Math.min(...instants), Math.max(...instants)];
   const x = (at) => round(LEFT + 12 + (to > from ? (at - from) / (to - from) : 0.5) * (RIGHT - LEFT - 24));
-  const steps = axis(Math.min(...ends), Math.max(...ends));
+  const steps = roundNumbers(Math.min(...ends), Math.max(...ends));
   const y = (value) => round(BOTTOM - (value - steps[0]) / (steps.at(-1) - steps[0]) * (BOTTOM - TOP));
   svg.replaceChildren(
     drawn("title", {}, title),
@@ -61,14 +60,6 @@ function marks({ read, spread, corrected, topped_up: after }, x, y) {
 
 function arrow(x, from, to) {
   return `M${x} ${from}V${to}M${x - HEAD} ${to + HEAD}L${x} ${to}L${x + HEAD} ${to + HEAD}`;
-}
-
-/** Round numbers from below the least to above the most. */
-function axis(least, most) {
-  const span = most > least ? most - least : 1;
-  const step = NICE.find((each) => span <= (MOST_STEPS - 1) * each) ?? span;
-  const first = Math.floor(least / step);
-  return Array.from({ length: Math.max(1, Math.ceil(most / step) - first) + 1 }, (_, i) => (first + i) * step);
 }
 
 function round(px) {
