@@ -24,7 +24,7 @@ BUDGETS = {"5,000 purges": 700, "100,000 purges": 2500}  # ms
 FORGET = """async (url) => {
   const { withStore } = (await import(url)).take("browser/storage/database.js");
   const { forgetAllFacts } = (await import(url)).take("browser/storage/facts_kept.js");
-  await withStore("readwrite", forgetAllFacts, "memory");
+  await withStore("readwrite", forgetAllFacts, ["entries", "memory"]);
 }"""
 
 

@@ -13,7 +13,7 @@ from tankfoot.quantities.axis import round_numbers
 from tankfoot.report.limits import natural_limits, signals
 from tankfoot.report.pictures import LATEST_DRAWN, bar, dots, run_chart
 from tankfoot.report.svg import svg_text
-from tankfoot.site.freezer import ASSETS
+from tankfoot.site.app import PACKAGE
 
 SMALL_PHONE = {"width": 360, "height": 640}
 LEAST_TEXT = 14  # px; the pictures stand in a page's margins and a figure's own: 24 px on each side
@@ -216,7 +216,7 @@ def test_every_word_has_its_room_on_a_small_phone(page):
     ]
     text = "".join(svg_text(picture, f"p{place}") for place, picture in enumerate(pictures))
     page.set_content(f"<style>body {{ margin: 0 {MARGINS}px }}</style>{text}")
-    page.add_style_tag(path=ASSETS / "css" / "pictures.css")
+    page.add_style_tag(path=PACKAGE / "report" / "pictures.css")
     for told in page.evaluate(MEASURE):
         assert told["size"] >= LEAST_TEXT
         assert (told["outside"], told["overlaps"]) == ([], [])

@@ -11,6 +11,8 @@ from tankfoot.office.calendar import calendar_file
 from tankfoot.office.check import check_file, contradictions, summary
 from tankfoot.office.commands import COULD_NOT, REFUSED
 from tankfoot.office.merge import merge_entries
+from tankfoot.office.report import as_json, report_of, told_by
+from tankfoot.office.report_page import report_html
 from tankfoot.office.transfer import export_file, in_parts
 from tankfoot.office.when import instant_of, is_zone, own_zone, present, with_offset
 from tankfoot.wording import due_sentence, due_title, file_sentence, plural, words
@@ -57,11 +59,7 @@ def _calendar(options):
     if not count:
         raise Stopped(_say("calendar", "nothing"), COULD_NOT)
     names = cellar.beers | cellar.names
-    try:
-        options.output.write_bytes(calendar_file(items, cellar.rules, names, now, zone).encode())
-    except OSError as error:
-        why_not = _say("calendar", "cannot_write", file=options.output, reason=error.strerror)
-        raise Stopped(why_not, COULD_NOT) from error
+    _write(options.output, calendar_file(items, cellar.rules, names, now, zone).encode())
     print(plural(words("command")["calendar"]["done"], count), options.output)
     return 0
 
@@ -75,13 +73,32 @@ def _merge(options):
         options.output.with_name(f"{stem}-{number}{end}") for number in range(1, len(parts) + 1)
     ]
     for path, part in zip(paths, parts, strict=True):
-        try:
-            path.write_text(export_file(part, __version__, made), encoding="utf-8", errors="surrogatepass")
-        except OSError as error:
-            why_not = _say("calendar", "cannot_write", file=path, reason=error.strerror)
-            raise Stopped(why_not, COULD_NOT) from error
+        _write(path, export_file(part, __version__, made).encode("utf-8", "surrogatepass"))
     print(_say("check", "right", file=", ".join(map(str, paths)), summary=summary(entries)))
     return 0
+
+
+def _report(options):
+    if not options.json and options.output is None:
+        raise Stopped(_say("report", "no_output"))
+    zone = _zone(options.zone)
+    entries, made = _one_record(options.files)
+    report = report_of(told_by(entries, options.demo), zone, options.units)
+    if options.json:
+        print(json.dumps(as_json(report), ensure_ascii=False).encode("utf-8", "backslashreplace").decode())
+    if options.output is not None:
+        _write(options.output, report_html(report, zone, options.units, made).encode("utf-8", "backslashreplace"))
+        if not options.json:
+            print(options.output)
+    return 0
+
+
+def _write(path, content):
+    try:
+        path.write_bytes(content)
+    except OSError as error:
+        why_not = _say("calendar", "cannot_write", file=path, reason=error.strerror)
+        raise Stopped(why_not, COULD_NOT) from error
 
 
 def _asked(options):
@@ -187,4 +204,7 @@ def _problem_line(problem):
     return _say("check", "in_entry", problem=line, id=problem.id) if problem.id else line
 
 
-ANSWERS = {"check": _check, "merge": _stopping(_merge), "due": _stopping(_due), "calendar": _stopping(_calendar)}
+ANSWERS = {
+    "check": _check, "merge": _stopping(_merge), "due": _stopping(_due), "calendar": _stopping(_calendar),
+    "report": _stopping(_report),
+}

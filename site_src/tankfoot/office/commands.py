@@ -1,4 +1,4 @@
-"""The commands about exported files, as they are typed: check, merge, what is due by them, a calendar of it."""
+"""The commands about exported files, as they are typed: check, merge, what is due, a calendar of it, what it cost."""
 
 from pathlib import Path
 
@@ -25,6 +25,15 @@ def add_commands(command):
     calendar, says = command("calendar", _run("calendar"))
     _add_what_is_asked(calendar)
     calendar.add_argument("-o", "--output", type=Path, required=True, metavar="FILE", help=says["output"])
+
+
+    report, says = command("report", _run("report"))
+    report.add_argument("files", nargs="+", type=Path, metavar="EXPORT", help=says["files"])
+    report.add_argument("-o", "--output", type=Path, metavar="FILE", help=says["output"])
+    report.add_argument("--json", action="store_true", help=says["json"])
+    report.add_argument("--zone", metavar="NAME", help=words("command")["due"]["zone"])
+    report.add_argument("--units", choices=SYSTEMS, default="us", help=says["units"])
+    report.add_argument("--demo", action="store_true", help=words("command")["due"]["demo"])
 
 
 def _add_what_is_asked(parser):

@@ -67,12 +67,12 @@ def told_by(entries, demo=False):
 
 
 def report_of(told, zone, system):
-    """The Report of what a record ``told``; months are of the clock in ``zone``, bare numbers in units of ``system``."""
+    """The Report of what a record ``told``; months are those of ``zone``, bare numbers in the units of ``system``."""
     facts = told.facts | {"batch": _batches(told)}
     basis = told.basis
     baseline = baseline_of(facts, basis["since"], basis["until"])
     by = groups_of(facts, told.tanks, zone)
-    by["batches"] = [(name, rows) for name, rows in zip(_names(told, by["batches"]), _rows(by["batches"]), strict=True)]
+    by["batches"] = list(zip(_names(told, by["batches"]), (rows for _, rows in by["batches"]), strict=True))
     every = list(range(len(facts["id"])))
     flat = [("all", every), *(group for groups in by.values() for group in groups)]
     made = iter(figures_of(facts, flat, prices_of(basis, system), baseline))
@@ -109,7 +109,3 @@ def _names(told, groups):
         first[batch] = min(first.get(batch, at), at)
     return [name if counts[name] == 1 else f"{name}, {first[batch][:10]}, {batch[:4]}"
             for name, (batch, _) in zip(names, groups, strict=True)]
-
-
-def _rows(groups):
-    return [rows for _, rows in groups]

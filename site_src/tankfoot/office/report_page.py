@@ -7,12 +7,12 @@ from markupsafe import Markup
 
 from tankfoot import __version__
 from tankfoot.batches.wall_clock import wall_text
-from tankfoot.quantities.format import format_result
+from tankfoot.quantities.format import format_plain, format_result
 from tankfoot.quantities.units import MONEY_SIGN, offered, units
 from tankfoot.report.facts import is_told
 from tankfoot.report.limits import natural_limits, signals
 from tankfoot.report.pictures import bar, dots, run_chart
-from tankfoot.report.svg import svg
+from tankfoot.report.svg import svg_text
 from tankfoot.usual.purges import tells
 from tankfoot.wording import LANGUAGE, plural, words
 
@@ -22,8 +22,10 @@ KINDS = {  # what is counted, and the kind of quantity that it is
     "co2_mass": "gas_mass", "seconds": "stay", "money": "money", "money_beer": "money", "money_co2": "money",
     "money_hand": "money",
 }
+HEADLINE = {"overrun": "overrun", "money_overrun": "overrun_worth", "saved": "saved", "money_saved": None}
 IN_TABLE = ("overrun", "money_overrun", "beer_in_solids", "solids", "co2_mass", "seconds", "money")
 COUNTS = ("wrong", "stops", "cards", "skipped")
+BEYOND, RUNS = ("above_limit", "below_limit"), ("run_above", "run_below")
 PARTS = ("solids", "beer_in_solids", "overrun")
 IN_CHART = 60  # purges
 FEW_DIGITS = 3
@@ -36,7 +38,8 @@ def report_html(report, zone, system, made):
     environment = Environment(autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
     template = environment.from_string((files(__package__) / "report.html").read_text(encoding="utf-8"))
     own, said = words("cost"), words("screens")["cost"]
-    style = Markup((files(__package__) / "report.css").read_text(encoding="utf-8"))
+    sheets = (files("tankfoot.report") / "pictures.css", files(__package__) / "report.css")
+    style = Markup("\n".join(sheet.read_text(encoding="utf-8") for sheet in sheets))
     return template.render(page=page, own=own, said=said, style=style, language=LANGUAGE, version=__version__,
                            made=wall_text(made, zone) if made else "")
 
@@ -46,17 +49,18 @@ class _Page:
 
     def __init__(self, report, zone, system):
         self.report, self.zone, self.system = report, zone, system
+        self.pictures = 0
         self.said, self.solids = words("screens")["cost"], words("purge")["solids"]
 
     @property
     def headline(self):
         """[(label, text, ±, whether it tells)] of the overrun, what it is worth, and what was saved."""
         figures = self.report.figures
-        labels = {"overrun": self.said["overrun"], "money_overrun": self.said["overrun_worth"], "saved": self.said["saved"]}
-        for name in ("overrun", "money_overrun", "saved", "money_saved"):
+        for name, key in HEADLINE.items():
             if figures[name]["told"]:
                 amount = {"value": figures[name]["sum"], "uncertainty": figures[name]["uncertainty"]}
-                yield labels.get(name, self.said["measures"][name]), *self._pair(figures[name], KINDS[name]), tells(amount)
+                label = self.said[key] if key else self.said["measures"][name]
+                yield label, *self._pair(figures[name], KINDS[name]), tells(amount)
 
     @property
     def sentences(self):
@@ -70,7 +74,7 @@ class _Page:
         if share:
             facts = {"share": self._short(share["lost"] / share["filled"], "share")}
             facts |= {name: self._short(share[name], "tank_volume") for name in ("lost", "filled")}
-            yield plural(said["share"], share["batches"]).format(count=share["batches"], **facts)
+            yield plural(said["share"], share["batches"], **facts)
             if share["packed"] > 0.0:
                 unit = offered("tank_volume", self.system)[0]
                 each = share["lost"] / share["packed"] * units()[unit].factor
@@ -83,23 +87,25 @@ class _Page:
         baseline = self.report.baseline
         if not baseline:
             return self.said["no_baseline"]
-        kinds = [self.said["saved_kind"].format(kind=self.solids[kind], seconds=self._short(told["seconds"], "duration"))
-                 for kind, told in baseline.items()]
+        kinds = [
+            self.said["saved_kind"].format(kind=self.solids[kind], seconds=self._short(told["seconds"], "duration"))
+            for kind, told in baseline.items()
+        ]
         count = sum(told["purges"] for told in baseline.values())
-        return plural(self.said["saved_from"], count).format(count=count, kinds=", ".join(kinds))
+        return plural(self.said["saved_from"], count, kinds=", ".join(kinds))
 
     def figures(self):
         """[(label, in all, usually)] of everything that any purge tells."""
         for name, kind in KINDS.items():
             made = self.report.figures[name]
             if made["told"]:
-                yield self.said["measures"][name], " ".join(self._pair(made, kind)), self._usual(made, kind)
+                yield self.said["measures"][name], self._said(made, kind), self._usual(made, kind)
 
     def groups(self, by):
         """A table of groups: its columns, and its rows of a label and cells."""
         shown = [name for name in IN_TABLE if self.report.figures[name]["told"]]
         heads = [self.said["columns"]["purges"], *(self.said["measures"][name] for name in shown)]
-        rows = [(self.label(by, key), [str(made["purges"]), *(" ".join(self._pair(made[name], KINDS[name])) for name in shown)])
+        rows = [(self.label(by, key), [str(made["purges"]), *(self._said(made[name], KINDS[name]) for name in shown)])
                 for key, made in self.report.groups[by]]
         return heads, rows
 
@@ -118,7 +124,7 @@ class _Page:
                          "value": self._in_unit(told["sum"]) if told["told"] else None,
                          "uncertainty": self._in_unit(told["uncertainty"])})
         says = "; ".join(f"{row['label']}: {row['text']}" for row in rows)
-        return svg(dots(rows, {"title": words("cost")["where"], "says": says, "across": self._axis}))
+        return self._svg(dots(rows, {"title": words("cost")["where"], "says": says, "across": self._axis}))
 
     def overruns(self):
         """The last purges that tell an overrun, in time: [(day, amount)], in SI."""
@@ -139,32 +145,45 @@ class _Page:
                    "day": wall_text(at, self.zone)[:10]}
                   for (at, amount), value, rule in zip(told, values, broken, strict=True)]
         picture = run_chart(points, limits, self._chart_words(limits, len(told)))
-        days = [point["day"] for point in points if point["rule"]]
-        signal = plural(self.said["signal"], len(days)).format(count=len(days), when=", ".join(days)) if days else ""
-        return svg(picture), signal
+        return self._svg(picture), " ".join(self._broken(points))
+
+    def _broken(self, points):
+        """A word about the chart only where a rule is broken: what is beyond a limit, the last of eight in a row."""
+        beyond = [point["day"] for point in points if point["rule"] in BEYOND]
+        if beyond:
+            yield plural(self.said["signal"], len(beyond), when=", ".join(beyond))
+        for run in RUNS:
+            days = [point["day"] for point in points if point["rule"] == run]
+            if days:
+                yield self.said[run].format(when=days[-1])
 
     def _chart_words(self, limits, count):
         said = self.said
         if limits is None:
-            says = plural(said["chart_few"], count).format(count=count)
+            says = plural(said["chart_few"], count)
         else:
             shown = {name: self._short_in_unit(max(0.0, limits[name])) for name in ("centre", "low", "high")}
             says = said["chart"].format(count=count, **shown)
         return {"title": words("cost")["better"], "says": says, "up": self._axis, "rules": said["rules"],
-                "centre": said["centre"], "low": said["low"], "high": said["high"]}
+                **self._line_words(limits)}
+
+    def _line_words(self, limits):
+        keys = {"centre": "centre", "low": "limit", "high": "limit"}
+        return {name: self.said[key].format(value=format_plain(limits[name] if limits else 0.0, FEW_DIGITS))
+                for name, key in keys.items()}
 
     def bars(self):
-        """Of the batches purged last, what left each as one bar: [(label, picture)]."""
+        """What left each of the last batches as one bar: [(label, picture)]."""
         for key, made in self.report.groups["batches"][-BARS:]:
             if made["volume_lost"]["told"]:
-                parts = [{"part": name, "label": self.said["measures"][name],
-                          "text": " ".join(self._pair(made[name], "bucket_volume")), "value": self._in_unit(made[name]["sum"])}
-                         for name in PARTS if made[name]["told"]]
-                lost = made["volume_lost"]
-                whole = {"label": self.said["measures"]["volume_lost"], "text": " ".join(self._pair(lost, "bucket_volume")),
-                         "value": self._in_unit(lost["sum"]), "uncertainty": self._in_unit(lost["uncertainty"])}
+                parts = [self._part(name, made) for name in PARTS if made[name]["told"]]
+                whole = self._part("volume_lost", made)
                 says = "; ".join(f"{part['label']}: {part['text']}" for part in [*parts, whole])
-                yield key, svg(bar(parts, whole, {"title": key, "says": says}))
+                yield key, self._svg(bar(parts, whole, {"title": key, "says": says}))
+
+    def _part(self, name, made):
+        return {"part": name, "label": self.said["measures"][name], "text": self._said(made[name], KINDS[name]),
+                "value": self._in_unit(made[name]["sum"]), "uncertainty": self._in_unit(made[name]["uncertainty"])}
 
     def misses(self):
         """[(month, counts)] and [(reason, how many)]."""
@@ -181,9 +200,14 @@ class _Page:
         shown = format_result(amount["value"], amount["uncertainty"], offered("bucket_volume", self.system)[0])
         return f"{shown['text']} {shown['give_or_take'] or ''}".strip()
 
+    def _svg(self, picture):
+        self.pictures += 1
+        return Markup(svg_text(picture, f"picture-{self.pictures}"))
+
     @property
     def _axis(self):
-        return f"{self.said['measures']['overrun']}, {offered('bucket_volume', self.system)[0]}"
+        unit = offered("bucket_volume", self.system)[0]
+        return self.said["axis"].format(what=self.said["measures"]["overrun"], unit=unit)
 
     def _in_unit(self, si):
         return si / units()[offered("bucket_volume", self.system)[0]].factor
@@ -191,12 +215,15 @@ class _Page:
     def _short_in_unit(self, value):
         return self._short(value * units()[offered("bucket_volume", self.system)[0]].factor, "bucket_volume")
 
+    def _said(self, made, kind):
+        return " ".join(self._pair(made, kind))
+
     def _pair(self, made, kind):
         shown = format_result(made["sum"], made["uncertainty"], offered(kind, self.system)[0])
         return self._money(shown["text"]), self._money(shown["give_or_take"] or "")
 
     def _usual(self, made, kind):
-        return plural(self.said["of"], made["told"]).format(count=made["told"], text=self._short(made["median"], kind), spread="")
+        return plural(self.said["of"], made["told"], text=self._short(made["median"], kind))
 
     def _short(self, si, kind):
         shown = format_result(float(f"{si:.{FEW_DIGITS}g}"), None, offered(kind, self.system)[0])

@@ -21,20 +21,26 @@ export function figuresOf(facts, groups, prices, baseline) {
   for (const name of MEASURES) {
     const parts = measured(facts, name, prices, baseline);
     for (const [place, [, rows]] of groups.entries()) {
-      const told = rows.filter((row) => parts[row] !== null);
-      const made = figure(told.map((row) => [facts.tool[row], ...parts[row]]));
-      const assumed = told.filter((row) => facts.assumed[row]);
+      const told = rows.flatMap((row) => withTool(facts.tool[row], parts[row]));
+      const made = figure(told);
+      const assumed = rows.filter((row) => facts.assumed[row]).flatMap((row) => withTool("", parts[row]));
       figures[place][name] = SAID_APART.includes(name)
-        ? { ...made, assumed: exactSum(assumed.map((row) => parts[row][0])) } : made;
+        ? { ...made, assumed: exactSum(assumed.map(([, value]) => value)) } : made;
     }
   }
   return groups.map(([name], place) => [name, figures[place]]);
 }
 
+/** @param {import("./measures.js").Part|null} part @returns {[string, number, number, number, number][]} none where it is none */
+function withTool(tool, part) {
+  return part === null ? [] : [[tool, ...part]];
+}
+
 /** @param {[string, number, number, number, number][]} parts each with its instrument in front @returns {Figure} */
 export function figure(parts) {
-  const tools = new Map(parts.map(([name]) => [name, []]));
-  for (const [name, , tool] of parts) tools.get(name).push(tool);
+  /** @type {Map<string, number[]>} */
+  const tools = new Map();
+  for (const [name, , tool] of parts) tools.set(name, tools.get(name) ?? []).get(name)?.push(tool);
   const shared = [...[...tools.values()].map(exactSum), exactSum(parts.map(([, , , assumed]) => assumed))];
   const squares = exactSum([...shared.map((each) => each * each), ...parts.map(([, , , , own]) => own * own)]);
   const values = parts.map(([, value]) => value);

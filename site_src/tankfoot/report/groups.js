@@ -22,7 +22,7 @@ export function groupsOf(facts, names, zone) {
       by[place].get(key).push(row);
     }
   }
-  const kinds = bodies.purge.properties.solids.enum;
+  const kinds = /** @type {any} */ (bodies.purge).properties.solids.enum;
   return Object.fromEntries(NAMES.map((name, place) => [
     name, [...by[place]].sort(([a], [b]) => (name === "solids" ? kinds.indexOf(a) - kinds.indexOf(b) : a < b ? -1 : 1)),
   ]));

@@ -298,6 +298,10 @@ def script(name):
     return send_from_directory(PACKAGE, name) if name in modules() else abort(404)
 
 
+def pictures_css():
+    return send_from_directory(PACKAGE / "report", "pictures.css")
+
+
 def asset(name):
     return send_from_directory(ASSETS, name)
 
@@ -333,5 +337,6 @@ PAGES = {
     "/tankfoot.webmanifest": manifest,
     "/js/<room>/declared.js": declared,
     "/js/<path:name>": script,
+    "/assets/css/pictures.css": pictures_css,
     "/assets/<path:name>": asset,
 }

@@ -73,13 +73,13 @@ def _length(days):
 PLURALS = {"en": lambda count: "one" if count == 1 else "other"}  # source: Unicode CLDR, plural rules of whole numbers
 
 
-def plural(forms, count):
-    """The form for ``count``, with it.
+def plural(forms, count, **facts):
+    """The form for ``count``, with it and what else it says.
 
     >>> plural({"one": "{count} tank", "other": "{count} tanks"}, 2)
     '2 tanks'
     """
-    return forms[PLURALS[LANGUAGE](count)].format(count=count)
+    return forms[PLURALS[LANGUAGE](count)].format(count=count, **facts)
 
 
 RANGES = {

@@ -29,8 +29,8 @@ export function short(si, kind) {
 /** The sum with its ±; the median and of how many. */
 export function cellsOf(made, kind) {
   const { text, spread } = amountSaid(made, kind);
-  const usual = made.median === null ? "–" : words("cost.of", { count: made.told, text: short(made.median, kind), spread: "" });
-  return [`${text} ${spread}`.trim(), usual.replace(" ,", ",")];
+  const usual = made.median === null ? "–" : words("cost.of", { count: made.told, text: short(made.median, kind) });
+  return [`${text} ${spread}`.trim(), usual];
 }
 
 /** @param {string[]} heads of the columns but the first @param {[string, string[]][]} rows */

@@ -17,7 +17,7 @@ export class RecordTrouble extends Error {
   }
 }
 
-/** Does `work` in one transaction on a store, or on several; a connection that the phone has dropped is opened again, once. */
+/** Does `work` on a store in one transaction, of several at once where `name` lists them; a dropped connection is opened again. */
 export async function withStore(mode, work, name = "entries") {
   try {
     return await attempt(mode, work, name);
@@ -37,8 +37,7 @@ async function attempt(mode, work, name) {
       reject(why);
       transaction.abort();
     };
-    const stores = [name].flat().map((each) => transaction.objectStore(each));
-    const asked = work(...stores, refuse);
+    const asked = work(transaction.objectStore([name].flat()[0]), refuse);
     if (asked instanceof Promise) asked.then(resolve, reject);
     else transaction.oncomplete = () => resolve(asked?.result);
     transaction.onabort = () => reject(transaction.error);

@@ -9,20 +9,32 @@ const CHANGES = "facts-changes"; // counts what was forgotten
 const KINDS = ["purge", "list-run"];
 const ALL = IDBKeyRange.bound(keyOf("0000-00"), keyOf("9999-99"));
 
-/** @param {IDBObjectStore} memory of a transaction that writes the entry too */
-export function forgetFacts(memory, { kind, created, body }) {
-  if (!KINDS.includes(kind) || body?.open === 1) return; // a report looks at nothing that is under way
-  memory.delete(keyOf(created));
-  count(memory);
+/** What a transaction that writes such an entry has to hold. */
+export const BOTH = ["entries", "memory"];
+
+/** The stores that a transaction writes for some entries. */
+export function storesOf(entries) {
+  return entries.some(isTaken) ? BOTH : "entries";
 }
 
-/** @param {IDBObjectStore} memory */
-export function forgetAllFacts(memory) {
-  memory.delete(ALL);
-  count(memory);
+/** @param {IDBObjectStore} store of the transaction that writes the entry */
+export function forgetFacts(store, entry) {
+  if (isTaken(entry)) forget(store, keyOf(entry.created));
 }
 
-function count(memory) {
+/** @param {IDBObjectStore} store */
+export function forgetAllFacts(store) {
+  forget(store, ALL);
+}
+
+/** A report looks at nothing that is under way. */
+function isTaken({ kind, body }) {
+  return KINDS.includes(kind) && body?.open !== 1;
+}
+
+function forget(store, what) {
+  const memory = store.transaction.objectStore("memory");
+  memory.delete(what);
   const found = memory.get(CHANGES);
   found.onsuccess = () => memory.put((found.result ?? 0) + 1, CHANGES);
 }

@@ -15,14 +15,13 @@
 import { mergeEntries } from "../../office/merge.js";
 import { LATEST } from "../../usual/purges.js";
 import { RecordTrouble, withStore } from "./database.js";
-import { forgetAllFacts, forgetFacts } from "./facts_kept.js";
+import { BOTH, forgetAllFacts, forgetFacts, storesOf } from "./facts_kept.js";
 import { addToJournal } from "./journal.js";
 import { noteGone, noteSaved } from "./keeping.js";
 import { newQueue } from "./queue.js";
 import { isSound, isWhole } from "./sound.js";
 
 export const NO_TANK = "none";
-const WRITTEN = ["entries", "memory"]; // what a report keeps of a month lies in the second, and goes with the first
 
 const madeFrom = new WeakMap(); // an edited entry -> the instant of the edit it was made from
 
@@ -33,15 +32,15 @@ const madeFrom = new WeakMap(); // an edited entry -> the instant of the edit it
  * @returns {Promise<true>}
  */
 export async function put(...entries) {
-  await withStore("readwrite", (store, memory, refuse) => {
-    for (const entry of entries) putOver(store, memory, entry, refuse);
-  }, WRITTEN);
+  await withStore("readwrite", (store, refuse) => {
+    for (const entry of entries) putOver(store, entry, refuse);
+  }, storesOf(entries));
   noteSaved(await addToJournal({ put: entries }));
   return true;
 }
 
-function putOver(store, memory, entry, refuse) {
-  forgetFacts(memory, entry);
+function putOver(store, entry, refuse) {
+  forgetFacts(store, entry);
   if (!madeFrom.has(entry)) {
     store.put(entry);
     return;
@@ -64,16 +63,16 @@ export async function begin(purge, ...others) {
   const isUnderWay = (entry) => (
     isSound(entry) && entry.kind === "purge" && !entry.deleted && entry.body.tank === purge.body.tank
   );
-  await withStore("readwrite", (store, memory, refuse) => {
+  await withStore("readwrite", (store, refuse) => {
     const look = ([id, ...ids]) => {
-      if (id === undefined) for (const entry of [purge, ...others]) putOver(store, memory, entry, refuse);
+      if (id === undefined) for (const entry of [purge, ...others]) putOver(store, entry, refuse);
       else whenRead(store.get(id), (found) => {
         if (isUnderWay(found)) refuse(new RecordTrouble("begun-elsewhere", { found }));
         else look(ids);
       });
     };
     whenRead(store.index("open").getAllKeys(1), look);
-  }, WRITTEN);
+  }, storesOf([purge, ...others]));
   noteSaved(await addToJournal({ put: [purge, ...others] }));
   return true;
 }
@@ -85,18 +84,18 @@ export async function begin(purge, ...others) {
  * @returns {Promise<Entry[]>} those that were written
  */
 export async function takeIn(theirs) {
-  const changed = await withStore("readwrite", (store, memory) => {
+  const changed = await withStore("readwrite", (store) => {
     const written = [];
     for (const entry of theirs) whenRead(store.get(entry.id), (mine) => {
       const { changed } = mergeEntries(isSound(mine) ? [mine] : [], [entry]);
       for (const each of changed) {
-        forgetFacts(memory, each);
+        forgetFacts(store, each);
         store.put(each);
       }
       written.push(...changed);
     });
     return { result: written };
-  }, WRITTEN);
+  }, storesOf(theirs));
   noteSaved(await addToJournal({ put: changed }));
   return changed;
 }
@@ -215,10 +214,10 @@ export async function everything() {
  * @returns {Promise<true>}
  */
 export async function discard(...ids) {
-  await withStore("readwrite", (store, memory) => {
+  await withStore("readwrite", (store) => {
     for (const id of ids) store.delete(id);
-    forgetAllFacts(memory);
-  }, WRITTEN);
+    forgetAllFacts(store);
+  }, BOTH);
   await Promise.all([addToJournal({ gone: ids }), noteGone(ids.length)]);
   return true;
 }
