@@ -1,8 +1,10 @@
 """Whether a purge of the record can be read by this app: its table, its step and its readings."""
 
+from functools import cache, lru_cache
+
 from tankfoot.calculators import calculators
 from tankfoot.purge.machine import LAST, sums, tables
-from tankfoot.quantities.text import RefusedText, read_quantity
+from tankfoot.quantities.text import KEPT, RefusedText, read_quantity
 from tankfoot.quantities.units import KINDS, offered
 
 LARGEST = 1e12  # SI, of a reading: as large as an amount of the record may be
@@ -29,17 +31,18 @@ def purge_problems(body):
     return found
 
 
+@cache
 def _kinds():
     """Pairs of a reading's name and its kind of quantity, by name."""
-    for name in sorted(sums()["readings"]):
-        calculator, like = sums()["readings"][name].split(".")
-        yield name, calculators()[calculator].fields[like].kind
+    likes = {name: sums()["readings"][name].split(".") for name in sorted(sums()["readings"])}
+    return [(name, calculators()[calculator].fields[like].kind) for name, (calculator, like) in likes.items()]
 
 
 def _units(kind):
     return ", ".join(dict.fromkeys(symbol for symbols in KINDS[kind].values() for symbol in symbols))
 
 
+@lru_cache(KEPT)
 def _is_read(text, kind):
     """Whether a text is a quantity, or nothing was read."""
     if not text:

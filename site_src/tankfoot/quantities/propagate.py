@@ -52,8 +52,10 @@ def within_reach(function, inputs):
         results = function(inputs)
     except (ArithmeticError, ValueError):
         return None
-    finite = all(value is None or math.isfinite(value) for value in results.values())
-    return results if finite else None
+    for value in results.values():
+        if value is not None and not math.isfinite(value):
+            return None
+    return results
 
 
 RANGES = {
