@@ -22,8 +22,10 @@ def purge_problems(body):
     found = []
     if not body["events"] and body["state"] != LAST:
         found.append(("events", "no-events", {}))
-    found += [(f"readings.{name}", "must-be", {"what": "quantity", "units": _units(kind)})
-              for name, kind in _kinds() if not _is_read(body["readings"].get(name), kind)]
+    kinds = _kinds()
+    unread = [name for name, text in body["readings"].items() if name in kinds and not _is_read(text, kinds[name])]
+    found += [(f"readings.{name}", "must-be", {"what": "quantity", "units": _units(kinds[name])})
+              for name in sorted(unread)]
     if body["table"] not in tables():
         found.append(("table", "unknown-table", {"tables": ", ".join(sorted(tables()))}))
     elif body["state"] not in tables()[body["table"]]:
@@ -33,9 +35,9 @@ def purge_problems(body):
 
 @cache
 def _kinds():
-    """Pairs of a reading's name and its kind of quantity, by name."""
-    likes = {name: sums()["readings"][name].split(".") for name in sorted(sums()["readings"])}
-    return [(name, calculators()[calculator].fields[like].kind) for name, (calculator, like) in likes.items()]
+    """{name of a reading: its kind of quantity}."""
+    likes = {name: like.split(".") for name, like in sums()["readings"].items()}
+    return {name: calculators()[calculator].fields[like].kind for name, (calculator, like) in likes.items()}
 
 
 def _units(kind):

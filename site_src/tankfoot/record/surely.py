@@ -5,7 +5,7 @@ what and where.
 """
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 
 from tankfoot.record.bodies import BODIES
 from tankfoot.record.members import INSTANT
@@ -15,6 +15,7 @@ YEAR, TIME = "(?:19|20)[0-9]{2}", r"T(?:[01][0-9]|2[0-3]):[0-5][0-9]:[0-5][0-9]\
 DAYS = "(?:(?:0[1-9]|1[0-2])-(?:0[1-9]|1[0-9]|2[0-8])|(?:0[13-9]|1[0-2])-(?:29|30)|(?:0[13578]|1[02])-31)"
 PATTERNS = {INSTANT: f"{YEAR}-{DAYS}{TIME}"}  # of these the calendar is asked too; of the 29th of February it must be
 NUMBERS = (float, int)
+SHORT, FEW = 60, 1000  # of short texts, names say, few differ: they are remembered
 
 
 @cache
@@ -54,6 +55,9 @@ def _text(described):
     matches = re.compile(PATTERNS.get(pattern, pattern.removeprefix("^").removesuffix("$"))).fullmatch
     if most is None:
         return lambda value: type(value) is str and matches(value) is not None
+    if most > SHORT:
+        return lambda value: type(value) is str and len(value) <= most and matches(value) is not None
+    matches = lru_cache(FEW)(matches)
     return lambda value: type(value) is str and len(value) <= most and matches(value) is not None
 
 
