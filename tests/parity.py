@@ -60,7 +60,7 @@ def reckoned(calculator, case):
     outcome = reckon(calculator, case.texts, case.system)
     return {
         "inputs": {name: reading and asdict(reading) for name, reading in outcome.inputs.items()},
-        "results": {name: result and asdict(result) for name, result in outcome.results.items()},
+        "results": {name: result and asdict(result) | result.shown for name, result in outcome.results.items()},
         "remarks": outcome.remarks,
         "problems": [
             [field, problem.code, problem_sentence(calculator.id, field, problem)]

@@ -8,7 +8,7 @@ from cellar import tank
 from due_month import export, month
 from records import current, sealed
 from tankfoot.cli import main
-from tankfoot.office import answers
+from tankfoot.office import answer_merge
 from tankfoot.office.transfer import in_parts, read_file
 
 
@@ -41,7 +41,7 @@ def test_any_order_of_the_files_gives_the_same_file_to_the_byte(phones, tmp_path
 
 
 def test_a_record_too_large_for_one_file_is_written_in_several_that_merge_again(phones, tmp_path, monkeypatch):
-    monkeypatch.setattr(answers, "in_parts", lambda entries: in_parts(entries, 4000))
+    monkeypatch.setattr(answer_merge, "in_parts", lambda sizes: in_parts(sizes, 4000))
     assert main(["merge", *map(str, phones), "-o", str(tmp_path / "all.json")]) == 0
     parts = sorted(tmp_path.glob("all-*.json"))
     assert len(parts) > 2 and not (tmp_path / "all.json").exists()

@@ -51,7 +51,8 @@ def frame(entries):
         if entry["kind"] == "purge" and entry["body"].get("state") == "saved":
             body = entry["body"]
             opened = [event["at"] for event in body["events"] if event["event"] == "opened"][-1]
-            seconds = pandas.to_datetime([event["at"] for event in body["events"]]).to_series().diff().dt.total_seconds()
+            taps = pandas.Series(pandas.to_datetime([event["at"] for event in body["events"]]))
+            seconds = taps.diff().dt.total_seconds()
             rows.append({"at": opened, "tanks": body["tank_name"], "kinds": body["solids"],
                          "seconds": seconds[seconds < 1800].sum(),
                          **{name: told["value"] for name, told in body["result"].items()}})

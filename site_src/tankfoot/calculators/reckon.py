@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import dataclass, field
+from functools import cached_property
 from types import SimpleNamespace
 
 from marshmallow import ValidationError
@@ -20,9 +21,20 @@ class Result:
     value: float
     uncertainty: float | None
     unit: str
-    text: str
-    give_or_take: str | None
     doubtful: bool
+
+    @property
+    def text(self):
+        return self.shown["text"]
+
+    @property
+    def give_or_take(self):
+        return self.shown["give_or_take"]
+
+    @cached_property
+    def shown(self):
+        """Both texts: made once somebody looks, which nobody does where years of purges are reckoned again."""
+        return format_result(self.value, self.uncertainty, self.unit)
 
 
 @dataclass(frozen=True)
@@ -38,7 +50,7 @@ class Outcome:
 def reckon(calculator, texts, system="us"):
     """The Outcome of a ``calculator`` for ``texts`` ({field: text}), bare numbers and results in a unit ``system``."""
     try:
-        loaded = calculator.forms[system].load(texts)
+        loaded = calculator.forms[system].read(texts)
     except ValidationError as error:
         return Outcome(problems=_in_form_order(calculator, error.messages))
     readings = {name: loaded.get(name) for name in calculator.fields}
@@ -85,4 +97,4 @@ def _result(value, uncertainty, unit):
     if value is None:
         return None
     doubtful = uncertainty is not None and uncertainty > abs(value)
-    return Result(value, uncertainty, unit, doubtful=doubtful, **format_result(value, uncertainty, unit))
+    return Result(value, uncertainty, unit, doubtful)

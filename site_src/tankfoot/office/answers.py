@@ -1,46 +1,22 @@
-"""What the commands about exported files answer: whether they are right, one file of several, what is due by them."""
+"""What the commands about exported files answer; here, what is due by them."""
 
 import json
-import sys
 
-from tankfoot import __version__
 from tankfoot.batches.cellar import cellar_of, known_at
 from tankfoot.batches.due import rule_of
 from tankfoot.batches.wall_clock import wall_text
+from tankfoot.office.answer_check import check
+from tankfoot.office.answer_merge import merge
+from tankfoot.office.answer_report import report
 from tankfoot.office.calendar import calendar_file
-from tankfoot.office.check import check_file, contradictions, summary
-from tankfoot.office.commands import COULD_NOT, REFUSED
+from tankfoot.office.commands import COULD_NOT
 from tankfoot.office.merge import merge_entries
-from tankfoot.office.report import as_json, report_of, told_by
-from tankfoot.office.report_page import report_html
-from tankfoot.office.transfer import export_file, in_parts
-from tankfoot.office.when import instant_of, is_zone, own_zone, present, with_offset
-from tankfoot.wording import due_sentence, due_title, file_sentence, plural, words
+from tankfoot.office.told import Stopped, right_files, say, stopping, written, zone_of
+from tankfoot.office.when import instant_of, present, with_offset
+from tankfoot.wording import due_sentence, due_title, plural, words
 
 
-class Stopped(Exception):
-    """Why a command goes no further: sentences, and the exit ``code``."""
-
-    def __init__(self, says, code=REFUSED):
-        super().__init__(says)
-        self.code = code
-
-
-def _say(command, key, **facts):
-    return words("command")[command][key].format(**facts)
-
-
-def _stopping(run):
-    def run_or_say_why_not(options):
-        try:
-            return run(options)
-        except Stopped as stopped:
-            print(stopped, file=sys.stderr)
-            return stopped.code
-
-    return run_or_say_why_not
-
-
+@stopping
 def _due(options):
     zone, _, cellar, items = _asked(options)
     names = cellar.beers | cellar.names
@@ -53,73 +29,29 @@ def _due(options):
     return 0
 
 
+@stopping
 def _calendar(options):
     zone, now, cellar, items = _asked(options)
     count = sum(item["state"] != "done" for item in items)
     if not count:
-        raise Stopped(_say("calendar", "nothing"), COULD_NOT)
+        raise Stopped(say("calendar", "nothing"), COULD_NOT)
     names = cellar.beers | cellar.names
-    _write(options.output, calendar_file(items, cellar.rules, names, now, zone).encode())
+    text = calendar_file(items, cellar.rules, names, now, zone)
+    written(lambda: options.output.write_bytes(text.encode()), options.output)
     print(plural(words("command")["calendar"]["done"], count), options.output)
     return 0
 
 
-def _merge(options):
-    """One record of several files, the same to the byte in whatever order they are named."""
-    entries, made = _one_record(options.files)
-    parts = in_parts(entries)
-    stem, end = options.output.stem, options.output.suffix
-    paths = [options.output] if len(parts) == 1 else [
-        options.output.with_name(f"{stem}-{number}{end}") for number in range(1, len(parts) + 1)
-    ]
-    for path, part in zip(paths, parts, strict=True):
-        _write(path, export_file(part, __version__, made).encode("utf-8", "surrogatepass"))
-    print(_say("check", "right", file=", ".join(map(str, paths)), summary=summary(entries)))
-    return 0
-
-
-def _report(options):
-    if not options.json and options.output is None:
-        raise Stopped(_say("report", "no_output"))
-    zone = _zone(options.zone)
-    entries, made = _one_record(options.files)
-    report = report_of(told_by(entries, options.demo), zone, options.units)
-    if options.json:
-        print(json.dumps(as_json(report), ensure_ascii=False).encode("utf-8", "backslashreplace").decode())
-    if options.output is not None:
-        _write(options.output, report_html(report, zone, options.units, made).encode("utf-8", "backslashreplace"))
-        if not options.json:
-            print(options.output)
-    return 0
-
-
-def _write(path, content):
-    try:
-        path.write_bytes(content)
-    except OSError as error:
-        why_not = _say("calendar", "cannot_write", file=path, reason=error.strerror)
-        raise Stopped(why_not, COULD_NOT) from error
-
-
 def _asked(options):
     """(zone, instant, Cellar, items) of what is asked for."""
-    zone = _zone(options.zone)
+    zone = zone_of(options.zone)
     at = options.at and instant_of(options.at, zone)
     if options.at is not None and not at:
-        raise Stopped(_say("due", "wrong_instant", given=options.at))
+        raise Stopped(say("due", "wrong_instant", given=options.at))
     entries = _merged(options.files, at)
     cellar = cellar_of(entries, options.demo)
     now = at or present()
     return zone, now, cellar, cellar.due(now, zone)
-
-
-def _zone(given):
-    if given is not None and not is_zone(given):
-        raise Stopped(_say("due", "wrong_zone", given=given))
-    zone = given or own_zone()
-    if zone is None:
-        print(_say("due", "no_zone"), file=sys.stderr)
-    return zone or "UTC"
 
 
 def _merged(files, at):
@@ -133,11 +65,13 @@ def _merged(files, at):
 
 def _one_record(files):
     """(the entries of all ``files``, when the last of them was made)."""
-    entries, made = [], ""
-    for file in files:
-        contents = _right(file, len(files) > 1)
-        entries, made = merge_entries(entries, contents.entries).entries, max(made, contents.made)
-    return entries, made
+    reads = list(right_files(files, _entries))
+    entries = [entry for read in reads for part in read.gathered for entry in part]
+    return merge_entries([], entries).entries, max(read.made for read in reads)
+
+
+def _entries(pairs):
+    return [entry for entry, _ in pairs]
 
 
 def _row(item, names, zone):
@@ -150,7 +84,7 @@ def _row(item, names, zone):
 
 def _as_table(rows, items, cellar, zone):
     if not rows:
-        return _say("due", "nothing")
+        return say("due", "nothing")
     states = words("due")["states"]
     table = [words("command")["due"]["columns"]]
     table += [
@@ -169,42 +103,4 @@ def _printable(text):
     return "".join(letter if letter.isprintable() else "\ufffd" for letter in text)
 
 
-def _check(options):
-    several = len(options.files) > 1
-    return max([_check_one(file, options.units, several) for file in options.files])
-
-
-def _check_one(file, units, several):
-    try:
-        contents = _right(file, several, units)
-    except Stopped as stopped:
-        print(stopped, file=sys.stderr)
-        return stopped.code
-    print(_say("check", "right", file=file, summary=summary(contents.entries)))
-    return 0
-
-
-def _right(file, several, units=None):
-    """The Contents of a ``file`` that is right; with ``units`` its purges are reckoned again too."""
-    try:
-        contents = check_file(file)
-    except OSError as error:
-        raise Stopped(_say("check", "cannot_read", file=file, reason=error.strerror), COULD_NOT) from error
-    problems = contents.problems or (contradictions(contents.entries, units) if units else [])
-    if problems:
-        lines = map(_problem_line, problems)
-        if several:
-            lines = (_say("check", "in_file", problem=line, file=file) for line in lines)
-        raise Stopped("\n".join(lines))
-    return contents
-
-
-def _problem_line(problem):
-    line = file_sentence(problem)
-    return _say("check", "in_entry", problem=line, id=problem.id) if problem.id else line
-
-
-ANSWERS = {
-    "check": _check, "merge": _stopping(_merge), "due": _stopping(_due), "calendar": _stopping(_calendar),
-    "report": _stopping(_report),
-}
+ANSWERS = {"check": check, "merge": merge, "due": _due, "calendar": _calendar, "report": report}

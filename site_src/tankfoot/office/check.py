@@ -1,6 +1,7 @@
 """Reads an export file and says what is wrong with it, and where."""
 
 from collections import Counter
+from dataclasses import replace
 
 from tankfoot.office.transfer import LARGEST, Contents, read_bytes
 from tankfoot.purge.machine import LAST, WrongEvent, next_state, standing, state_after, tables
@@ -26,9 +27,17 @@ def summary(entries):
     >>> summary([{"kind": "tank", "deleted": False}, {"kind": "purge", "deleted": True}])
     '1 tank, 1 deleted'
     """
-    kinds = Counter(entry["kind"] for entry in entries if not entry["deleted"])
+    return summary_of(Counter(map(counted, entries)))
+
+
+def counted(entry):
+    """As what an ``entry`` counts in a summary."""
+    return "deleted" if entry["deleted"] else entry["kind"]
+
+
+def summary_of(kinds):
+    """The same of so many of each of ``kinds``."""
     nouns = words("command")["kinds"]
-    kinds["deleted"] = sum(entry["deleted"] for entry in entries)
     return ", ".join(plural(nouns[kind], kinds[kind]) for kind in nouns if kinds[kind]) or words("command")["none"]
 
 
@@ -38,12 +47,16 @@ def contradictions(entries, system="us"):
     Only what is stored and known here is held against: a file of another version may have less, or more. Bare numbers
     are in the units of ``system``.
     """
-    found = []
-    for place, entry in enumerate(entries):
-        if entry["kind"] == "purge" and not entry["deleted"]:
-            found += [Problem(f"entries[{place}].body.{where}", code, facts, entry["id"])
-                      for where, code, facts in _differences(entry["body"], system)]
-    return found
+    return [replace(problem, where=f"entries[{place}].{problem.where}")
+            for place, entry in enumerate(entries) for problem in differences(entry, system)]
+
+
+def differences(entry, system):
+    """The same of one ``entry``, their places those in it."""
+    if entry["kind"] != "purge" or entry["deleted"]:
+        return []
+    return [Problem(f"body.{where}", code, facts, entry["id"])
+            for where, code, facts in _differences(entry["body"], system)]
 
 
 def _differences(body, system):

@@ -17,9 +17,13 @@ def entry_problems(entry, where=""):
 
     Only what stands now is held against its meaning: what a correction replaced is shown and never gone on with.
     """
-    found = check_entry(entry, where)
-    if found or entry["deleted"] or entry["kind"] not in MEANING:
-        return found
+    return check_entry(entry, where) or meaning_problems(entry, where)
+
+
+def meaning_problems(entry, where=""):
+    """The Problems of what an ``entry``, right in its shape, cannot mean."""
+    if entry["deleted"] or entry["kind"] not in MEANING:
+        return []
     body = f"{where}.body" if where else "body"
     return [Problem(f"{body}.{place}" if place else body, code, facts)
             for place, code, facts in MEANING[entry["kind"]](entry["body"])]

@@ -7,10 +7,9 @@ from tankfoot.batches.life import batch_in, changes_of
 from tankfoot.purge.machine import LAST
 from tankfoot.report.baseline import baseline_of
 from tankfoot.report.basis import basis_of, prices_of
-from tankfoot.report.facts import as_columns, fact_of
 from tankfoot.report.figures import figures_of
 from tankfoot.report.groups import groups_of
-from tankfoot.report.misses import misses_by_month, misses_of
+from tankfoot.report.misses import misses_by_month
 from tankfoot.report.shares import share_of, volumes_of
 
 NO_BASIS = {"beer_value": None, "gas_price": None, "wage": None, "currency": "$", "since": None, "until": None}
@@ -47,22 +46,21 @@ class Report:
     misses: list
 
 
-def told_by(entries, demo=False):
-    """What the ``entries`` of a whole record tell; invented ones count with ``demo`` alone, deleted ones never."""
+def is_finished(entry):
+    """Whether an ``entry`` is a purge that a report counts."""
+    return entry["kind"] == "purge" and entry["body"]["state"] == LAST
+
+
+def told_of(facts, kept, misses):
+    """What a record tells: the ``facts`` of its purges, the ``kept`` tanks, batches, events, bases, its ``misses``."""
     kinds = {}
-    for entry in entries:
-        if not entry["deleted"] and (demo or not entry["demo"]):
-            kinds.setdefault(entry["kind"], []).append(entry)
-    purges, basis = kinds.get("purge", []), basis_of(kinds.get("cost-basis", []))
-    finished = [purge for purge in purges if purge["body"]["state"] == LAST]
-    misses = map(misses_of, [*purges, *kinds.get("list-run", [])])
+    for entry in kept:
+        kinds.setdefault(entry["kind"], []).append(entry)
+    basis = basis_of(kinds.get("cost-basis", []))
     return Told(
-        facts=as_columns([fact_of(purge, None) for purge in finished]),
-        tanks={tank["id"]: tank["body"]["name"] for tank in kinds.get("tank", [])},
+        facts=facts, tanks={tank["id"]: tank["body"]["name"] for tank in kinds.get("tank", [])},
         beers={batch["id"]: batch["body"]["beer"] for batch in kinds.get("batch", [])},
-        events=kinds.get("batch-event", []),
-        misses=[told for told in misses if told],
-        basis=basis["body"] if basis else NO_BASIS,
+        events=kinds.get("batch-event", []), misses=misses, basis=basis["body"] if basis else NO_BASIS,
     )
 
 
@@ -72,6 +70,7 @@ def report_of(told, zone, system):
     basis = told.basis
     baseline = baseline_of(facts, basis["since"], basis["until"])
     by = groups_of(facts, told.tanks, zone)
+    by["batches"].sort(key=lambda group: min(facts["at"][row] for row in group[1]))
     by["batches"] = list(zip(_names(told, by["batches"]), (rows for _, rows in by["batches"]), strict=True))
     every = list(range(len(facts["id"])))
     flat = [("all", every), *(group for groups in by.values() for group in groups)]

@@ -29,7 +29,7 @@ BEYOND, RUNS = ("above_limit", "below_limit"), ("run_above", "run_below")
 PARTS = ("solids", "beer_in_solids", "overrun")
 IN_CHART = 60  # purges
 FEW_DIGITS = 3
-BARS = 12  # batches
+BARS, ROWS = 12, 120  # of batches, and of any table: the last ones
 
 
 def report_html(report, zone, system, made):
@@ -106,7 +106,7 @@ class _Page:
         shown = [name for name in IN_TABLE if self.report.figures[name]["told"]]
         heads = [self.said["columns"]["purges"], *(self.said["measures"][name] for name in shown)]
         rows = [(self.label(by, key), [str(made["purges"]), *(self._said(made[name], KINDS[name]) for name in shown)])
-                for key, made in self.report.groups[by]]
+                for key, made in self.report.groups[by][-ROWS:]]
         return heads, rows
 
     def label(self, by, key):

@@ -3,6 +3,7 @@
 import json
 import re
 from dataclasses import dataclass, field, replace
+from hashlib import sha256
 
 from tankfoot.office.entry_check import entry_problems
 from tankfoot.record.canonical import DEEPEST, NotCanonical, canonical, digest
@@ -36,29 +37,37 @@ class Refused(Exception):
 
 def export_file(entries, app_version, made):
     """The text of an export file, ``made`` an instant; one entry a line, in the order they were created."""
-    ordered = sorted(entries, key=lambda entry: (entry["created"], entry["id"]))
+    texts = [canonical(entry, DEEPEST - 1) for entry in sorted(entries, key=_order)]
+    return laid_out(texts, app_version, made)
+
+
+def laid_out(texts, app_version, made):
+    """The same of the canonical ``texts`` of entries, in the order they were created."""
     head = {
         "format": FORMAT, "schema_version": SCHEMA_VERSION, "app_version": app_version, "made": made,
-        "count": len(ordered), "sha256": digest(ordered),
+        "count": len(texts), "sha256": sha256(f"[{','.join(texts)}]".encode()).hexdigest(),
     }
     members = "".join(f"{canonical(key)}:{canonical(value)},\n" for key, value in head.items())
-    return "{" + members + '"entries":[\n' + ",\n".join(map(canonical, ordered)) + "\n]}\n"
+    return "{" + members + '"entries":[\n' + ",\n".join(texts) + "\n]}\n"
 
 
-def in_parts(entries, largest=PART):
-    """``entries`` in lists that each make a file of about ``largest`` bytes at most; of none, one empty list.
+def in_parts(sizes, largest=PART):
+    """``sizes`` of texts as (start, stop) of those that together make at most ``largest``, one text at least.
 
-    >>> [len(part) for part in in_parts([{"id": id, "created": "2026-03-01"} for id in "abc"], 70)]
-    [2, 1]
+    >>> in_parts([40, 30, 80, 10], 70), in_parts([])
+    ([(0, 2), (2, 3), (3, 4)], [(0, 0)])
     """
-    parts, size = [[]], 0
-    for entry in sorted(entries, key=lambda entry: (entry["created"], entry["id"])):
-        more = len(canonical(entry).encode("utf-8", "surrogatepass"))
-        if parts[-1] and size + more > largest:
-            parts, size = [*parts, []], 0
-        parts[-1].append(entry)
+    starts, size = [0], 0
+    for place, more in enumerate(sizes):
+        if place > starts[-1] and size + more > largest:
+            starts.append(place)
+            size = 0
         size += more
-    return parts
+    return list(zip(starts, [*starts[1:], len(sizes)], strict=True))
+
+
+def _order(entry):
+    return entry["created"], entry["id"]
 
 
 def read_bytes(content):
@@ -86,7 +95,8 @@ def read_file(text):
     return Contents(right, problems, made)
 
 
-def _entries(text):
+def head_of(text):
+    """The members of a file's ``text``, right in their shapes; nobody has looked at the entries. Raises Refused."""
     data = _parsed(text)
     if not isinstance(data, dict) or data.get("format") != FORMAT:
         raise _refused("not-ours", format=FORMAT)
@@ -95,6 +105,11 @@ def _entries(text):
         raise _refused("newer", ours=SCHEMA_VERSION)
     if problems := check_shape(EXPORT_FILE, data):
         raise Refused(problems)
+    return data
+
+
+def _entries(text):
+    data = head_of(text)
     found = _digest(data["entries"])
     if data["count"] != len(data["entries"]):
         raise _refused("count", "count", found=len(data["entries"]))

@@ -7,7 +7,7 @@ old and its check begins again. Purges remember which table they were made with,
 
 import tomllib
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 
 from tankfoot.record.age import seconds_between, why_old
@@ -17,6 +17,7 @@ LAST = "saved"
 LATEST, GAS_FIRST = "2", "2-gas-first"
 TROUBLE, HAND, AGED, UNDO, SKIP = "trouble", "hand", "aged", "undo", "skip"
 ANYWHERE = (TROUBLE, HAND)  # they lead nowhere
+WALKS = 5000  # ways through a table whose end is remembered: most purges go one of a few
 
 
 class WrongEvent(Exception):
@@ -140,6 +141,8 @@ def standing(events):
 
     An "aged" is never taken back, or a check would be as good as new. An "undo" with nothing before it does nothing.
     """
+    if all(event["event"] != UNDO for event in events):
+        return [*events]
     kept = []
     for event in events:
         if event["event"] != UNDO:
@@ -155,10 +158,14 @@ def state_after(events, table=LATEST):
     >>> state_after([{"event": name} for name in ("begin", "all-there", "undo")])
     'ready'
     """
-    state, names = FIRST, []
-    for event in standing(events):
-        state = next_state(state, event["event"], names, table)
-        names.append(event["event"])
+    return _state_after(tuple(event["event"] for event in standing(events)), table)
+
+
+@lru_cache(WALKS)
+def _state_after(names, table):
+    state = FIRST
+    for place, name in enumerate(names):
+        state = next_state(state, name, names[:place], table)
     return state
 
 

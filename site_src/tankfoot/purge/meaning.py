@@ -1,8 +1,10 @@
 """Whether a purge of the record can be read by this app: its table, its step and its readings."""
 
+from functools import cache, lru_cache
+
 from tankfoot.calculators import calculators
 from tankfoot.purge.machine import LAST, sums, tables
-from tankfoot.quantities.text import RefusedText, read_quantity
+from tankfoot.quantities.text import KEPT, RefusedText, read_quantity
 from tankfoot.quantities.units import KINDS, offered
 
 LARGEST = 1e12  # SI, of a reading: as large as an amount of the record may be
@@ -20,8 +22,10 @@ def purge_problems(body):
     found = []
     if not body["events"] and body["state"] != LAST:
         found.append(("events", "no-events", {}))
-    found += [(f"readings.{name}", "must-be", {"what": "quantity", "units": _units(kind)})
-              for name, kind in _kinds() if not _is_read(body["readings"].get(name), kind)]
+    kinds = _kinds()
+    unread = [name for name, text in body["readings"].items() if name in kinds and not _is_read(text, kinds[name])]
+    found += [(f"readings.{name}", "must-be", {"what": "quantity", "units": _units(kinds[name])})
+              for name in sorted(unread)]
     if body["table"] not in tables():
         found.append(("table", "unknown-table", {"tables": ", ".join(sorted(tables()))}))
     elif body["state"] not in tables()[body["table"]]:
@@ -29,17 +33,18 @@ def purge_problems(body):
     return found
 
 
+@cache
 def _kinds():
-    """Pairs of a reading's name and its kind of quantity, by name."""
-    for name in sorted(sums()["readings"]):
-        calculator, like = sums()["readings"][name].split(".")
-        yield name, calculators()[calculator].fields[like].kind
+    """{name of a reading: its kind of quantity}."""
+    likes = {name: like.split(".") for name, like in sums()["readings"].items()}
+    return {name: calculators()[calculator].fields[like].kind for name, (calculator, like) in likes.items()}
 
 
 def _units(kind):
     return ", ".join(dict.fromkeys(symbol for symbols in KINDS[kind].values() for symbol in symbols))
 
 
+@lru_cache(KEPT)
 def _is_read(text, kind):
     """Whether a text is a quantity, or nothing was read."""
     if not text:

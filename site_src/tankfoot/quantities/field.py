@@ -103,6 +103,14 @@ class Quantity(fields.Field):
             raise ValidationError([Problem("too-high", self._facts(system))])
         return reading
 
+    def remembered(self, text, system):
+        """The Reading of a ``text``, None where it is refused."""
+        try:
+            reading = read_quantity(text, self.kind, self.bare_unit(system))
+        except RefusedText:
+            return None
+        return reading if self.low <= reading.si <= self.high else None
+
     def _facts(self, system):
         symbol = self.bare_unit(system)
         low, high = format_in(self.low, symbol), format_in(self.high, symbol)
@@ -125,6 +133,17 @@ class Form(Schema):
     def __init__(self, system="us"):
         super().__init__()
         self.system = system
+
+    def read(self, texts):
+        """What ``load`` gives, by readings that are remembered; where one of them is refused, ``load`` says why."""
+        settled = self.settle_what_is_empty(texts)
+        for name, quantity in self.fields.items():
+            if name in settled or quantity.required:
+                text = settled.get(name)
+                settled[name] = quantity.remembered(text, self.system) if isinstance(text, str) else None
+                if settled[name] is None:
+                    return self.load(texts)
+        return settled if settled.keys() <= self.fields.keys() else self.load(texts)
 
     @pre_load
     def settle_what_is_empty(self, texts, **kwargs):

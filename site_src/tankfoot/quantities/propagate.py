@@ -31,11 +31,12 @@ def propagate(function, inputs, uncertainties):
         if above is None and below is None:
             continue
         width = (step if above else 0.0) + (step if below else 0.0)
+        upper, lower = above or here, below or here
         for result, value in here.items():
-            if None in (value, (above or here)[result], (below or here)[result]):
+            high, low = upper[result], lower[result]
+            if value is None or high is None or low is None:
                 continue
-            slope = ((above or here)[result] - (below or here)[result]) / width
-            if slope:
+            if slope := (high - low) / width:
                 squares[result] = squares.get(result, 0.0) + (slope * uncertainty) * (slope * uncertainty)
     return {result: math.sqrt(square) for result, square in squares.items()}
 
@@ -52,8 +53,10 @@ def within_reach(function, inputs):
         results = function(inputs)
     except (ArithmeticError, ValueError):
         return None
-    finite = all(value is None or math.isfinite(value) for value in results.values())
-    return results if finite else None
+    for value in results.values():
+        if value is not None and not math.isfinite(value):
+            return None
+    return results
 
 
 RANGES = {

@@ -6,10 +6,12 @@ The grammar is strict and the same in both languages: what is not plainly one nu
 import math
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from tankfoot.quantities.units import dimension, normalized, symbols_by_name, units
 
 LONGEST_TEXT = 64
+KEPT = 20_000  # texts whose reading is remembered: of a record of years few differ
 SPACES = re.compile("[ \t\u00a0\u2009\u202f]+")
 MINUS_SIGNS = re.compile("[\u2212\u2013\u2012\ufe63\uff0d]")
 PLUS_MINUS = re.compile(r"±|\+/-")
@@ -39,6 +41,7 @@ class Reading:
     uncertainty: float | None
 
 
+@lru_cache(KEPT)
 def read_quantity(text, kind, bare_unit):
     """The Reading in ``text`` for a ``kind`` of quantity; a number without a unit is in ``bare_unit``.
 

@@ -1,0 +1,96 @@
+"""What says a quick yes says it to nothing that validation refuses, and to nearly all that is right."""
+
+import json
+import random
+from datetime import date, timedelta
+
+from cases import SEED, a_case
+from drawn_meaning import entry_of_any_meaning
+from drawn_records import shape, spoilt_entry
+from hypothesis import given
+from hypothesis import strategies as st
+from marshmallow import ValidationError
+from records import current
+from tankfoot.calculators import calculators
+from tankfoot.record.entry import is_surely_right, told_problems
+
+DRAWN = 2000
+RIGHT = 0.9  # of what is right and was not deleted, at least: some of it holds something deep that is not known
+SPOILT_TEXTS = ("\n", "\u0663", " ", "Z", "0", "\ud83d", "\x00")
+
+
+def drawn(rng):
+    """An entry, right or spoilt, now and then with a body of another kind or one on a limit."""
+    entry = rng.choice((spoilt_entry, entry_of_any_meaning))(rng)
+    if isinstance(entry, dict) and rng.random() < 0.4:
+        _, value, _ = shape(rng)
+        kinds = [other["kind"] for other in current()["entries"]]
+        entry = entry | rng.choice(({"body": value}, {"kind": rng.choice(kinds)}, {"history": [value]}))
+    return entry
+
+
+def test_nothing_that_validation_refuses_gets_a_quick_yes():
+    rng, quick, right = random.Random(SEED), 0, 0
+    for _ in range(DRAWN):
+        entry = drawn(rng)
+        told = told_problems(entry, "")
+        if is_surely_right(entry):
+            quick += 1
+            assert told == [], entry
+        right += not told and not entry["deleted"]
+    assert RIGHT * right < quick <= right
+
+
+def places_of_texts(value):
+    keys = value.keys() if isinstance(value, dict) else range(len(value)) if isinstance(value, list) else ()
+    for key in keys:
+        if isinstance(value[key], str):
+            yield value, key
+        yield from places_of_texts(value[key])
+
+
+@given(st.randoms(use_true_random=False), st.sampled_from(SPOILT_TEXTS))
+def test_a_character_too_many_anywhere_is_seen(rng, letter):
+    entry = rng.choice(current()["entries"])
+    container, key = rng.choice([*places_of_texts(entry)])
+    at = rng.randint(0, len(container[key]))
+    container[key] = container[key][:at] + letter + container[key][at:]
+    if is_surely_right(entry):
+        assert told_problems(entry, "") == []
+
+
+def test_every_day_of_the_calendar_and_no_other_is_one():
+    """The 29th of February is left to validation, in every year."""
+    note = next(entry for entry in current()["entries"] if entry["kind"] == "shift-note")
+    days = {(date(1999, 1, 1) + timedelta(days=day)).isoformat() for day in range(800)}
+    for month in range(14):
+        for day in range(33):
+            for year in (1999, 2000):
+                text = f"{year}-{month:02d}-{day:02d}"
+                is_right = is_surely_right(note | {"edited": f"{text}T23:59:59.999Z"})
+                assert is_right is (text in days and text != "2000-02-29"), text
+    assert not is_surely_right(note | {"edited": "1999-01-01T24:00:00.000Z"})
+
+
+def test_what_is_not_known_may_be_deep_and_is_looked_at():
+    entry = next(entry for entry in current()["entries"] if entry["kind"] == "shift-note")
+    assert is_surely_right(entry | {"later": "x", "more": None})
+    assert not is_surely_right(entry | {"later": []})
+    assert not is_surely_right(entry | {"body": entry["body"] | {"later": {}}})
+
+
+def test_a_form_reads_as_it_loads():
+    rng = random.Random(SEED)
+    for calculator in calculators().values():
+        for _ in range(60):
+            case = a_case(rng, calculator)
+            assert answer(calculator.forms[case.system].read, case.texts) == answer(
+                calculator.forms[case.system].load, case.texts
+            )
+
+
+def answer(read, texts):
+    try:
+        return read(json.loads(json.dumps(texts)))
+    except ValidationError as refused:
+        return refused.messages
