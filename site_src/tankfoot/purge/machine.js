@@ -128,9 +128,17 @@ export function instantOf(events, name) {
   return found ? Date.parse(found.at) : null;
 }
 
+/** When each event that stands last happened, as it was written. @returns {Record<string, string>} */
+export function lastInstants(events) {
+  return Object.fromEntries(standing(events).map(({ event, at }) => [event, at]));
+}
+
 /** The run's times in seconds: how long the port was open, and how long past the colour change. */
 export function runTimes(events) {
-  const [opened, change, closed] = ["opened", "colour-change", "closed"].map((name) => instantOf(events, name));
+  const last = lastInstants(events);
+  const [opened, change, closed] = ["opened", "colour-change", "closed"].map((name) => (
+    Object.hasOwn(last, name) ? Date.parse(last[name]) : null
+  ));
   if (opened === null || closed === null) return { run: null, overrun: null };
   return { run: (closed - opened) / 1000, overrun: change === null ? 0 : (closed - change) / 1000 };
 }

@@ -215,6 +215,11 @@ def instant_of(events, name):
     return next((event["at"] for event in reversed(standing(events)) if event["event"] == name), None)
 
 
+def last_instants(events):
+    """{event: when it last happened, as it was written} of all that stand."""
+    return {event["event"]: event["at"] for event in standing(events)}
+
+
 def run_times(events):
     """Seconds that the port was open, and seconds past the colour change; None without such events.
 
@@ -222,7 +227,8 @@ def run_times(events):
     >>> run_times([{"event": name, "at": f"2026-02-02T{time}.000Z"} for name, time in at.items()])
     (70.0, 10.0)
     """
-    opened, change, closed = (instant_of(events, name) for name in ("opened", "colour-change", "closed"))
+    last = last_instants(events)
+    opened, change, closed = (last.get(name) for name in ("opened", "colour-change", "closed"))
     if opened is None or closed is None:
         return None, None
     return seconds_between(opened, closed), 0.0 if change is None else seconds_between(change, closed)
@@ -232,6 +238,7 @@ RANGES = {
     "next_state": "step of a purge",
     "kind_of": ["names of events"],
     "standing": ["events of a purge"],
+    "last_instants": ["events of a purge"],
     "state_after": "purge by its table",
     "grown_old": "purge at an instant",
     "hand_of": ["events of a purge"],

@@ -1,7 +1,7 @@
 /** What a report takes of a purge: a few names and numbers, so that years of purges fit into a phone. Twin of facts.py. */
 
 import { wasSetBack } from "../purge/clock.js";
-import { instantOf, runTimes, standing } from "../purge/machine.js";
+import { lastInstants, runTimes } from "../purge/machine.js";
 import { OLD } from "../record/age.js";
 import { exactSum } from "./exact.js";
 
@@ -22,14 +22,13 @@ export function factOf({ id, created, demo, body }, batch) {
   const { events, readings, result } = body;
   const { run, overrun: past } = runTimes(events);
   const isKnown = run !== null && !wasSetBack(run, past);
-  const isSeen = isKnown && instantOf(events, "colour-change") !== null;
-  const opened = standing(events).findLast(({ event }) => event === "opened");
+  const last = lastInstants(events);
   const fact = {
-    id, at: opened ? opened.at : created,
+    id, at: Object.hasOwn(last, "opened") ? last.opened : created,
     created, demo, tank: body.tank, tank_name: body.tank_name, kind: body.solids, batch,
     tool: ELSEWHERE.some((name) => readings[name]) ? "" : body.tank ?? "",
     assumed: !readings.beer_share,
-    run: isKnown ? run : null, past: isSeen ? past : null, seconds: handsSeconds(events),
+    run: isKnown ? run : null, past: isKnown && Object.hasOwn(last, "colour-change") ? past : null, seconds: handsSeconds(events),
   };
   for (const [name, told] of Object.entries(AMOUNTS)) {
     const amount = Object.hasOwn(result, told) ? result[told] : null;

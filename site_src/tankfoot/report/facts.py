@@ -4,10 +4,12 @@ Facts are kept as columns, {name: one value a purge}: a number nobody told is No
 """
 
 import math
+from datetime import datetime
+from itertools import pairwise
 
 from tankfoot.purge.clock import was_set_back
-from tankfoot.purge.machine import instant_of, run_times
-from tankfoot.record.age import OLD, seconds_between
+from tankfoot.purge.machine import last_instants, run_times
+from tankfoot.record.age import OLD
 from tankfoot.report.exact import exact_sum
 
 AMOUNTS = {  # the amounts of a fact, and the results of a purge that they are
@@ -39,14 +41,15 @@ def fact_of(purge, batch):
     events, readings, result = body["events"], body["readings"], body["result"]
     run, past = run_times(events)
     is_known = run is not None and not was_set_back(run, past)
-    is_seen = is_known and instant_of(events, "colour-change") is not None
+    last = last_instants(events)
     fact = {
-        "id": purge["id"], "at": instant_of(events, "opened") or purge["created"],
+        "id": purge["id"], "at": last.get("opened", purge["created"]),
         "created": purge["created"], "demo": purge["demo"],
         "tank": body["tank"], "tank_name": body["tank_name"], "kind": body["solids"], "batch": batch,
         "tool": "" if any(readings.get(name) for name in ELSEWHERE) else body["tank"] or "",
         "assumed": not readings.get("beer_share"),
-        "run": run if is_known else None, "past": past if is_seen else None, "seconds": hands_seconds(events),
+        "run": run if is_known else None, "past": past if is_known and "colour-change" in last else None,
+        "seconds": hands_seconds(events),
     }
     for name, told in AMOUNTS.items():
         amount = result.get(told)
@@ -65,7 +68,8 @@ def hands_seconds(events):
     """
     if len(events) < 2:
         return None
-    pauses = [seconds_between(one["at"], other["at"]) for one, other in zip(events, events[1:], strict=False)]
+    times = [datetime.fromisoformat(event["at"]) for event in events]
+    pauses = [(after - before).total_seconds() for before, after in pairwise(times)]
     return exact_sum(pause for pause in pauses if 0.0 < pause < OLD)
 
 

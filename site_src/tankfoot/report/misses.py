@@ -1,5 +1,7 @@
 """What went nearly wrong: told by purges and lists, counted by month and never by person."""
 
+from functools import cache
+
 from tankfoot.batches.wall_clock import wall_text
 from tankfoot.purge.machine import SKIP, TROUBLE, standing, tables
 from tankfoot.record.canonical import utf16
@@ -40,16 +42,22 @@ def misses_by_month(misses, zone):
 
 
 def _of_purge(body):
-    steps = tables().get(body["table"], {})
-    stops = {state for state, step in steps.items() if step.stop}
-    skips = [event for event in standing(body["events"]) if event["event"] == SKIP]
-    left = sum(event["state"] in stops and event["event"] in steps[event["state"]].events for event in body["events"])
+    stops, events = _stops(body["table"]), body["events"]
+    names = [event["event"] for event in events]
+    skips = [event for event in standing(events) if event["event"] == SKIP] if SKIP in names else []
+    left = sum(event["event"] in stops.get(event["state"], ()) for event in events)
     return {
-        "wrong": sum(event["event"] in WRONG for event in body["events"]),
+        "wrong": sum(map(names.count, WRONG)),
         "stops": left + (body["state"] in stops),
-        "cards": sum(event["event"] == TROUBLE for event in body["events"]),
+        "cards": names.count(TROUBLE),
         "skipped": len(skips), "reasons": _reasons(event.get("data", {}) for event in skips),
     }
+
+
+@cache
+def _stops(table):
+    """{state at which the work stops: its events} of a table, none of one that is not known here."""
+    return {state: step.events for state, step in tables().get(table, {}).items() if step.stop}
 
 
 def _of_list(body):
