@@ -27,5 +27,21 @@ def past_of_a_tank_and_a_rest(rng):
     return [own, others, rng.choice((None, 0.7, 2.0, 9.0))][: rng.choice((2, 3, 3))]
 
 
-DRAWN = {}
-ARGUMENTS = {"past of a tank and a rest": past_of_a_tank_and_a_rest}
+def rests_and_losses(rng, most=16):
+    """Rests with ties and losses that mostly follow them; now and then nothing differs."""
+    count, steepness = rng.choice((10, rng.randint(0, most))), rng.choice((0.0, -1e-3, -1e-3, 1e-3))
+    scatter = rng.choice((0.0, 1e-4, 3e-3))
+    rests = [rng.choice((2.0, 2.0, 3.0, rng.uniform(0.5, 9.0))) for _ in range(count)]
+    if rng.random() < 0.1:
+        rests = [2.0] * count
+    losses = [rng.choice((0.02, 0.02 + steepness * rest + rng.gauss(0.0, scatter))) for rest in rests]
+    return [rests, losses if rng.random() < 0.9 else [0.02] * count]
+
+
+def rests_and_their_losses(rng):
+    rests, losses = rests_and_losses(rng, rng.choice((16, 16, 70)))
+    return [{"rest": rest, "loss": loss} for rest, loss in zip(rests, losses, strict=True)]
+
+
+DRAWN = {"rests and their losses": rests_and_their_losses}
+ARGUMENTS = {"past of a tank and a rest": past_of_a_tank_and_a_rest, "rests and losses": rests_and_losses}
