@@ -1,6 +1,9 @@
 """What was usual before, drawn at random: purges of a few tanks, each with its colour change and its rest."""
 
 import math
+from datetime import UTC, datetime, timedelta
+
+from drawn_purges import instant
 
 RESTS = ((None, None, 0.5, 1.0, 2.0, 3.0, 3.0, 7.0), (1.0, 1.0, 1.3, 1.5), (2.0,), (1.0, 1.5))
 
@@ -43,5 +46,47 @@ def rests_and_their_losses(rng):
     return [{"rest": rest, "loss": loss} for rest, loss in zip(rests, losses, strict=True)]
 
 
-DRAWN = {"rests and their losses": rests_and_their_losses}
-ARGUMENTS = {"past of a tank and a rest": past_of_a_tank_and_a_rest, "rests and losses": rests_and_losses}
+def results_of_kinds(rng):
+    """Bodies of purges of two kinds of solids, some of which tell what left."""
+    made = []
+    for _ in range(rng.randint(0, 8)):
+        amount = {"value": rng.uniform(0.0, 0.1), "uncertainty": rng.choice((None, 0.001, 0.2))}
+        result = {} if rng.random() < 0.2 else {"volume_lost": amount}
+        made.append({"solids": rng.choice(("trub", "trub", "hops")), "result": result})
+    return made
+
+
+def purges_that_were(rng):
+    """Bodies of purges of two tanks, in no order: without a colour change, undone, with a clock set back."""
+    made = []
+    for _ in range(rng.randint(0, 7)):
+        opened = START + timedelta(days=rng.choice((0.0, 2.0, 14.0, rng.uniform(0.0, 40.0))))
+        seconds = rng.choice((70.0, -5.0, rng.uniform(1.0, 300.0)))
+        change = rng.choice((None, 30.0, seconds, 400.0, -1.0))
+        after = {"opened": 0.0, "colour-change": change, "closed": rng.choice((seconds, seconds, seconds, None))}
+        events = [{"event": name, "at": instant(opened + timedelta(seconds=gone))}
+                  for name, gone in after.items() if gone is not None]
+        if rng.random() < 0.2:
+            events.insert(rng.randint(0, len(events)), {"event": "undo", "at": instant(opened)})
+        names = [name for name in ("beer_in_solids", "overrun") if rng.random() < 0.8]
+        made.append({
+            "tank": rng.choice(("a", "a", "b", None)), "solids": rng.choice(("trub", "hops")), "events": events,
+            "result": {name: {"value": rng.uniform(0.0, 0.05), "uncertainty": None} for name in names},
+        })
+    return made
+
+
+def end_and_beginning(rng):
+    days = rng.choice((0.0, 0.05, 14.0, 14.0001, rng.uniform(-1.0, 20.0)))
+    return [rng.choice((None, *[instant(START)] * 4)), instant(START + timedelta(days=days))]
+
+
+START = datetime(2026, 3, 2, 7, tzinfo=UTC)
+DRAWN = {
+    "rests and their losses": rests_and_their_losses, "results of kinds": results_of_kinds,
+    "purges that were": purges_that_were,
+}
+ARGUMENTS = {
+    "past of a tank and a rest": past_of_a_tank_and_a_rest, "rests and losses": rests_and_losses,
+    "an end and a beginning": end_and_beginning,
+}

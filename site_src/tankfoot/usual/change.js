@@ -40,8 +40,9 @@ function byTank(own, others) {
   /** @type {Map<string, Past[]>} */
   const found = new Map();
   for (const purge of others) {
-    if (!found.has(purge.tank)) found.set(purge.tank, []);
-    found.get(purge.tank).push(purge);
+    const before = found.get(purge.tank);
+    if (before) before.push(purge);
+    else found.set(purge.tank, [purge]);
   }
   const [first, ...lists] = [own, ...found.values()].map((purges) => (
     purges.filter(({ seconds }) => seconds >= QUICKEST).map(pointOf)
