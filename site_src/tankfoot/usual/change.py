@@ -25,9 +25,9 @@ def change_interval(own, others, rest=None):
     {"low", "middle", "high", "count": of ``own`` that it rests on, "borrowed": of ``others``}.
 
     It is silent with less than three purges of the tank's own; two are enough where six purges of two other tanks or
-    more stand beside them. In simulated cellars an interval from fewer was as wide as no answer (its end five times its
-    beginning), or covered 73 % where a single other tank lent. How wide it is never makes it silent: only those that are
-    narrow by chance would be shown, and they cover less.
+    more stand beside them. In simulated cellars an interval from fewer was as wide as no answer (its end five times
+    its beginning), or covered 73 % where a single other tank lent. How wide it is never makes it silent: only those
+    that are narrow by chance would be shown, and they cover less.
 
     >>> own = [{"seconds": seconds, "rest": None} for seconds in (60.0, 80.0, 70.0, 90.0)]
     >>> {name: round(value) for name, value in change_interval(own, []).items()}
