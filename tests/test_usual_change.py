@@ -21,10 +21,11 @@ USUALLY = "Changes between 0:50 and 1:45, usually. From 4 purges here."
 SMALL = {"width": 360, "height": 640}
 
 
-def was(of, days_ago, seconds, now, solids="trub", **lost):
+def was(of, days_ago, seconds, now, solids="trub", readings=None, **lost):
     """A purge of the tank named ``of`` that is over, its colour changed after so many seconds."""
     result = {name: {"value": value, "uncertainty": None} for name, value in lost.items()}
-    made = cellar.walked(TO_SAVED, of, now=now - timedelta(days=days_ago), gap=seconds, result=result, solids=solids)
+    made = cellar.walked(TO_SAVED, of, now=now - timedelta(days=days_ago), gap=seconds, result=result, solids=solids,
+                         readings=readings or {})
     del made["body"]["open"]
     return made
 
@@ -157,6 +158,19 @@ def test_it_moves_no_button_and_stands_above_them_on_a_small_phone(cellar_page, 
         assert told.evaluate(BOX, box) == plain.evaluate(BOX, box)
     assert told.evaluate(LINES_IN_SIGHT)
     expect(usual(told)).to_be_in_viewport(ratio=1)
+
+
+@pytest.mark.parametrize("gone", [0, 660_000], ids=["at once", "after minutes"])
+def test_all_lines_stand_above_the_buttons_beside_what_left_by_the_last_bucket_test(cellar_page, gone):
+    def past(now):
+        return [was("FV 1", 20 + n, s, now, readings={"flow": "2 gal/min"}) for n, s in enumerate(OWN)]
+
+    page = cellar_page("flowing", made_past=past)
+    expect(usual(page)).to_be_visible()
+    hand.wait(page, gone)
+    expect(hand.step(page).locator("[data-running-volume]")).to_contain_text("bucket test")
+    page.wait_for_timeout(400)
+    assert page.evaluate(LINES_IN_SIGHT)
 
 
 def test_before_it_is_opened_all_lines_stand_above_the_buttons(cellar_page):
