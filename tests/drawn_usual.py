@@ -73,20 +73,23 @@ def purges_that_were(rng):
             "tank": rng.choice(("a", "a", "b", None)), "solids": rng.choice(("trub", "hops")), "events": events,
             "result": {name: {"value": rng.uniform(0.0, 0.05), "uncertainty": None} for name in names},
         })
-    return made
+    fillings = {tank: [instant(START + timedelta(days=rng.uniform(0.0, 40.0))) for _ in range(rng.randint(0, 3))]
+                for tank in ("a", "c")}
+    return [made, fillings][: rng.choice((1, 2, 2))]
 
 
 def end_and_beginning(rng):
     days = rng.choice((0.0, 0.05, 14.0, 14.0001, rng.uniform(-1.0, 20.0)))
-    return [rng.choice((None, *[instant(START)] * 4)), instant(START + timedelta(days=days))]
+    closed, opened = instant(START), instant(START + timedelta(days=days))
+    fillings = [rng.choice((closed, opened, instant(START + timedelta(days=9.0))))] * rng.choice((0, 0, 1))
+    return [rng.choice((None, *[closed] * 4)), opened, fillings][: rng.choice((2, 3, 3))]
 
 
 START = datetime(2026, 3, 2, 7, tzinfo=UTC)
 DRAWN = {
     "rests and their losses": rests_and_their_losses, "results of kinds": results_of_kinds,
-    "purges that were": purges_that_were,
 }
 ARGUMENTS = {
     "past of a tank and a rest": past_of_a_tank_and_a_rest, "rests and losses": rests_and_losses,
-    "an end and a beginning": end_and_beginning,
+    "purges that were": purges_that_were, "an end and a beginning": end_and_beginning,
 }

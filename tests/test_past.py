@@ -57,6 +57,15 @@ def test_more_than_a_fortnight_is_no_rest_of_one_beer(days, rest):
     assert rest_between(at(0), at(days)) == rest
 
 
+def test_across_a_filling_no_beer_rested():
+    # read off: filled on the second day, so that only the last of three had its rest
+    was = [purge(0), purge(3), purge(5)]
+    assert [found["rest"] is None for found in past_of(was, {"a": [at(2)]})] == [True, True, False]
+    assert [found["rest"] is None for found in past_of(was, {"b": [at(2)]})] == [True, False, False]
+    assert rest_between(at(0), at(2), [at(2)]) is None
+    assert rest_between(at(0), at(2), [at(0), at(2.1)]) == 2.0
+
+
 def told(solids, gallons, doubt=None):
     return {"solids": solids, "result": {"volume_lost": {"value": gallons * GALLON, "uncertainty": doubt}}}
 

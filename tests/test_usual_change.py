@@ -287,5 +287,18 @@ def test_few_purges_cannot_tell_yet(phone, served):
     expect(place).to_contain_text("no reason to leave solids past what is due")
 
 
+def test_a_rest_across_a_filling_is_none(phone, served):
+    def past(now):
+        at = cellar.instant(now - timedelta(days=78))
+        filled = {
+            "batch": cellar.id_of("batch"), "tank": cellar.id_of("FV 1"), "tank_name": "FV 1", "event": "filled",
+            "at": at, "amount": None, "days": None, "note": None, "by": None,
+        }
+        return [*rested(now, 5, -0.002), cellar.entry("batch-event", cellar.id_of("filled"), at, filled)]
+
+    # the first of six has no purge before it, the second a filling
+    expect(tank_page(phone, served, past)).to_contain_text("Trub: cannot tell yet, from 4 purges")
+
+
 def test_a_tank_that_was_never_purged_is_not_asked_to_wait(phone, served):
     expect(tank_page(phone, served, lambda now: [])).to_be_hidden()

@@ -12,10 +12,10 @@ const LONGEST_REST = 14.0;
  * rest before it and the beer lost (m3), each null where nothing tells it.
  *
  * @typedef {{tank: string, solids: string, opened: string, closed: string, seconds: number|null, rest: number|null, loss: number|null}} Was
- * @param {any[]} purges
+ * @param {any[]} purges @param {Record<string, string[]>} fillings when each tank got another beer: no rest lies across that
  * @returns {Was[]}
  */
-export function pastOf(purges) {
+export function pastOf(purges, fillings = {}) {
   const told = purges.filter(({ tank, events }) => {
     const { run, overrun } = runTimes(events);
     return tank !== null && wasSetBack(run, overrun) === false;
@@ -25,16 +25,21 @@ export function pastOf(purges) {
     const { tank, solids, events, result } = body;
     const change = instantIn(events, "colour-change");
     const seconds = change === null ? null : secondsBetween(opened, change);
-    const rest = restBetween(last.get(tank) ?? null, opened);
+    const rest = restBetween(last.get(tank) ?? null, opened, Object.hasOwn(fillings, tank) ? fillings[tank] : []);
     last.set(tank, closed);
     return { tank, solids, opened, closed, seconds, rest, loss: beerLost(result) };
   });
 }
 
-/** Days from one purge's end to the next one's beginning, both instants; null where that is no rest of one beer. */
-export function restBetween(closed, opened) {
-  const days = closed === null ? null : secondsBetween(closed, opened) / DAY;
-  return days !== null && days > 0.0 && days <= LONGEST_REST ? days : null;
+/**
+ * Days from one purge's end to the next one's beginning; null where that is no rest of one beer. All are instants.
+ *
+ * @param {string|null} closed @param {string} opened @param {string[]} fillings
+ */
+export function restBetween(closed, opened, fillings = []) {
+  if (closed === null || fillings.some((at) => closed < at && at <= opened)) return null;
+  const days = secondsBetween(closed, opened) / DAY;
+  return days > 0.0 && days <= LONGEST_REST ? days : null;
 }
 
 function beerLost(result) {

@@ -8,7 +8,7 @@ import { changeInterval } from "../../usual/change.js";
 import { words } from "../../wording/words.js";
 import { minutes } from "../parts/minutes.js";
 import { RecordTrouble } from "../storage/database.js";
-import { pastElsewhere } from "../storage/past.js";
+import { fillingsOf, pastElsewhere } from "../storage/past.js";
 
 const STEP = 5; // s: an end is shown to so many, outwards
 
@@ -42,20 +42,22 @@ function lookBack(run) {
 }
 
 async function spanOf({ past, tank, body }) {
-  const was = pastOf([...past, ...await elsewhereOrNone(tank)]);
-  const rest = restBetween(was.findLast((each) => each.tank === tank.id)?.closed ?? null, new Date().toISOString());
+  const [lent, fillings] = await lentOrNothing(tank, past);
+  const was = pastOf([...past, ...lent], { [tank.id]: fillings });
+  const shut = was.findLast((each) => each.tank === tank.id)?.closed ?? null;
+  const rest = restBetween(shut, new Date().toISOString(), fillings);
   const told = was.filter(({ solids, seconds }) => solids === body.solids && seconds !== null);
   const isOwn = (each) => each.tank === tank.id;
   return changeInterval(told.filter(isOwn), told.filter((each) => !isOwn(each)), rest);
 }
 
-async function elsewhereOrNone(tank) {
+async function lentOrNothing(tank, past) {
   try {
-    return await pastElsewhere(tank);
+    return await Promise.all([pastElsewhere(tank), fillingsOf(tank, past)]);
   } catch (error) {
     if (!(error instanceof RecordTrouble)) throw error;
     console.info("nothing borrowed:", error.code);
-    return [];
+    return [[], []];
   }
 }
 

@@ -1,6 +1,7 @@
 /** Purges that were, for what the next one learns from them: of a record that grows for years, the latest alone. */
 
-import { latestUnder } from "./ranges.js";
+import { events as kinds } from "../../batches/declared.js";
+import { entriesUnder, latestUnder } from "./ranges.js";
 
 const OF_ALL = 200; // purges of the whole cellar that lend to a tank with a short past
 
@@ -13,6 +14,14 @@ export async function pastElsewhere({ id, demo }) {
 /** The bodies of the latest purges of a tank. @param {any} tank its entry @param {number} count */
 export async function pastOfTank({ id }, count) {
   return (await latestUnder("of-tank-by-day", ["purge", id], count, tellsItsRun)).map(({ body }) => body);
+}
+
+/** When a tank got another beer since the first of some purges. @param {any} tank its entry @param {any[]} purges bodies */
+export async function fillingsOf({ id }, purges) {
+  const first = purges.map(({ events }) => events[0]?.at).filter(Boolean).sort()[0];
+  if (!first) return [];
+  const events = await entriesUnder("of-tank-at", ["batch-event", id], first);
+  return events.filter(({ body }) => kinds[body.event].fills).map(({ body }) => body.at);
 }
 
 /** All that past.js takes of a purge: to look at the whole of some hundred would be felt. */

@@ -5,12 +5,13 @@ import { formatIn } from "../../quantities/format.js";
 import { LATEST_RESTS, restEffect } from "../../usual/rest.js";
 import { words } from "../../wording/words.js";
 import { LOST_KIND } from "../parts/purge_line.js";
-import { pastOfTank } from "../storage/past.js";
+import { fillingsOf, pastOfTank } from "../storage/past.js";
 import { unitOf } from "../storage/units.js";
 
 /** Of the kind of solids that came out last. @param {HTMLElement} place @param {any} tank its entry */
 export async function showWait(place, tank) {
-  const was = pastOf(await pastOfTank(tank, LATEST_RESTS));
+  const purges = await pastOfTank(tank, LATEST_RESTS);
+  const was = pastOf(purges, { [tank.id]: await fillingsOf(tank, purges) });
   place.hidden = was.length === 0;
   if (!was.length) return;
   const { solids } = was[was.length - 1];
