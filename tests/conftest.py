@@ -27,6 +27,10 @@ def pytest_addoption(parser):
         help="generated calls of each function that has a twin (200; before a release 10000)",
     )
     parser.addoption(
+        "--cellars", type=int, default=1000, metavar="N",
+        help="simulated cellars whose next colour change is foretold (1000; before a release 10000)",
+    )
+    parser.addoption(
         "--kills", type=int, default=4, metavar="N",
         help="times that the browser is killed in the middle of a tap (4; before a release 50)",
     )

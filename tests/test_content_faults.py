@@ -191,6 +191,7 @@ WRONG_SUMS = {
         "an instrument cannot be 'presure_found': use pressure_found",
     ),
     "a step of − and +": (without("step_by", "psi"), "step_by has no 'psi', which pressure_found may be read in"),
+    "a bucket": (without("bucket_holds", "gal"), "bucket_holds has no 'gal', which planned_draw is asked in"),
 }
 
 

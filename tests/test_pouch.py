@@ -9,7 +9,7 @@ from playwright.sync_api import expect
 # Stands in for what a phone has: it writes down what was said, by which voice, what buzzed and which tones sounded.
 # Source: Web Speech API, SpeechSynthesis and SpeechSynthesisVoice; Vibration API; Web Audio API, OscillatorNode.
 STAND_IN = """(voices) => {
-  window.said = []; window.buzzed = []; window.tones = [];
+  window.said = []; window.buzzed = []; window.tones = []; window.volumes = [];
   const synthesis = new EventTarget();
   Object.assign(synthesis, {
     getVoices: () => voices, cancel: () => {}, speak: ({ text, voice }) => window.said.push([text, voice.name]),
@@ -22,6 +22,10 @@ STAND_IN = """(voices) => {
     createOscillator() {
       const made = { frequency: {}, connect() {}, start: () => window.tones.push(made.frequency.value), stop() {} };
       return made;
+    }
+    createGain() {
+      const gain = { set value(loudness) { window.volumes.push(loudness); } };
+      return { gain, connect() {} };
     }
     close() {}
   };

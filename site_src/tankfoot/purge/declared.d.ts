@@ -29,3 +29,5 @@ export const readOnce: string[];
 export const buckets: string[];
 /** How far one tap moves what an instrument showed, by unit. */
 export const stepBy: Record<string, number>;
+/** How much a usual bucket holds, by the unit that buckets are told in. */
+export const bucketHolds: Record<string, number>;

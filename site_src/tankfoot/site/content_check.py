@@ -254,6 +254,12 @@ def _reading_faults():
         for symbol in chain(*KINDS[calculators()[id].fields[field].kind].values()):
             if symbol not in sums()["step_by"]:
                 yield f"{SUMS}: step_by has no {symbol!r}, which {name} may be read in: say how far − and + move it."
+    for name in sums()["buckets"]:
+        id, _, field = sums()["readings"][name].partition(".")
+        for system, symbols in KINDS["bucket_volume"].items():
+            for symbol in set(symbols) & {symbols[0], *KINDS[calculators()[id].fields[field].kind][system]}:
+                if symbol not in sums()["bucket_holds"]:
+                    yield f"{SUMS}: bucket_holds has no {symbol!r}, which {name} is asked in: say what a bucket holds."
 
 
 def _sum_faults():

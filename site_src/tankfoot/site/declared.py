@@ -86,6 +86,7 @@ def _purge():
         "readOnce": sums()["read_once"],
         "buckets": sums()["buckets"],
         "stepBy": sums()["step_by"],
+        "bucketHolds": sums()["bucket_holds"],
     }
 
 

@@ -1,13 +1,14 @@
 """docs/methods.md: every sum with its formula, limits and sources, from the same declarations as the pages.
 
-Each is worked once, with the numbers of the invented brewery. Write it with
-``python -m tankfoot.site.methods demo/sums.toml > docs/methods.md``.
+Each is worked once, with the numbers of the invented brewery. What a room learns from the record stands in its own
+``methods.md`` and follows as it is. Write it with ``python -m tankfoot.site.methods demo/sums.toml > docs/methods.md``.
 """
 
 import sys
 import tomllib
 from pathlib import Path
 
+from tankfoot import __file__ as package
 from tankfoot.calculators import calculators
 from tankfoot.calculators.reckon import reckon
 from tankfoot.wording import words
@@ -15,7 +16,7 @@ from tankfoot.wording import words
 HEAD = """# Methods
 
 Each sum, its formula, where it holds and what it rests on, worked once with the numbers of the invented brewery
-([demo/sums.toml](../demo/sums.toml)). Made from the declarations.
+([demo/sums.toml](../demo/sums.toml)), then what is learnt from the record. Made from the declarations.
 """
 
 
@@ -23,7 +24,8 @@ def methods(numbers):
     """The text of docs/methods.md; ``numbers``: {calculator's id: {field: text}}, the page's example where none
     is given."""
     parts = [_method(one, words(one.id), numbers.get(one.id) or _example(one)) for one in calculators().values()]
-    return "\n".join([HEAD, *parts])
+    written = [path.read_text(encoding="utf-8") for path in sorted(Path(package).parent.glob("*/methods.md"))]
+    return "\n".join([HEAD, *parts, *written])
 
 
 def _example(calculator):

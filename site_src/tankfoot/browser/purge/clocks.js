@@ -3,9 +3,11 @@
 import { instantOf, isBeforeLast } from "../../purge/machine.js";
 import { words } from "../../wording/words.js";
 import { amountText } from "../parts/figures.js";
+import { minutes } from "../parts/minutes.js";
 import { readingOf, shortText } from "./reading_texts.js";
 import { USUAL_CONTACT } from "../parts/purge_wait.js";
 import { isWetTooLong } from "./refusals.js";
+import { showUsualChange } from "./usual_change.js";
 
 const TICK = 200; // ms
 
@@ -18,6 +20,7 @@ export function startClocks(page, current) {
     page.querySelector("[data-clock-back]").hidden = !isBeforeLast(events, Date.now());
     if (state === "contact") showCountdown(page, contactLeft(purge.body), isWetTooLong(purge.body));
     const section = page.querySelector(`[data-step=${state}]`);
+    showUsualChange(section, purge, secondsOpen(purge.body));
     if (section.querySelector("[data-stopwatch]")) showRun(section, purge);
     if (section.querySelector("[data-count]")) showCount(section, purge);
   };
@@ -64,18 +67,20 @@ function showCount(section, { body: { events }, step: { wait } }) {
 }
 
 /** What left since it was opened, by the flow that was typed, else by this tank's last bucket test; which one is said. */
-function showRun(section, { body: { events, readings }, lastFlow }) {
-  const opened = instantOf(events, "opened") ?? instantOf(events, "already-open");
-  const now = Date.now();
-  section.querySelector("[data-stopwatch]").textContent = minutes(Math.max(0, Math.floor((now - opened) / 1000)));
+function showRun(section, { body, lastFlow }) {
+  const { readings } = body;
+  const gone = secondsOpen(body);
+  section.querySelector("[data-stopwatch]").textContent = minutes(Math.floor(gone));
   const flow = readings.flow || lastFlow;
   if (!flow) return;
-  const value = readingOf("flow", flow).si * Math.max(0, now - opened) / 1000;
+  const value = readingOf("flow", flow).si * gone;
   const { text } = amountText({ value, uncertainty: null }, "bucket_volume");
   const says = readings.flow ? `≈ ${text}` : words("purge.by_last_flow", { amount: text, flow: shortText("flow", flow) });
   section.querySelector("[data-running-volume]").textContent = says;
 }
 
-function minutes(seconds) {
-  return `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, "0")}`;
+/** Seconds since it was opened; null before that. */
+function secondsOpen({ events }) {
+  const opened = instantOf(events, "opened") ?? instantOf(events, "already-open");
+  return opened === null ? null : Math.max(0, Date.now() - opened) / 1000;
 }

@@ -3,6 +3,7 @@
 import { begins } from "../../purge/declared.js";
 import { words } from "../../wording/words.js";
 import { settings } from "../storage/settings.js";
+import { expectedOf } from "./expected.js";
 import { readingOf, shortText } from "./reading_texts.js";
 
 /** @param {string|null} why it is every step @param {boolean} isShort @param {boolean} isOffered the short pace, to this hand */
@@ -15,25 +16,27 @@ export function showPace(page, why, isShort, isOffered) {
 }
 
 /** One line with what is folded away; nothing where nothing is. @param {string[]} names of readings that are folded */
-export function showKnown(page, names, texts, isBeginning) {
+export function showKnown(page, names, texts, begun) {
   const readable = [...new Set(names)].filter((name) => texts[name] && readingOf(name, texts[name]));
   const said = readable.map((name) => words(`purge.known.${name}`, {
     value: readingOf(name, texts[name]).uncertainty === null ? shortText(name, texts[name]) : texts[name],
   }));
-  const all = [...(isBeginning ? beginning(page) : []), ...said];
+  const all = [...(begun ? beginning(page, begun) : []), ...said];
   const line = page.querySelector("[data-known]");
   line.hidden = all.length === 0;
   line.textContent = all.length ? `${all.join(". ")}.` : "";
 }
 
 /** How the tank stands, what comes out, where it goes, who is there. */
-function beginning(page) {
+function beginning(page, run) {
   const chosen = (name) => page.querySelector(`[name=${name}]:checked`).value;
   const place = page.querySelector("[data-place]").value.trim();
+  const { buckets } = expectedOf(page, run) ?? {};
   const solids = words(`purge.solids.${chosen("solids")}`);
   return [
     words(`purge.tank_state.${begins[chosen("tank-state")]}`),
     place ? words("purge.known.place", { solids, place }) : solids,
+    ...(buckets ? [buckets] : []),
     words("purge.known.by", settings()),
   ];
 }

@@ -9,6 +9,7 @@ import { ownVoice, sayNext, sayNow } from "../parts/speech.js";
 import { settings } from "../storage/settings.js";
 
 const page = document.querySelector("[data-purge]");
+const usualChange = document.querySelector("[data-usual-change]");
 const { tone, buzz, aloud } = settings();
 const ANSWER = "[data-event], [data-event-link], button.clamp";
 
@@ -20,12 +21,14 @@ if (tone || buzz || aloud) watch();
 
 function watch() {
   page.addEventListener("click", ({ target }) => { isTapped ||= target.closest("[data-event], [data-undo]") !== null; }, { capture: true });
-  new MutationObserver((changes) => {
+  const observer = new MutationObserver((changes) => {
     const places = changes.map(({ target }) => (target instanceof Element ? target : target.parentElement));
     const is = (selector) => places.some((place) => place.matches(selector));
     if (is("[data-kept-tap]") && isTapped) give("saved", { tone, buzz });
     if (is("[data-not-taken]") && place("[data-not-taken]")) give("refused", { tone, buzz });
     const isOver = is("[data-time-over]") && place("[data-time-over]");
+    const begins = is("[data-says]") && usualChange.matches("[data-begins]") ? textOf(usualChange) : "";
+    if (begins) give("begins", { tone, buzz });
     const isMoved = section() !== shown || (is("[data-kept-tap]") && isTapped);
     isTapped &&= !is("[data-kept-tap], [data-not-taken]");
     shown = section();
@@ -34,9 +37,12 @@ function watch() {
     if (isMoved) {
       clearTimeout(reading);
       reading = setTimeout(readStep); // the rest of the screen follows in the same turn
-    } else if (isOver) sayNext([isOver], voice);
+    } else if (isOver || begins) sayNext([isOver || begins], voice);
     else sayNext(places.filter((one) => one.matches("[role=alert], [data-not-taken]") && one.checkVisibility()).map(textOf).filter(Boolean), voice);
-  }).observe(page, { subtree: true, childList: true, characterData: true, attributes: true, attributeFilter: ["hidden"] });
+  });
+  for (const seen of [page, usualChange]) {
+    observer.observe(seen, { subtree: true, childList: true, characterData: true, attributes: true, attributeFilter: ["hidden"] });
+  }
   shown = section();
   tellNoVoice();
   if (voice) readStep();
@@ -64,7 +70,7 @@ function readStep() {
   const step = section();
   if (!step) return;
   const parts = step.querySelectorAll(":is(h2, p, li, tr, label):not(.help, .clock, :has(input, button)), [data-event], [data-event-link], .clamp");
-  const all = [...parts].filter((one) => one.checkVisibility());
+  const all = [...parts, usualChange].filter((one) => one.checkVisibility());
   const [told, answers] = [all.filter((one) => !one.matches(ANSWER)), all.filter((one) => one.matches(ANSWER))];
   sayNow([...told.map(textOf), ...answers.map((one) => words("purge.answer", { answer: textOf(one) }))].filter(Boolean), voice);
 }

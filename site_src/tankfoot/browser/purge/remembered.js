@@ -3,6 +3,7 @@
 import { begins } from "../../purge/declared.js";
 import { standing } from "../../purge/machine.js";
 import { formatIn } from "../../quantities/format.js";
+import { showExpected } from "./expected.js";
 import { readingOf } from "./reading_texts.js";
 import { USUAL_CONTACT } from "../parts/purge_wait.js";
 
@@ -33,6 +34,7 @@ export function showRemembered(page, run) {
   if (!isChosen) page.querySelector(`[name=solids][value=${solids}]`).checked = true;
   const field = page.querySelector("[data-place]");
   if (!field.hasAttribute("data-touched")) field.value = place;
+  showExpected(page, run);
 }
 
 /** From here on what a hand chose or typed at the start stays. */

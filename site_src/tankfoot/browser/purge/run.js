@@ -5,6 +5,7 @@
 
 import { FIRST, GAS_FIRST, grownOld, LAST, LATEST, standing, tables } from "../../purge/machine.js";
 import { typical } from "../../purge/declared.js";
+import { expectedLoss } from "../../usual/expected.js";
 import { usualResult } from "../../usual/purges.js";
 import { begin, edited, get, inTurn, latestPurges, newEntry, put } from "../storage/record.js";
 import { refreshCurrentTank, tankTexts } from "../storage/current_tank.js";
@@ -43,6 +44,7 @@ export function freshPurge(tank) {
  */
 export function openRun(purge, tank = null) {
   let past = []; // the bodies of the tank's latest purges
+  let isPastRead = false;
   let holds = []; // what else keeps the tank out of use
   let isBusy = false; // a tap is being saved
   let isUsualSaid = false; // the hand has said that the usual stack is what hangs there
@@ -130,6 +132,8 @@ export function openRun(purge, tank = null) {
     /** What is known of the tank, as texts, and what flowed from it when that was measured last. */
     get known() { return tank ? tankTexts(tank.body, settings().system) : {}; },
     get lastFlow() { return past.find(({ readings }) => readings.flow)?.readings.flow; },
+    /** The bodies of its latest purges, null until they are read. */
+    get past() { return isPastRead ? past : null; },
     /** The body of the tank's last finished purge, which tells what was done there; nothing where there is none. */
     get lastPurge() { return past.find(({ state }) => state === LAST); },
     /** What hangs under the tank, else what usually hangs under one: then `isStackKnown` is false until it is said. */
@@ -142,6 +146,7 @@ export function openRun(purge, tank = null) {
     async readPast() {
       const latest = tank ? await latestPurges(tank.id) : [];
       past = latest.filter(({ id }) => id !== purge.id).map(({ body }) => body);
+      isPastRead = true;
       await lookAtTank();
     },
 
@@ -229,9 +234,9 @@ export function openRun(purge, tank = null) {
       return true;
     },
 
-    /** What usually left this tank, m3; null where nothing is known of it. */
+    /** What usually leaves this tank, of such solids where enough is known, m3; null where nothing is. */
     usualDraw() {
-      return usualResult(past, "volume_lost");
+      return expectedLoss(past, purge.body.solids)?.value ?? null;
     },
   };
 }

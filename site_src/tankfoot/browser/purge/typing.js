@@ -36,5 +36,5 @@ export function showFields(page, sections, run, now) {
     seen.push(...fieldsIn(each).map(({ name }) => name));
   }
   const told = [...seen, ...now.tells].filter((name) => away.includes(name));
-  showKnown(page, told, texts, now.isShared && now.hides.length > 0 && run.body.state === FIRST);
+  showKnown(page, told, texts, now.isShared && now.hides.length > 0 && run.body.state === FIRST ? run : null);
 }

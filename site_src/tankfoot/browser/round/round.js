@@ -4,6 +4,7 @@ import { words } from "../../wording/words.js";
 import { nameOf, waitOf } from "../parts/purge_wait.js";
 import { written } from "../parts/dates.js";
 import { dangerIn, newReading, platesOf, pressureIn } from "../parts/gauge.js";
+import { minutes } from "../parts/minutes.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { edited, get, put } from "../storage/record.js";
 import { latestRound, purgesOf } from "../storage/rounds.js";
@@ -82,7 +83,7 @@ function tick() {
   const isOpen = [...waits.values()].some(({ what }) => what === "running");
   for (const [tank, row] of rows) {
     const { what, left } = waits.get(tank);
-    const says = words(`round.waits.${what}`, { left: left === null ? "" : clock(left) });
+    const says = words(`round.waits.${what}`, { left: left === null ? "" : minutes(Math.ceil(left)) });
     const place = row.querySelector("[data-waits]");
     if (place.textContent !== says) place.textContent = says;
     row.dataset.what = what;
@@ -105,11 +106,6 @@ function dangerOf(tank) {
 
 function waitIn(tank) {
   return inRound(tank).left_out === null ? waitOf(purges.get(tank) ?? null) : { what: "left-out", left: null };
-}
-
-function clock(seconds) {
-  const whole = Math.ceil(seconds);
-  return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, "0")}`;
 }
 
 function rowOf(tank) {

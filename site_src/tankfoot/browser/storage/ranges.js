@@ -68,6 +68,27 @@ function rangeOf(start, since = null) {
   return IDBKeyRange.bound(since ? [...start, since] : start, [...start, []]); // an array sorts after every text
 }
 
+/**
+ * The entries under the latest `count` keys of an index, in its order; more where several have the first of these keys.
+ *
+ * @param {(entry: any) => boolean} isRight see entriesUnderEach
+ * @returns {Promise<Entry[]>}
+ */
+export async function latestUnder(index, start, count, isRight) {
+  const since = await withStore("readonly", (store) => new Promise((resolve, reject) => {
+    const request = store.index(index).openKeyCursor(rangeOf(start), "prev");
+    let isPassed = count === 1;
+    request.onerror = () => reject(request.error);
+    request.onsuccess = () => {
+      const cursor = request.result;
+      if (cursor && !isPassed) cursor.advance(count - 1);
+      else resolve(cursor ? /** @type {any[]} */ (cursor.key).at(-1) : null);
+      isPassed = true;
+    };
+  }));
+  return (await entriesUnderEach([{ index, start, since }], isRight))[0];
+}
+
 /** The ids of the last few under the first keys of an index, the last one first. @returns {Promise<string[]>} */
 export function latestIds(index, start, count) {
   return withStore("readonly", (store) => new Promise((resolve, reject) => {

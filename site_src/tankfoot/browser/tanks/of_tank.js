@@ -16,6 +16,7 @@ import { setCurrentTank, tankTexts } from "../storage/current_tank.js";
 import { get, latestPurges, ofKind, unfinishedPurges } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
 import { openBatch } from "./batch.js";
+import { showWait } from "./wait.js";
 
 const SHOWN = 5; // purges; the record has them all
 
@@ -43,7 +44,7 @@ async function show() {
   showPurge(current);
   showPast(id);
   for (const link of view.querySelectorAll("[data-goes-along] a, [data-purge]")) link.addEventListener("click", () => setCurrentTank(current));
-  await Promise.all([showDue(current), openBatch(part("batch"), current, begunOf(id), changed)]);
+  await Promise.all([showDue(current), openBatch(part("batch"), current, begunOf(id), changed), orShowTrouble(showWait(part("wait"), current))]);
 }
 
 function showBody() {
