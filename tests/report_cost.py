@@ -1,4 +1,4 @@
-"""What a report of many phones costs: ``python tests/report_cost.py --files 1000 --purges 1000`` makes files and reads them.
+"""What a report of many phones costs: ``python tests/report_cost.py --files 1000 --purges 1000`` makes and reads files.
 
 Prints how long ``tankfoot report --json`` takes on all cores and the most memory that it and all its processes held at
 once, with the budgets for a million purges, and that of ``tankfoot check`` of one file of 20,000.
