@@ -1,4 +1,4 @@
-"""What a report of many phones costs: ``python tests/report_cost.py --files 1000 --purges 1000`` makes them and reads.
+"""What a report of many phones costs: ``python tests/report_cost.py --files 1000 --purges 1000`` makes and reads files.
 
 Prints how long ``tankfoot report --json`` takes on all cores and the most memory that it and all its processes held at
 once, with the budgets for a million purges, and that of ``tankfoot check`` of one file of 20,000.
@@ -15,7 +15,6 @@ from pathlib import Path
 import many_phones
 
 BUDGET = {"seconds": 240, "megabytes": 1000}  # of 1,000,000 purges
-RUN = "import sys; from tankfoot.cli import main; sys.exit(main())"
 OF_CHECK = (20_000, 5)  # purges in one file, seconds
 
 
@@ -43,7 +42,7 @@ def measured(*arguments):
     """(seconds, megabytes that the command and its processes held at most together) of a ``tankfoot`` command."""
     started = time.perf_counter()
     with tempfile.TemporaryFile() as output:
-        command = subprocess.Popen([sys.executable, "-c", RUN, *map(str, arguments)], stdout=output)
+        command = subprocess.Popen([sys.executable, "-m", "tankfoot.cli", *map(str, arguments)], stdout=output)
         most, over = [0.0], threading.Event()
         watch = threading.Thread(target=_watch, args=(command.pid, most, over))
         watch.start()

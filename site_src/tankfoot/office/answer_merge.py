@@ -5,7 +5,8 @@ from collections import Counter
 
 from tankfoot import __version__
 from tankfoot.office.check import counted, summary_of
-from tankfoot.office.latest import DIGITS, Identifying, Latest
+from tankfoot.office.columns import number_of_instant
+from tankfoot.office.latest import Identifying, Latest
 from tankfoot.office.spool import Spool
 from tankfoot.office.told import right_files, say, stopping, written
 from tankfoot.office.transfer import in_parts, laid_out
@@ -37,7 +38,7 @@ def _taken(entries):
         identifying.add(entry, text)
         texts.append(text.encode())
         kinds.append(counted(entry))
-        created.append(int(entry["created"].translate(DIGITS)))
+        created.append(number_of_instant(entry["created"]))
     return identifying.made, texts, kinds, created
 
 

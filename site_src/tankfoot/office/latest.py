@@ -9,10 +9,10 @@ from dataclasses import dataclass
 from functools import partial
 from hashlib import blake2b
 
+from tankfoot.office.columns import number_of_id, number_of_instant
 from tankfoot.office.streamed import read_files
 from tankfoot.record.canonical import utf16
 
-DIGITS = str.maketrans("", "", "-T:.Z")
 FIXED = 8  # bytes of a sum: it only tells two texts of one entry and instant apart
 
 
@@ -32,8 +32,8 @@ class Identifying:
         self.made = Identities([], array("q"), array("Q"))
 
     def add(self, entry, text):
-        self.made.ids.append(int(entry["id"].replace("-", ""), 16))
-        self.made.edited.append(int(entry["edited"].translate(DIGITS)))  # instants in the order of their digits
+        self.made.ids.append(number_of_id(entry["id"]))
+        self.made.edited.append(number_of_instant(entry["edited"]))
         self.made.sums.append(_sum(text))
 
 
@@ -90,5 +90,5 @@ class Latest:
 
 
 def _texts_of(ids, entries):
-    found = ((int(entry["id"].replace("-", ""), 16), text) for entry, text in entries)
+    found = ((number_of_id(entry["id"]), text) for entry, text in entries)
     return [(id, text) for id, text in found if id in ids]

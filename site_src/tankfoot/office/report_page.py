@@ -29,7 +29,7 @@ BEYOND, RUNS = ("above_limit", "below_limit"), ("run_above", "run_below")
 PARTS = ("solids", "beer_in_solids", "overrun")
 IN_CHART = 60  # purges
 FEW_DIGITS = 3
-BARS, ROWS = 12, 120  # of batches, and of any table: the last ones
+BARS, ROWS = 12, 120  # of batches, and of any table
 
 
 def report_html(report, zone, system, made):
@@ -106,8 +106,22 @@ class _Page:
         shown = [name for name in IN_TABLE if self.report.figures[name]["told"]]
         heads = [self.said["columns"]["purges"], *(self.said["measures"][name] for name in shown)]
         rows = [(self.label(by, key), [str(made["purges"]), *(self._said(made[name], KINDS[name]) for name in shown)])
-                for key, made in self.report.groups[by][-ROWS:]]
+                for key, made in self._shown(by)]
         return heads, rows
+
+    def left_out(self, by):
+        """A sentence about groups that are too many to be shown, "" where none is."""
+        count = len(self.report.groups[by]) - ROWS
+        return plural(words("cost")["report"]["more"], count) if count > 0 else ""
+
+    def _shown(self, by):
+        """The groups that took most, in their order; of batches the last ones."""
+        groups = self.report.groups[by]
+        if len(groups) <= ROWS or by == "batches":
+            return groups[-ROWS:]
+        most = sorted(groups, key=lambda group: -group[1]["overrun"]["sum"])[:ROWS]
+        names = {name for name, _ in most}
+        return [group for group in groups if group[0] in names]
 
     def label(self, by, key):
         """The name of a group."""
@@ -118,7 +132,7 @@ class _Page:
     def dots(self, by):
         """The overrun by group, as a picture."""
         rows = []
-        for key, made in self.report.groups[by]:
+        for key, made in self._shown(by):
             told, (text, spread) = made["overrun"], self._pair(made["overrun"], KINDS["overrun"])
             rows.append({"label": self.label(by, key), "text": f"{text} {spread}" if told["told"] else "–",
                          "value": self._in_unit(told["sum"]) if told["told"] else None,

@@ -7,6 +7,7 @@ from tankfoot.report.exact import exact_sum
 from tankfoot.report.measures import MEASURES, measured
 from tankfoot.usual.median import median
 
+UNTOLD = (None, None, None, None)  # a part that a purge does not tell
 SAID_APART = ("solids", "beer_in_solids")  # how much of the sum rests on an assumed share of beer
 
 
@@ -18,13 +19,22 @@ def figures_of(facts, groups, prices, baseline):
     """
     figures = [{"purges": len(rows)} for _, rows in groups]
     for name in MEASURES:
-        parts = measured(facts, name, prices, baseline)
-        for (_, rows), made in zip(groups, figures, strict=True):
-            told = [row for row in rows if parts[row] is not None]
-            made[name] = figure([(facts["tool"][row], *parts[row]) for row in told])
-            if name in SAID_APART:
-                made[name]["assumed"] = exact_sum(parts[row][0] for row in told if facts["assumed"][row])
+        for made, of_measure in zip(figures, figures_of_measure(facts, groups, name, prices, baseline), strict=True):
+            made[name] = of_measure
     return [(name, made) for (name, _), made in zip(groups, figures, strict=True)]
+
+
+def figures_of_measure(facts, groups, name, prices, baseline):
+    """The figure of each of ``groups`` for a measure ``name``, one after the other."""
+    parts = (part or UNTOLD for part in measured(facts, name, prices, baseline))
+    values, tools, assumed, own = [*zip(*parts, strict=True)] or [UNTOLD] * 4
+    squares = [None if each is None else each * each for each in own]
+    for _, rows in groups:
+        told = [row for row in rows if values[row] is not None]
+        made = _figure(*([column[row] for row in told] for column in (facts["tool"], values, tools, assumed, squares)))
+        if name in SAID_APART:
+            made["assumed"] = exact_sum(values[row] for row in told if facts["assumed"][row])
+        yield made
 
 
 def figure(parts):
@@ -37,15 +47,18 @@ def figure(parts):
     >>> figure([("FV 1", 5.0, 0.3, 0.0, 0.0), ("FV 1", 7.0, 0.1, 0.0, 0.3)])
     {'sum': 12.0, 'median': 6.0, 'uncertainty': 0.5, 'told': 2}
     """
-    tools = defaultdict(list)
-    for name, _, tool, _, _ in parts:
-        tools[name].append(tool)
-    shared = [*map(exact_sum, tools.values()), exact_sum(assumed for _, _, _, assumed, _ in parts)]
-    squares = exact_sum([*(each * each for each in shared), *(own * own for _, _, _, _, own in parts)])
-    values = [value for _, value, _, _, _ in parts]
-    return {
-        "sum": exact_sum(values), "median": median(values), "uncertainty": math.sqrt(squares), "told": len(parts),
-    }
+    instruments, values, tools, assumed, own = [*zip(*parts, strict=True)] or [()] * 5
+    return _figure(instruments, values, tools, assumed, [each * each for each in own])
+
+
+def _figure(instruments, values, tools, assumed, squares):
+    """The same by columns, of what readings are off by the squares: a desk has years of a thousand phones."""
+    by_instrument = defaultdict(list)
+    for name, tool in zip(instruments, tools, strict=True):
+        by_instrument[name].append(tool)
+    shared = [*map(exact_sum, by_instrument.values()), exact_sum(assumed)]
+    uncertainty = math.sqrt(exact_sum([*(each * each for each in shared), *squares]))
+    return {"sum": exact_sum(values), "median": median(values), "uncertainty": uncertainty, "told": len(values)}
 
 
 RANGES = {

@@ -1,0 +1,73 @@
+"""The figures of very many groups in columns: as dicts, those of a thousand breweries' batches fill the memory."""
+
+import multiprocessing
+import os
+import sys
+from array import array
+from collections.abc import Sequence
+from concurrent.futures import ProcessPoolExecutor
+
+from tankfoot.report.figures import SAID_APART, figures_of_measure
+from tankfoot.report.measures import MEASURES
+
+MANY = 50_000  # purges from which on all cores reckon
+PARTS = ("sum", "median", "uncertainty", "told", "assumed")
+_asked = []  # what forked processes find there: it need not go from one to another
+
+
+class Groups(Sequence):
+    """Pairs of the name of a group and its figures, which are made when somebody looks."""
+
+    def __init__(self, names, counts, columns, start=0):
+        self.names, self.counts, self.columns, self.start = names, counts, columns, start
+
+    def __len__(self):
+        return len(self.names)
+
+    def __getitem__(self, place):
+        if isinstance(place, slice):
+            return [self[each] for each in range(len(self))[place]]
+        row = self.start + range(len(self))[place]
+        figures = {name: _figure(name, columns, row) for name, columns in self.columns.items()}
+        return self.names[place], {"purges": self.counts[row], **figures}
+
+
+def _figure(name, columns, row):
+    told = int(columns["told"][row])
+    made = {part: columns[part][row] for part in PARTS} | {"told": told}
+    made["median"] = made["median"] if told else None
+    if name not in SAID_APART:
+        del made["assumed"]
+    return made
+
+
+def figured(facts, groups, prices, baseline):
+    """{what: Groups} of ``groups``, {what: [(name, rows)]}, by figures_of_measure of each measure."""
+    flat = [group for of in groups.values() for group in of]
+    columns = dict(zip(MEASURES, _reckoned(facts, flat, prices, baseline), strict=True))
+    counts, start, made = array("q", (len(rows) for _, rows in flat)), 0, {}
+    for what, of in groups.items():
+        made[what] = Groups([name for name, _ in of], counts, columns, start)
+        start += len(of)
+    return made
+
+
+def _reckoned(facts, groups, prices, baseline):
+    _asked[:] = facts, groups, prices, baseline
+    cores = os.cpu_count() or 1
+    try:
+        if len(facts["id"]) < MANY or cores == 1 or sys.platform != "linux":
+            return [_of_measure(name) for name in MEASURES]
+        with ProcessPoolExecutor(cores, multiprocessing.get_context("fork")) as workers:
+            return list(workers.map(_of_measure, MEASURES))
+    finally:
+        _asked.clear()
+
+
+def _of_measure(name):
+    facts, groups, prices, baseline = _asked
+    columns = {part: array("d") for part in PARTS}
+    for made in figures_of_measure(facts, groups, name, prices, baseline):
+        for part, column in columns.items():
+            column.append(float("nan") if made.get(part) is None else made[part])
+    return columns

@@ -1,0 +1,116 @@
+"""What a report takes of the entries of any number of files: a million purges in columns, and little of all else."""
+
+from array import array
+from functools import partial
+
+from tankfoot.office import events
+from tankfoot.office.columns import Ids, Instants, Numbers, taken
+from tankfoot.office.latest import Identifying, Latest
+from tankfoot.purge.machine import LAST
+from tankfoot.report.facts import COLUMNS, fact_of
+from tankfoot.report.misses import misses_of
+
+FACTS = dict.fromkeys(COLUMNS, Numbers) | dict.fromkeys(("tank", "tank_name", "kind", "tool", "assumed"), list)
+FACTS |= {"id": Ids, "at": Instants, "created": Instants}
+del FACTS["batch"], FACTS["demo"]  # the one is known once all files are read, the other never asked for
+NAMED = {"tank": "name", "batch": "beer"}
+MISSES = ("purge", "list-run")
+
+
+class Table:
+    """Rows of some entries, in columns; ``numbers``: which entry each row is of."""
+
+    def __init__(self, columns):
+        self.columns, self.numbers = {name: column() for name, column in columns.items()}, array("q")
+
+    def append(self, number, row, known):
+        """``known``: texts that are there already, so that each is kept once."""
+        self.numbers.append(number)
+        for name, column in self.columns.items():
+            value = row[name]
+            column.append(known.setdefault(value, value) if type(column) is list else value)
+
+    def extend(self, table, first, known):
+        """``first``: the number of the first entry of the other ``table``'s part."""
+        self.numbers.extend(first + number for number in table.numbers)
+        for name, column in self.columns.items():
+            told = table.columns[name]
+            column.extend((known.setdefault(value, value) for value in told) if type(column) is list else told)
+
+    def of(self, order, count):
+        """The columns of the rows of entries that are in ``order``, of ``count`` entries in all."""
+        rows = array("q", [-1]) * count
+        for row, number in enumerate(self.numbers):
+            rows[number] = row
+        kept = [rows[number] for number in order if rows[number] >= 0]
+        return {name: taken(column, kept) for name, column in self.columns.items()}
+
+
+class Part:
+    """Of a part of a file: who its entries are, its purges and events of batches, and ``others`` by their places."""
+
+    def __init__(self):
+        self.identities, self.others = None, {}
+        self.facts, self.events = Table(FACTS), Table(events.COLUMNS)
+
+
+def taker(demo):
+    """What makes a Part of pairs of an entry and its text; of invented ones it takes something with ``demo`` alone."""
+    return partial(_take, demo)
+
+
+def _take(demo, entries):
+    part, identifying, known = Part(), Identifying(), {}
+    for place, (entry, text) in enumerate(entries):
+        identifying.add(entry, text)
+        if not entry["deleted"] and (demo or not entry["demo"]):
+            _add(part, place, entry, known)
+    part.identities = identifying.made
+    return part
+
+
+def _add(part, place, entry, known):
+    kind, body, other = entry["kind"], entry["body"], None
+    if kind == "purge" and body["state"] == LAST:
+        part.facts.append(place, fact_of(entry, None), known)
+    if kind == "batch-event" and events.tells(body["event"]):
+        part.events.append(place, events.row_of(entry), known)
+    if kind in MISSES:
+        other = misses_of(entry)
+    elif kind in NAMED:
+        other = entry["id"], body[NAMED[kind]]
+    elif kind == "cost-basis":
+        other = entry | {"history": []}
+    if other is not None:
+        part.others[place] = "misses" if kind in MISSES else kind, other
+
+
+class Collected:
+    """Parts of files put together, by the law of merging."""
+
+    def __init__(self):
+        self._latest, self._count, self._known = Latest(), 0, {}
+        self._facts, self._events, self._others = Table(FACTS), Table(events.COLUMNS), {}
+
+    def add(self, part, file):
+        """``file``: the place of the part's file among all."""
+        first, size = self._count, len(part.identities.ids)
+        self._count += size
+        self._latest.add(part.identities, range(first, first + size), file)
+        self._facts.extend(part.facts, first, self._known)
+        self._events.extend(part.events, first, self._known)
+        self._others.update((first + place, other) for place, other in part.others.items())
+
+    def counting(self, paths):
+        """(columns of purges, columns of events, {what it is: what is taken} of all else) of entries that count.
+
+        In the order of their ids, so that no order of files is told from another.
+        """
+        order = array("q", (number for _, number in sorted(self._latest.numbers(paths))))
+        self._latest = None
+        others = {}
+        for number in order:
+            if number in self._others:
+                kind, told = self._others[number]
+                others.setdefault(kind, []).append(told)
+        return self._facts.of(order, self._count), self._events.of(order, self._count), others
