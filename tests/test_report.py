@@ -10,6 +10,7 @@ import drawn_report
 import pandas
 import pytest
 import tankfoot
+from CoolProp.CoolProp import PropsSI
 from tankfoot.report.baseline import FIRST, baseline_of
 from tankfoot.report.exact import exact_sum
 from tankfoot.report.facts import AMOUNTS, as_columns, fact_of
@@ -62,6 +63,29 @@ def test_prices_of_the_basis_pay_for_co2_and_time(facts, frame):
     (_, made), = figures_of(facts, [("all", range(len(facts["id"])))], prices, {})
     expected = frame["money_lost"].sum() + 2.0 * frame["top_up_mass"].sum() + made["seconds"]["sum"] * 0.01
     assert made["money"]["sum"] == pytest.approx(expected, rel=1e-12)
+
+
+# CoolProp's equation of state for CO2 (Span and Wagner 1996); air outside at the standard 101.325 kPa, or as read.
+def test_the_co2_to_top_up_is_that_of_a_reference_equation_of_state(facts):
+    total = 0.0
+    for purge in demo_purges():
+        read, told = purge["body"]["readings"], purge["body"]["result"]
+        if "top_up_mass" not in told:
+            continue
+        temperature = (number(read["temperature"]) - 32.0) / 1.8 + 273.15
+        outside = number(read["air_pressure"]) * 1000.0 if "air_pressure" in read else 101_325.0
+        wanted, now = (
+            PropsSI("D", "T", temperature, "P", outside + number(read[name]) * 6894.757293, "CO2")
+            for name in ("target_pressure", "pressure_after")
+        )
+        space = number(read["headspace"]) * 0.117347765 + told["volume_lost"]["value"]  # a beer barrel in m3
+        total += (wanted - now) * space
+    (_, made), = figures_of(facts, [("all", range(len(facts["id"])))], NO_PRICES, {})
+    assert made["co2_mass"]["sum"] == pytest.approx(total, rel=2e-3)
+
+
+def number(text):
+    return float(text.split()[0])
 
 
 # Every float is a fraction, and fractions add up without an error.
