@@ -126,7 +126,7 @@ def basis(rng):
 
 
 DRAWN = {
-    "bases": bases, "basis": basis,
+    "fact": lambda rng: fact_of(purge(rng), None), "bases": bases, "basis": basis,
     "bodies of events": bodies_of_events,
     "values of any size": values, "purge to report": purge, "facts": facts, "parts of purges": parts, "day": day,
     "entry that tells of misses": telling_entry,

@@ -36,6 +36,14 @@ def add_commands(command):
     report.add_argument("--demo", action="store_true", help=words("command")["due"]["demo"])
 
 
+    table, says = command("table", _run("table"))
+    table.add_argument("files", nargs="+", type=Path, metavar="EXPORT", help=words("command")["report"]["files"])
+    table.add_argument("-o", "--output", type=Path, required=True, metavar="FILE", help=says["output"])
+    table.add_argument("--zone", metavar="NAME", help=words("command")["due"]["zone"])
+    table.add_argument("--units", choices=SYSTEMS, default="us", help=says["units"])
+    table.add_argument("--demo", action="store_true", help=words("command")["due"]["demo"])
+
+
 def _add_what_is_asked(parser):
     says = words("command")["due"]
     parser.add_argument("files", nargs="+", type=Path, metavar="EXPORT", help=says["files"])

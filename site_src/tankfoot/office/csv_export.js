@@ -1,43 +1,61 @@
 /** The finished purges as a table for a spreadsheet: CSV by RFC 4180. Twin of csv_export.py. */
 
-import { batchAt } from "../batches/life.js";
+import { batchIn, changesOf } from "../batches/life.js";
+import { wallText } from "../batches/wall_clock.js";
 import { units } from "../quantities/declared.js";
 import { wasSetBack } from "../purge/clock.js";
 import { LAST, instantOf, runTimes } from "../purge/machine.js";
 import { offered } from "../quantities/text.js";
+import { factOf, isTold } from "../report/facts.js";
+import { missesOf } from "../report/misses.js";
 import { columns } from "./declared.js";
 
+const WHOLE = "whole";
+const NO_MISSES = { wrong: 0, stops: 0, cards: 0, skipped: 0, reasons: [] };
 const FORMULA_STARTS = "=+-@\t\r\n＝＋－＠";
 
 /**
  * The finished purges among `entries`, oldest first, in the first units that a `system` offers. `entries` of batches and
- * of what happened to them say which beer was in the tank when a purge began.
+ * of what happened to them say which beer was in the tank when a purge began; `zone` is that of the clock on the wall,
+ * `currency` stands at the head of what is money.
  */
-export function purgesCsv(entries, system) {
+export function purgesCsv(entries, system, zone = "UTC", currency = "$") {
   const [purges, batches, events] = ["purge", "batch", "batch-event"].map((wanted) => (
     entries.filter(({ kind, deleted }) => kind === wanted && !deleted)
   ));
   const beers = new Map(batches.map(({ id, body }) => [id, body.beer]));
   const stories = new Map(events.map(({ body }) => [body.tank, []]));
   for (const event of events) stories.get(event.body.tank).push(event);
-  const beerOf = ({ body, created }) => beers.get(batchAt(stories.get(body.tank) ?? [], created)) ?? null;
+  const changes = new Map([...stories].map(([tank, story]) => [tank, changesOf(story)]));
+  const batchOf = ({ body, created }) => {
+    const batch = batchIn(changes.get(body.tank) ?? [], created);
+    return { batch, beer: beers.get(batch) ?? null };
+  };
   const finished = purges.filter(({ body }) => body.state === LAST);
-  const rows = finished.map((entry) => ({ ...asRow(entry), beer: beerOf(entry) })).sort((a, b) => (sortText(a) < sortText(b) ? -1 : 1));
+  const rows = finished.map((entry) => ({ ...asRow(entry, zone), ...batchOf(entry) })).sort((a, b) => (sortText(a) < sortText(b) ? -1 : 1));
   const lines = [
-    columns.map(([name, , kind]) => quoted(header(name, kind, system))),
+    columns.map(([name, , kind]) => quoted(header(name, kind, system, currency))),
     ...rows.map((row) => columns.map(([, path, kind]) => cell(at(row, path), kind, system))),
   ];
   return lines.map((line) => `${line.join(",")}\r\n`).join("");
 }
 
-function asRow(entry) {
+function asRow(entry, zone) {
   const { run, overrun } = runTimes(entry.body.events);
   const opened = instantOf(entry.body.events, "opened");
   const setBack = wasSetBack(run, overrun);
+  const at = opened === null ? entry.created : new Date(opened).toISOString();
+  const fact = factOf(entry, null);
+  const misses = missesOf(entry) ?? NO_MISSES;
   return {
     ...entry, ...(setBack ? {} : { run_time: run, overrun_time: overrun }), clock_set_back: setBack,
-    opened: opened === null ? entry.created : new Date(opened).toISOString(),
+    opened: at, opened_local: wallText(at, zone), zone, fact, flow: flowOf(fact), misses, skip_reasons: misses.reasons.join("; "),
   };
+}
+
+/** What left the tank in a second that the port was open, m³/s; null where that is not told. */
+export function flowOf({ volume_lost: volume, run }) {
+  return isTold(volume) && isTold(run) && run > 0.0 ? volume / run : null;
 }
 
 function sortText({ opened, id }) {
@@ -48,8 +66,9 @@ function at(row, path) {
   return path.split(".").reduce((inside, key) => inside?.[key] ?? null, row);
 }
 
-function header(name, kind, system) {
-  if (kind === null || kind === "money") return name;
+function header(name, kind, system, currency) {
+  if (kind === null || kind === WHOLE) return name;
+  if (kind === "money") return `${name}_${currency}`;
   return `${name}_${offered(kind, system)[0].replaceAll(" ", "_")}`;
 }
 
@@ -57,6 +76,7 @@ function cell(value, kind, system) {
   if (value === null) return "";
   if (typeof value === "boolean") return quoted(value ? "yes" : "no");
   if (kind === null) return quoted(value && FORMULA_STARTS.includes(value[0]) ? `'${value}` : value);
+  if (kind === WHOLE) return String(value);
   const unit = units[offered(kind, system)[0]];
   return String(Number(((value - unit.offset) / unit.factor).toPrecision(6)) + 0);
 }

@@ -2,13 +2,20 @@
 
 from decimal import ROUND_HALF_UP, Context
 
-from tankfoot.batches.life import batch_at
+from tankfoot.batches.life import batch_in, changes_of
+from tankfoot.batches.wall_clock import wall_text
 from tankfoot.purge.clock import was_set_back
 from tankfoot.purge.machine import LAST, instant_of, run_times
 from tankfoot.quantities.units import offered, units
 from tankfoot.record.canonical import number
+from tankfoot.report.facts import fact_of, is_told
+from tankfoot.report.misses import misses_of
 
-# name, where it comes from, and the kind of quantity; without a kind it is written as it stands.
+WHOLE = "whole"
+NO_MISSES = {"wrong": 0, "stops": 0, "cards": 0, "skipped": 0, "reasons": []}
+
+# name, where it comes from, and the kind of quantity, or WHOLE for a number without a unit; without a kind it is
+# written as it stands.
 COLUMNS = [
     ("opened", "opened", None),
     ("tank", "body.tank_name", None),
@@ -37,15 +44,29 @@ COLUMNS = [
     ("id", "id", None),
     ("clock_set_back", "clock_set_back", None),
     ("batch", "beer", None),
+    ("batch_id", "batch", None),
+    ("opened_local", "opened_local", None),
+    ("zone", "zone", None),
+    ("initials", "body.initials", None),
+    ("hand", "fact.seconds", "duration"),
+    ("flow", "flow", "beer_flow"),
+    ("beer_share", "body.readings.beer_share", None),
+    ("beer_share_assumed", "fact.assumed", None),
+    ("skips", "misses.skipped", WHOLE),
+    ("skip_reasons", "skip_reasons", None),
+    ("cards_opened", "misses.cards", WHOLE),
+    ("stops", "misses.stops", WHOLE),
+    ("wrong_answers", "misses.wrong", WHOLE),
 ]
 SIX = Context(prec=6, rounding=ROUND_HALF_UP)
 FORMULA_STARTS = (*"=+-@\t\r\n", *"＝＋－＠")  # a spreadsheet would work such a text out, or worse
 
 
-def purges_csv(entries, system):
+def purges_csv(entries, system, zone="UTC", currency="$"):
     """The finished purges among ``entries``, oldest first, in the first units that a ``system`` offers.
 
-    ``entries`` of batches and of what happened to them say which beer was in the tank when a purge began.
+    ``entries`` of batches and of what happened to them say which beer was in the tank when a purge began; ``zone`` is
+    that of the clock on the wall, ``currency`` stands at the head of what is money.
 
     A text that a spreadsheet would take for a formula gets an apostrophe in front (OWASP, CSV injection).
     """
@@ -58,24 +79,36 @@ def purges_csv(entries, system):
     for event in events:
         stories.setdefault(event["body"]["tank"], []).append(event)
     finished = [entry for entry in purges if entry["body"]["state"] == LAST]
-    rows = [_row(entry) | {"beer": _beer(entry, stories, beers)} for entry in finished]
+    changes = {tank: changes_of(story) for tank, story in stories.items()}
+    rows = [_row(entry, zone) | _batch(entry, changes, beers) for entry in finished]
     rows.sort(key=lambda row: (row["opened"], row["id"]))
-    lines = [[_quoted(_header(name, kind, system)) for name, _, kind in COLUMNS]]
+    lines = [[_quoted(_header(name, kind, system, currency)) for name, _, kind in COLUMNS]]
     lines += [[_cell(_at(row, path), kind, system) for _, path, kind in COLUMNS] for row in rows]
     return "".join(",".join(line) + "\r\n" for line in lines)
 
 
-def _row(entry):
+def _row(entry, zone):
     run, overrun = run_times(entry["body"]["events"])
     set_back = was_set_back(run, overrun)
     opened = instant_of(entry["body"]["events"], "opened") or entry["created"]
     times = {} if set_back else {"run_time": run, "overrun_time": overrun}
-    return {**entry, **times, "opened": opened, "clock_set_back": set_back}
+    fact, misses = fact_of(entry, None), misses_of(entry) or NO_MISSES
+    return {
+        **entry, **times, "opened": opened, "clock_set_back": set_back, "opened_local": wall_text(opened, zone),
+        "zone": zone, "fact": fact, "flow": flow_of(fact), "misses": misses,
+        "skip_reasons": "; ".join(misses["reasons"]),
+    }
 
 
-def _beer(purge, stories, beers):
-    story = stories.get(purge["body"]["tank"], [])
-    return beers.get(batch_at(story, purge["created"]))
+def flow_of(fact):
+    """What left the tank in a second that the port was open, m3/s; None where that is not told."""
+    volume, run = fact["volume_lost"], fact["run"]
+    return volume / run if is_told(volume) and is_told(run) and run > 0.0 else None
+
+
+def _batch(purge, changes, beers):
+    batch = batch_in(changes.get(purge["body"]["tank"], []), purge["created"])
+    return {"beer": beers.get(batch), "batch": batch}
 
 
 def _at(row, path):
@@ -84,9 +117,11 @@ def _at(row, path):
     return row
 
 
-def _header(name, kind, system):
-    if kind is None or kind == "money":
+def _header(name, kind, system, currency):
+    if kind in (None, WHOLE):
         return name
+    if kind == "money":
+        return f"{name}_{currency}"
     return f"{name}_{offered(kind, system)[0].replace(' ', '_')}"
 
 
@@ -97,6 +132,8 @@ def _cell(value, kind, system):
         return _quoted("yes" if value else "no")
     if kind is None:
         return _quoted(f"'{value}" if value.startswith(FORMULA_STARTS) else value)
+    if kind == WHOLE:
+        return number(float(value))
     unit = units()[offered(kind, system)[0]]
     return number(float(SIX.create_decimal((value - unit.offset) / unit.factor)))
 
@@ -106,5 +143,6 @@ def _quoted(text):
 
 
 RANGES = {
-    "purges_csv": ["checked entries", "system"],
+    "purges_csv": ["checked entries", "system", ["UTC", "America/New_York"], ["$", "CHF"]],
+    "flow_of": ["fact"],
 }

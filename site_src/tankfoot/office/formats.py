@@ -8,7 +8,7 @@ from string import Template
 
 from tankfoot.office.csv_export import COLUMNS
 from tankfoot.office.transfer import LARGEST, PART
-from tankfoot.quantities.units import SYSTEMS, offered
+from tankfoot.quantities.units import KINDS, SYSTEMS, offered
 from tankfoot.record.bodies import BODIES
 from tankfoot.record.canonical import DEEPEST
 from tankfoot.record.entry import ENTRY, EXPORT_FILE, SCHEMA_VERSION
@@ -63,7 +63,7 @@ def _rows(schema, where):
 def _columns():
     rows = [f"| column | {' | '.join(SYSTEMS.values())} |", "| --- |" + " --- |" * len(SYSTEMS)]
     for name, _, kind in COLUMNS:
-        symbols = [offered(kind, system)[0] if kind and kind != "money" else "" for system in SYSTEMS]
+        symbols = [offered(kind, system)[0] if kind in KINDS and kind != "money" else "" for system in SYSTEMS]
         rows.append(f"| `{name}` | {' | '.join(symbols)} |")
     return "\n".join(rows)
 

@@ -38,7 +38,9 @@ export function offerExport(page) {
   async function exportTable() {
     const told = await orShowTrouble(Promise.all(IN_TABLE.map((kind) => ofKind(kind))));
     if (!told) return;
-    const file = named(new Blob([purgesCsv(told.flat(), settings().system)], { type: "text/csv" }), "csv");
+    const { system, currency } = settings();
+    const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
+    const file = named(new Blob([purgesCsv(told.flat(), system, zone, currency)], { type: "text/csv" }), "csv");
     await shareFile(file);
     place.replaceChildren(...said([file]));
   }
