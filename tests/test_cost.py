@@ -41,6 +41,10 @@ def page(phone, served):
     return made
 
 
+def first(pair):
+    return pair[0]
+
+
 def asked(**more):
     return {"period": "all", "tank": "", "by": "tanks", "names": [], "zone": "America/New_York", "system": "us",
             "prices": PRICES, "since": None, "until": None} | more
@@ -63,7 +67,8 @@ def test_the_phone_and_python_reckon_the_same_to_the_last_digit(page, served, en
     groups = groups_of(facts, {}, "America/New_York")[by]
     ours = figures_of(facts, [("all", range(len(facts["id"]))), *groups], PRICES, baseline_of(facts, None, None))
     theirs = json.loads(page.evaluate(ANSWER, [served.script, entries, asked(by=by)]))
-    assert [["all", theirs["figures"]], *theirs["groups"]] == [list(pair) for pair in json.loads(json.dumps(ours))]
+    told = [["all", theirs["figures"]], *theirs["groups"]]
+    assert sorted(told, key=first) == sorted(json.loads(json.dumps(ours)), key=first)  # batches go by their last purge
 
 
 def test_a_month_is_that_of_the_clock_on_the_wall(page, served, entries):

@@ -13,7 +13,7 @@ import { show } from "./shown.js";
 
 const THREAD = "browser/cost/thread";
 
-const thread = newThread(THREAD); // at once: it takes as long to start as the page
+const thread = globalThis.Worker ? newThread(THREAD) : null; // at once: it takes as long to start as the page
 const page = document.querySelector("[data-cost]");
 const part = (name) => page.querySelector(`[data-${name}]`);
 let number = 0; // of what was asked last
@@ -21,7 +21,7 @@ let names = []; // of tanks, by id
 let basis = null; // the entry that counts
 
 for (const name of ["period", "tank", "by"]) part(name).addEventListener("change", ask);
-thread.onmessage = take;
+if (thread) thread.onmessage = ({ data }) => take(data);
 part("print").addEventListener("click", () => window.print());
 addEventListener("beforeprint", () => { for (const fold of page.querySelectorAll("details:not([data-basis])")) fold.open = true; });
 await load();
@@ -43,7 +43,14 @@ function ask() {
     period: part("period").value || "latest", tank: part("tank").value, by: part("by").value, names, ...heldAgainst(),
     zone: Intl.DateTimeFormat().resolvedOptions().timeZone, system: settings().system,
   };
-  thread.postMessage({ number, asked });
+  if (thread) thread.postMessage({ number, asked });
+  else answerHere(number, asked);
+}
+
+/** A browser without threads reckons in the page. */
+async function answerHere(asking, asked) {
+  const { answer } = await import("./reckoned.js");
+  await orShowTrouble(answer(asked, (told) => take({ number: asking, told })));
 }
 
 /** What the basis says; where it has no value of the beer, the phone's own. */
@@ -54,14 +61,14 @@ function heldAgainst() {
   return { prices: pricesOf(body, system), since: body.since, until: body.until };
 }
 
-function take({ data }) {
+async function take(data) {
   if (data.number !== number) return;
   if (data.trouble) part("trouble").textContent = troubleText({ code: data.trouble });
-  else if (data.told.months) showAnswer(data.told);
+  else if (data.told.months) await showAnswer(data.told, data.number);
   else part("progress").textContent = words(part("shown").hidden ? "cost.reading" : "cost.more", data.told);
 }
 
-function showAnswer(told) {
+async function showAnswer(told, asked) {
   const isEmpty = told.months.length === 0;
   part("none").hidden = !isEmpty || !told.isWhole;
   part("demo").hidden = !told.isDemo;
@@ -69,8 +76,9 @@ function showAnswer(told) {
   if (told.isWhole) part("progress").textContent = "";
   if (!isEmpty) {
     offerPeriods(told);
-    show(page, told);
+    await show(page, told);
   }
+  if (asked !== number) return; // another one was asked for meanwhile
   page.dataset.ready = told.isWhole ? "whole" : "true";
   if (!performance.getEntriesByName("cost-shown").length) performance.mark("cost-shown");
   if (told.isWhole) performance.mark("cost-whole");

@@ -11,7 +11,7 @@ import { entriesUnder } from "../storage/ranges.js";
 import { monthsOfRecord, together } from "./months.js";
 
 const YEAR = 12; // months
-const IN_CHART = 60; // purges
+const MOST = 60; // purges in the chart, groups in the other picture: the last ones
 const BATCHES = 6; // of which a picture is shown
 const NO_BASELINE = {};
 
@@ -84,14 +84,15 @@ function made(asked, read, { changes, volumes }, isWhole) {
   const chosen = taken(facts, ofTank.filter((row) => isIn(local[row])), changes);
   const baseline = isWhole ? baselineOf(taken(facts, counted), asked.since, asked.until) : NO_BASELINE;
   const groups = groupsOf(chosen, new Map(asked.names), asked.zone);
+  groups.batches = inTime(chosen, groups.batches);
   const everyRow = chosen.id.map((_, row) => row);
-  const [[, figures], ...others] = figuresOf(chosen, [["all", everyRow], ...groups[asked.by]], asked.prices, baseline);
+  const [[, figures], ...others] = figuresOf(chosen, [["all", everyRow], ...groups[asked.by].slice(-MOST)], asked.prices, baseline);
   const misses = missesByMonth(read.flatMap((each) => each.misses).filter(({ demo }) => !isReal || !demo), asked.zone);
   return {
     isWhole, period, isDemo: !isReal && facts.id.length > 0, months, figures: counted.length ? figures : null, groups: others, baseline,
     share: shareOf(chosen, everyRow, volumes),
     overruns: overrunsOf(facts, ofTank.filter((row) => local[row] <= end)),
-    batches: lastBatches(chosen, groups.batches, asked.prices, baseline),
+    batches: figuresOf(chosen, groups.batches.slice(-BATCHES).reverse(), asked.prices, baseline),
     misses: misses.filter(([month]) => isIn(month)),
   };
 }
@@ -112,18 +113,17 @@ function yearBefore(month) {
   return `${Number(month.slice(0, 4)) - 1}${month.slice(4)}`;
 }
 
-/** The batches purged last, and the rows of their purges told as figures. */
-function lastBatches(facts, groups, prices, baseline) {
+/** Batches in the order of their last purges. */
+function inTime(facts, batches) {
   const last = ([, rows]) => rows.map((row) => facts.at[row]).sort().at(-1);
-  const latest = [...groups].sort((a, b) => (last(a) < last(b) ? 1 : -1)).slice(0, BATCHES);
-  return figuresOf(facts, latest, prices, baseline);
+  return [...batches].sort((a, b) => (last(a) < last(b) ? -1 : 1));
 }
 
 /** The overrun of the last purges that tell it, in the order of time: a month alone would not say what is usual. */
 function overrunsOf(facts, rows) {
   const told = rows.filter((row) => isTold(facts.overrun[row]));
   const key = (row) => facts.at[row] + facts.id[row];
-  return told.sort((a, b) => (key(a) < key(b) ? -1 : 1)).slice(-IN_CHART).map((row) => ({
+  return told.sort((a, b) => (key(a) < key(b) ? -1 : 1)).slice(-MOST).map((row) => ({
     id: facts.id[row], at: facts.at[row], value: facts.overrun[row], uncertainty: facts.overrun_doubt[row],
   }));
 }

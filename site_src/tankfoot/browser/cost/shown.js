@@ -13,13 +13,13 @@ import { amountOf, amountSaid, cellsOf, KINDS, short, tableOf } from "./told.js"
 
 /** @param {HTMLElement} page @param {any} told see reckoned.js */
 export async function show(page, told) {
+  const beers = await beersOf(told);
   const part = (name) => page.querySelector(`[data-${name}]`);
   part("headline").replaceChildren(...headline(told.figures));
   part("says").replaceChildren(...sentences(told).map((textContent) => element("li", { textContent })));
   part("figures").replaceChildren(tableOf([words("cost.columns.sum"), words("cost.columns.median")], allFigures(told.figures)));
   showMisses(page, told.misses);
   showChart(page, told.overruns);
-  const beers = await beersOf(told);
   showGroups(page, told.groups.map(([key, figures]) => [groupName(part("by").value, key, beers), figures]), told.figures);
   showBatches(page, part("by").value === "batches" ? told.batches.map(([id, figures]) => [beers.get(id), figures]) : []);
 }
