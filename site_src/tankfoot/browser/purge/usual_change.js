@@ -12,6 +12,7 @@ import { fillingsOf, pastElsewhere } from "../storage/past.js";
 
 const STEP = 5; // s: an end is shown to so many, outwards
 
+const page = document.querySelector("[data-purge]");
 const place = document.querySelector("[data-usual-change]");
 let asked = null; // the id of the purge that the past was read for
 let span = null; // when its colour usually changes
@@ -34,9 +35,9 @@ export function showUsualChange(section, run, gone) {
   write("from", says === "before" ? fromWhat(span) : "");
 }
 
-/** Reads the past once a purge is begun, when nobody waits for it. */
+/** Reads the past once a purge is begun and its page is there, when nobody waits for it. */
 function lookBack(run) {
-  if (asked === run.id || !run.isBegun || !run.past || !run.tank) return;
+  if (asked === run.id || !run.isBegun || !run.past || !run.tank || !page.dataset.ready) return;
   [asked, span, last] = [run.id, null, null];
   spanOf(run).then((found) => { if (asked === run.id) span = found; });
 }

@@ -13,7 +13,7 @@ export async function pastElsewhere({ id, demo }) {
 
 /** The bodies of the latest purges of a tank. @param {any} tank its entry @param {number} count */
 export async function pastOfTank({ id }, count) {
-  return (await latestUnder("of-tank-by-day", ["purge", id], count, tellsItsRun)).map(({ body }) => body);
+  return (await latestUnder("of-tank-by-day", ["purge", id], count)).map(({ body }) => body);
 }
 
 /** When a tank got another beer since the first of some purges. @param {any} tank its entry @param {any[]} purges bodies */

@@ -74,7 +74,7 @@ function rangeOf(start, since = null) {
  * @param {(entry: any) => boolean} isRight see entriesUnderEach
  * @returns {Promise<Entry[]>}
  */
-export async function latestUnder(index, start, count, isRight) {
+export async function latestUnder(index, start, count, isRight = isSound) {
   const since = await withStore("readonly", (store) => new Promise((resolve, reject) => {
     const request = store.index(index).openKeyCursor(rangeOf(start), "prev");
     let isPassed = count === 1;

@@ -44,7 +44,8 @@ async function show() {
   showPurge(current);
   showPast(id);
   for (const link of view.querySelectorAll("[data-goes-along] a, [data-purge]")) link.addEventListener("click", () => setCurrentTank(current));
-  await Promise.all([showDue(current), openBatch(part("batch"), current, begunOf(id), changed), orShowTrouble(showWait(part("wait"), current))]);
+  await Promise.all([showDue(current), openBatch(part("batch"), current, begunOf(id), changed)]);
+  orShowTrouble(showWait(part("wait"), current)); // nobody waits for it
 }
 
 function showBody() {
