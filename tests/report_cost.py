@@ -5,6 +5,7 @@ once, with the budgets for a million purges, and that of ``tankfoot check`` of o
 """
 
 import argparse
+import resource
 import subprocess
 import sys
 import tempfile
@@ -14,6 +15,7 @@ from pathlib import Path
 
 import many_phones
 
+COMMAND = "import sys; from tankfoot.cli import main; sys.exit(main())"
 BUDGET = {"seconds": 240, "megabytes": 1000}  # of 1,000,000 purges
 OF_CHECK = (20_000, 5)  # purges in one file, seconds
 
@@ -27,31 +29,43 @@ def main():
     with tempfile.TemporaryDirectory() as folder:
         paths = many_phones.write(Path(folder), chosen.files, chosen.purges, drawn)
         size = sum(path.stat().st_size for path in paths) / 1e6
-        seconds, most = measured("report", "--json", "--zone", "UTC", *paths)
-        print(f"report of {chosen.files} files, {chosen.files * chosen.purges} purges, {size:.0f} MB: {seconds:.1f} s, "
-              f"{most:.0f} MB at most (budget of a million: {BUDGET['seconds']} s, {BUDGET['megabytes']} MB)")
+        counted = f'{{"all": {{"purges": {chosen.files * chosen.purges},'
+        seconds, worked, most = measured(counted, "report", "--json", "--zone", "UTC", *paths)
+        print(f"report of {chosen.files} files, {chosen.files * chosen.purges} purges, {size:.0f} MB: {seconds:.1f} s "
+              f"({worked:.1f} s of work), {most:.0f} MB at most "
+              f"(budget of a million: {BUDGET['seconds']} s, {BUDGET['megabytes']} MB)")
         for path in paths:
             path.unlink()
         purges, budget = OF_CHECK
         one, = many_phones.write(Path(folder), 1, purges, drawn)
-        seconds, most = measured("check", one)
-        print(f"check of one file of {purges} purges: {seconds:.1f} s, {most:.0f} MB at most (budget {budget} s)")
+        seconds, worked, most = measured(f"{one} is right: ", "check", one)
+        print(f"check of one file of {purges} purges: {seconds:.1f} s ({worked:.1f} s of work), "
+              f"{most:.0f} MB at most (budget {budget} s)")
 
 
-def measured(*arguments):
-    """(seconds, megabytes that the command and its processes held at most together) of a ``tankfoot`` command."""
-    started = time.perf_counter()
+def measured(answer, *arguments):
+    """(seconds, seconds of work of all cores, megabytes that all processes held at most) of a ``tankfoot`` command.
+
+    ``answer``: how what it prints begins, or it did not do what is measured.
+    """
+    started, before = time.perf_counter(), _worked()
     with tempfile.TemporaryFile() as output:
-        command = subprocess.Popen([sys.executable, "-m", "tankfoot.cli", *map(str, arguments)], stdout=output)
+        command = subprocess.Popen([sys.executable, "-c", COMMAND, *map(str, arguments)], stdout=output)
         most, over = [0.0], threading.Event()
         watch = threading.Thread(target=_watch, args=(command.pid, most, over))
         watch.start()
         code = command.wait()
         over.set()
         watch.join()
-    if code:
-        raise SystemExit(f"{arguments[0]} failed: {code}")
-    return time.perf_counter() - started, most[0]
+        output.seek(0)
+        if code or not output.read(len(answer.encode())).decode() == answer:
+            raise SystemExit(f"{arguments[0]} failed: {code}")
+    return time.perf_counter() - started, _worked() - before, most[0]
+
+
+def _worked():
+    usage = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return usage.ru_utime + usage.ru_stime
 
 
 def _watch(pid, most, over):
