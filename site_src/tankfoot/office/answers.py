@@ -1,4 +1,4 @@
-"""What the commands about exported files answer: whether they are right, one file of several, what is due by them."""
+"""What the commands about files answer: whether they are right, one of several, what is due, what a glass shows."""
 
 import json
 import sys
@@ -11,8 +11,10 @@ from tankfoot.office.calendar import calendar_file
 from tankfoot.office.check import check_file, contradictions, summary
 from tankfoot.office.commands import COULD_NOT, REFUSED
 from tankfoot.office.merge import merge_entries
+from tankfoot.office.series import SeriesError, samples_of
 from tankfoot.office.transfer import export_file, in_parts
 from tankfoot.office.when import instant_of, is_zone, own_zone, present, with_offset
+from tankfoot.watch.seen import answer, watched
 from tankfoot.wording import due_sentence, due_title, file_sentence, plural, words
 
 
@@ -187,4 +189,25 @@ def _problem_line(problem):
     return _say("check", "in_entry", problem=line, id=problem.id) if problem.id else line
 
 
-ANSWERS = {"check": _check, "merge": _stopping(_merge), "due": _stopping(_due), "calendar": _stopping(_calendar)}
+def _watch(options):
+    try:
+        told = answer(watched(samples_of(options.file, options.glass, options.reference)))
+    except SeriesError as wrong:
+        raise Stopped(_say("watch", wrong.key, file=options.file, **wrong.facts)) from wrong
+    except OSError as error:
+        raise Stopped(_say("check", "cannot_read", file=options.file, reason=error.strerror), COULD_NOT) from error
+    if options.json:
+        print(json.dumps(told))
+        return 0
+    says = words("command")["watch"]
+    for name, none in (("turning_at", "no_turning_at"), ("beer_at", "no_beer_at")):
+        print(says[none] if told[name] is None else says[name].format(seconds=f"{told[name]:.1f}"))
+    for start, end, why in told["unseen"]:
+        print(says["unseen"].format(start=f"{start:.1f}", end=f"{end:.1f}", why=says["why"][why]))
+    return 0
+
+
+ANSWERS = {
+    "check": _check, "merge": _stopping(_merge), "due": _stopping(_due), "calendar": _stopping(_calendar),
+    "watch": _stopping(_watch),
+}

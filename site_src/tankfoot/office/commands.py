@@ -1,11 +1,14 @@
-"""The commands about exported files, as they are typed: check, merge, what is due by them, a calendar of it."""
+"""The commands about files, as they are typed: check, merge, what is due by them, a calendar of it; a watched glass."""
 
+from argparse import ArgumentTypeError
 from pathlib import Path
 
 from tankfoot.quantities.units import SYSTEMS
 from tankfoot.wording import words
 
 COULD_NOT, REFUSED = 1, 2
+PLACE = "LEFT,TOP,WIDTH,HEIGHT"
+MIDDLE = (40.0, 40.0, 20.0, 20.0)  # percent of a film's picture
 
 
 def add_commands(command):
@@ -25,6 +28,23 @@ def add_commands(command):
     calendar, says = command("calendar", _run("calendar"))
     _add_what_is_asked(calendar)
     calendar.add_argument("-o", "--output", type=Path, required=True, metavar="FILE", help=says["output"])
+
+    watch, says = command("watch", _run("watch"))
+    watch.add_argument("file", type=Path, metavar="SERIES.csv|FILM", help=says["file"])
+    watch.add_argument("--glass", type=_place, default=MIDDLE, metavar=PLACE, help=says["glass"])
+    watch.add_argument("--reference", type=_place, metavar=PLACE, help=says["reference"])
+    watch.add_argument("--json", action="store_true", help=says["json"])
+
+
+def _place(text):
+    """(left, top, width, height) in percent of a picture."""
+    try:
+        left, top, width, height = map(float, text.split(","))
+    except ValueError:
+        left = top = width = height = -1.0
+    if not (0.0 <= left < left + width <= 100.0 and 0.0 <= top < top + height <= 100.0):
+        raise ArgumentTypeError(words("command")["watch"]["wrong_place"].format(given=text))
+    return left, top, width, height
 
 
 def _add_what_is_asked(parser):
