@@ -9,7 +9,8 @@ from glass import DISTURBED, KINDS, NEVER, ORDINARY, UNSEEN, series
 from tankfoot.watch.colour import difference, lab
 from tankfoot.watch.seen import answer, watched
 
-TUNE, SHOW = "tune", "show"
+TUNE, SHOW = "tune", "show"  # seeds: what was tuned on the first is shown on the others
+ORDINARY_CONTRAST = 10.0  # CIEDE2000 between the last solids and the beer
 SEEN_EARLY = 0.1  # s before the middle of the front that still count as its instant: half a sample
 GROUPS = {"ordinary": ORDINARY, "disturbed": DISTURBED, "unseen": UNSEEN, "never": NEVER}
 
