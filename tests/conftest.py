@@ -50,6 +50,10 @@ def pytest_addoption(parser):
         "--mutations", type=int, default=900, metavar="N",
         help="mutated files and entries, judged by Python and the browser (900; before a release 100000)",
     )
+    parser.addoption(
+        "--watched-runs", type=int, default=8, metavar="N",
+        help="invented runs of each kind before the camera (8; before a release 300)",
+    )
 
 
 @pytest.fixture(scope="session")

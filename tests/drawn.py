@@ -12,6 +12,7 @@ import drawn_records
 import drawn_report
 import drawn_tanks
 import drawn_usual
+import drawn_watch
 from both import Both
 from cases import LENGTHS, ODD_TEXTS, a_case
 from tankfoot.calculators import calculators
@@ -237,13 +238,14 @@ def drawn_curve(rng):
 
 
 DRAWN = drawn_records.DRAWN | drawn_purges.DRAWN | drawn_tanks.DRAWN | drawn_meaning.DRAWN | drawn_batches.DRAWN
-DRAWN |= drawn_report.DRAWN | drawn_gauges.DRAWN | drawn_usual.DRAWN | drawn_pictures.DRAWN | {
+DRAWN |= drawn_report.DRAWN | drawn_gauges.DRAWN | drawn_usual.DRAWN | drawn_pictures.DRAWN | drawn_watch.DRAWN | {
     "float": number,
     "release": release,
     "unit": lambda rng: rng.choice(list(units())),
 }
 ARGUMENTS = drawn_records.ARGUMENTS | drawn_purges.ARGUMENTS | drawn_tanks.ARGUMENTS | drawn_batches.ARGUMENTS
-ARGUMENTS |= drawn_report.ARGUMENTS | drawn_gauges.ARGUMENTS | drawn_usual.ARGUMENTS | drawn_pictures.ARGUMENTS | {
+ARGUMENTS |= drawn_report.ARGUMENTS | drawn_usual.ARGUMENTS | drawn_pictures.ARGUMENTS | drawn_watch.ARGUMENTS
+ARGUMENTS |= drawn_gauges.ARGUMENTS | {
     "sum with a curve": sum_with_a_curve,
     "drawn curve": drawn_curve,
     "float and its ±": number_and_doubt,

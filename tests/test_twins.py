@@ -23,8 +23,9 @@ PYTHON_ONLY = {
     "quantities/units": "the unit table; the browser gets it as declared.js",
     "tanks/__init__": "no function",
     "usual/__init__": "no function",
+    "watch/__init__": "no function",
 }
-ROOMS = ("physics", "quantities", "calculators", "tanks", "usual")
+ROOMS = ("physics", "quantities", "calculators", "tanks", "usual", "watch")
 # Declared under another name: reckon takes a form apart where marshmallow does it in Python.
 SIGNATURE_IN_BROWSER = {"reckon": 4}
 PACKAGE = files("tankfoot")

@@ -9,6 +9,7 @@ from tankfoot.office.answer_check import check
 from tankfoot.office.answer_merge import merge
 from tankfoot.office.answer_report import report
 from tankfoot.office.answer_table import table
+from tankfoot.office.answer_watch import watch
 from tankfoot.office.calendar import calendar_file
 from tankfoot.office.commands import COULD_NOT
 from tankfoot.office.merge import merge_entries
@@ -104,4 +105,7 @@ def _printable(text):
     return "".join(letter if letter.isprintable() else "\ufffd" for letter in text)
 
 
-ANSWERS = {"check": check, "merge": merge, "due": _due, "calendar": _calendar, "report": report, "table": table}
+ANSWERS = {
+    "check": check, "merge": merge, "due": _due, "calendar": _calendar, "report": report, "table": table,
+    "watch": watch,
+}

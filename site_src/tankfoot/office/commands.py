@@ -1,11 +1,14 @@
-"""The commands about exported files, as they are typed: check, merge, what is due, a calendar of it, what it cost."""
+"""The commands about files, as they are typed: check, merge, what is due, what it cost, a watched glass, and more."""
 
+from argparse import ArgumentTypeError
 from pathlib import Path
 
 from tankfoot.quantities.units import SYSTEMS
 from tankfoot.wording import words
 
 COULD_NOT, REFUSED = 1, 2
+PLACE = "LEFT,TOP,WIDTH,HEIGHT"
+MIDDLE = (40.0, 40.0, 20.0, 20.0)  # percent of a film's picture
 
 
 def add_commands(command):
@@ -26,6 +29,11 @@ def add_commands(command):
     _add_what_is_asked(calendar)
     calendar.add_argument("-o", "--output", type=Path, required=True, metavar="FILE", help=says["output"])
 
+    watch, says = command("watch", _run("watch"))
+    watch.add_argument("file", type=Path, metavar="SERIES.csv|FILM", help=says["file"])
+    watch.add_argument("--glass", type=_place, default=MIDDLE, metavar=PLACE, help=says["glass"])
+    watch.add_argument("--reference", type=_place, metavar=PLACE, help=says["reference"])
+    watch.add_argument("--json", action="store_true", help=says["json"])
 
     report, says = command("report", _run("report"))
     report.add_argument("files", nargs="+", type=Path, metavar="EXPORT", help=says["files"])
@@ -34,7 +42,6 @@ def add_commands(command):
     report.add_argument("--zone", metavar="NAME", help=words("command")["due"]["zone"])
     report.add_argument("--units", choices=SYSTEMS, default="us", help=says["units"])
     report.add_argument("--demo", action="store_true", help=words("command")["due"]["demo"])
-
 
     table, says = command("table", _run("table"))
     table.add_argument("files", nargs="+", type=Path, metavar="EXPORT", help=words("command")["report"]["files"])
@@ -50,6 +57,17 @@ def _add_what_is_asked(parser):
     parser.add_argument("--at", metavar="INSTANT", help=says["at"])
     parser.add_argument("--zone", metavar="NAME", help=says["zone"])
     parser.add_argument("--demo", action="store_true", help=says["demo"])
+
+
+def _place(text):
+    """(left, top, width, height) in percent of a picture."""
+    try:
+        left, top, width, height = map(float, text.split(","))
+    except ValueError:
+        left = top = width = height = -1.0
+    if not (0.0 <= left < left + width <= 100.0 and 0.0 <= top < top + height <= 100.0):
+        raise ArgumentTypeError(words("command")["watch"]["wrong_place"].format(given=text))
+    return left, top, width, height
 
 
 def _run(name):
