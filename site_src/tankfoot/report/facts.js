@@ -17,7 +17,7 @@ const ELSEWHERE = ["flow", "collected_mass", "collected_volume"]; // read with n
 
 /** @typedef {Object<string, any[]>} Facts columns: see facts.py */
 
-/** The fact of a finished purge. @param {any} purge an entry @param {string|null} batch the id of what was in its tank */
+/** The fact of a finished purge, an entry; `batch`: the id of what was in its tank. @returns {any} see facts.py */
 export function factOf({ id, created, demo, body }, batch) {
   const { events, readings, result } = body;
   const { run, overrun: past } = runTimes(events);
