@@ -62,11 +62,12 @@ def packed(file):
     return len(gzip.compress(file.read_bytes(), 9)) / 1000
 
 
+# What purges cost, what is usual and the watched glass came in since the release before: 62 kB of JavaScript.
 # A sum or a list more leaves all of them well under their jump: a median hardly moves, and the whole has room.
 SIZES = {
-    "all files, each gzipped": Size("**/*", each, 200, 415, 1.35),
-    "all files, gzipped as one": Size("**/*", together, 200, 308, 1.33),
-    "JavaScript, each file gzipped": Size("**/*.js", each, 70, 135, 1.45),
+    "all files, each gzipped": Size("**/*", each, 200, 493, 1.35),
+    "all files, gzipped as one": Size("**/*", together, 200, 382, 1.33),
+    "JavaScript, each file gzipped": Size("**/*.js", each, 70, 197, 1.45),
     "a calculator's page, median": Size("calculators/*/index.html", median, 4, 3.81, 1.15),
     "a checklist's page, median": Size("checklists/*/index.html", median, 5, 4.73, 1.15),
     "an emergency card's page, median": Size("emergency/*/index.html", median, 3, 2.48, 1.15),
