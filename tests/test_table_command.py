@@ -106,6 +106,17 @@ def test_a_text_that_a_spreadsheet_would_work_out_is_held_back(entries, tmp_path
     assert {row["notes"] for row in csv.DictReader(io.StringIO(text, newline=""))} == {"'=1+1"}
 
 
+def test_half_a_surrogate_pair_in_a_note_stops_no_table(entries, tmp_path):
+    """JSON may hold one (RFC 8259, 8.2), UTF-8 none: it is written as its escape."""
+    changed = json.loads(json.dumps(entries))
+    for entry in changed:
+        if entry["kind"] == "purge" and entry["body"].get("state") == "saved":
+            entry["body"]["notes"] = "half \ud83d"
+    (tmp_path / "a.json").write_text(export_file(changed, "0.1.0", MADE), encoding="utf-8")
+    assert set(pandas.read_parquet(table(tmp_path, "purges.parquet", "a"))["notes"]) == {"half \\ud83d"}
+    assert set(pandas.read_csv(table(tmp_path, "purges.csv", "a"))["notes"]) == {"half \\ud83d"}
+
+
 def test_another_kind_of_file_is_refused_with_a_sentence(folder, capsys):
     assert main(["table", str(folder / "a.json"), "-o", str(folder / "purges.xlsx")]) == 2
     assert ".csv" in capsys.readouterr().err

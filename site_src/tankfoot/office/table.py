@@ -80,5 +80,11 @@ def parquet_types(pyarrow):
 
 
 def as_parquet(rows):
-    """``rows`` with moments for instants, which Parquet has a type for."""
-    return [row | {"opened": datetime.fromisoformat(row["opened"])} for row in rows]
+    """``rows`` with moments for instants, which Parquet has a type for, and texts that can be written in UTF-8."""
+    return [{name: _as_parquet(value, COLUMNS[name]) for name, value in row.items()} for row in rows]
+
+
+def _as_parquet(value, kind):
+    if value is None or kind not in (TEXT, INSTANT):
+        return value
+    return datetime.fromisoformat(value) if kind == INSTANT else value.encode("utf-8", "backslashreplace").decode()
