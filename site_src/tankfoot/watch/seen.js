@@ -113,7 +113,7 @@ function running(state, colour, seconds) {
   }
   const next = { ...state, early, late, since: state.since ?? rounded(state.t - 0.5 * seconds) };
   if (early < EARLY.limit && next.stage === "solids") return next;
-  return next.sure ? turning(next, known, now) : afresh(next, next.again);
+  return next.sure ? turning(next, known, now) : afresh(unseen(next, layer.from, "unsteady"), next.again);
 }
 
 function summed(total, test, reading, seconds) {

@@ -117,7 +117,9 @@ def _running(state, colour, seconds):
         new["since"] = rounded(state["t"] - 0.5 * seconds)
     if early < EARLY["limit"] and new["stage"] == "solids":
         return new
-    return _turning(new, known, now) if new["sure"] else _afresh(new, new["again"])
+    if new["sure"]:
+        return _turning(new, known, now)
+    return _afresh(_unseen(new, layer["from"], "unsteady"), new["again"])
 
 
 def _summed(total, test, reading, seconds):

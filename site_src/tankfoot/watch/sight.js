@@ -37,7 +37,7 @@ export function look(sample, usual, last) {
   if (reference && usual && last && elsewhere(reference, usual) && difference(lab(back), last) > JUMP_SEEN) {
     return ["moved", back, reference];
   }
-  if (reference && Math.max(...back) > BRIGHT) return ["glare", null, reference];
+  if (reference && Math.min(...back) > BRIGHT) return ["glare", null, reference];
   return [null, back, reference];
 }
 

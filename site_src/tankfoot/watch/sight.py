@@ -9,7 +9,7 @@ CLIPPED = 250.0  # of 255: what all channels reach is as bright as the camera go
 FOLLOWED = 1.0  # s: how slowly the usual light of the reference follows
 JUMP, CAST = 1.7, 1.2  # a channel of the reference off by this factor, or one against another: it is another place,
 JUMP_SEEN = 5.0  # ...unless the glass is as before against it: then the lamp or the exposure changed
-BRIGHT = 1.4  # times the white beside it: a lamp's glare
+BRIGHT = 1.4  # times the reference in every channel: a lamp's glare, where beer and solids take some colour away
 PALE, GREY = 55.0, 9.0  # lighter than the one, less colourful than the other: foam, fog, water, an empty glass
 
 
@@ -39,7 +39,7 @@ def look(sample, usual, last):
     back = ratio(glass, reference) if reference else glass
     if reference and usual and last and elsewhere(reference, usual) and difference(lab(back), last) > JUMP_SEEN:
         return ["moved", back, reference]
-    if max(back) > BRIGHT and reference:
+    if reference and min(back) > BRIGHT:
         return ["glare", None, reference]
     return [None, back, reference]
 
