@@ -38,12 +38,12 @@ class Table:
             column.extend((known.setdefault(value, value) for value in told) if type(column) is list else told)
 
     def of(self, order, count):
-        """The columns of the rows of entries that are in ``order``, of ``count`` entries in all."""
+        """The columns of the rows of entries in ``order``, of ``count`` entries in all; this table is used up."""
         rows = array("q", [-1]) * count
         for row, number in enumerate(self.numbers):
             rows[number] = row
-        kept = [rows[number] for number in order if rows[number] >= 0]
-        return {name: taken(column, kept) for name, column in self.columns.items()}
+        kept = array("q", (rows[number] for number in order if rows[number] >= 0))
+        return {name: taken(self.columns.pop(name), kept) for name in [*self.columns]}
 
 
 class Part:

@@ -7,7 +7,6 @@ Beyond the standard, half a surrogate pair in a text, which the standard refuses
 import json
 import math
 import re
-from decimal import Decimal
 from hashlib import sha256
 
 DEEPEST = 32  # lists and objects inside one another
@@ -66,8 +65,10 @@ def number(value):
         raise NotCanonical("not-finite")
     if value == 0.0:
         return "0"
-    sign, digits, exponent = Decimal(repr(value)).normalize().as_tuple()
-    return "-" * sign + _placed("".join(map(str, digits)), len(digits) + exponent)
+    mantissa, _, power = repr(abs(value)).partition("e")
+    whole, _, fraction = mantissa.partition(".")
+    sign = "-" if value < 0.0 else ""
+    return sign + (_placed(whole + fraction, 1 + int(power)) if power else mantissa.removesuffix(".0"))
 
 
 def _placed(digits, point):

@@ -57,8 +57,8 @@ def _text(described):
         return lambda value: type(value) is str and matches(value) is not None
     if most > SHORT:
         return lambda value: type(value) is str and len(value) <= most and matches(value) is not None
-    matches = lru_cache(FEW)(matches)
-    return lambda value: type(value) is str and len(value) <= most and matches(value) is not None
+    is_short = lru_cache(FEW)(lambda value: len(value) <= most and matches(value) is not None)
+    return lambda value: type(value) is str and is_short(value)
 
 
 def _number(described):

@@ -1,5 +1,7 @@
 """What "saved" is counted from, which stands still: how late the port was closed in purges that stay the same."""
 
+from heapq import nsmallest
+
 from tankfoot.report.facts import is_told
 from tankfoot.usual.median import median
 
@@ -14,15 +16,19 @@ def baseline_of(facts, since, until):
     of a kind; where both are None, of the FIRST of each kind, once they are so many. A kind with too few has none: then
     nothing of it is called saved. Later purges never move it, so that what is saved does not shrink as hands improve.
     """
-    times = {}
-    for at, _, row in sorted((facts["at"][row], facts["id"][row], row) for row in range(len(facts["id"]))):
-        past = facts["past"][row]
+    rows, is_period = {}, since is not None or until is not None
+    for row, (at, past) in enumerate(zip(facts["at"], facts["past"], strict=True)):
         if is_told(past) and (since is None or at >= since) and (until is None or at < until):
-            times.setdefault(facts["kind"][row], []).append(past)
-    is_period = since is not None or until is not None
-    kept = {kind: past if is_period else past[:FIRST] for kind, past in times.items()}
+            rows.setdefault(facts["kind"][row], []).append(row)
+
+    def when(row):
+        return facts["at"][row], facts["id"][row]
+
+    kept = [(kind, nsmallest(len(of) if is_period else FIRST, of, when)) for kind, of in rows.items()]
+    kept.sort(key=lambda of_kind: when(of_kind[1][0]))
+    times = {kind: [facts["past"][row] for row in of] for kind, of in kept}
     least = LEAST if is_period else FIRST
-    return {kind: {"seconds": median(past), "purges": len(past)} for kind, past in kept.items() if len(past) >= least}
+    return {kind: {"seconds": median(past), "purges": len(past)} for kind, past in times.items() if len(past) >= least}
 
 
 RANGES = {"baseline_of": "facts and a period"}

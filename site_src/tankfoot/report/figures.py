@@ -1,13 +1,15 @@
 """Figures of many purges: how much in all, how much usually, and what that is off by."""
 
 import math
+from array import array
 from collections import defaultdict
+from itertools import chain
 
 from tankfoot.report.exact import exact_sum
-from tankfoot.report.measures import MEASURES, measured
+from tankfoot.report.measures import MEASURES, each_measured
 from tankfoot.usual.median import median
 
-UNTOLD = (None, None, None, None)  # a part that a purge does not tell
+UNTOLD = (math.nan,) * 4  # a part that a purge does not tell
 SAID_APART = ("solids", "beer_in_solids")  # how much of the sum rests on an assumed share of beer
 
 
@@ -26,12 +28,14 @@ def figures_of(facts, groups, prices, baseline):
 
 def figures_of_measure(facts, groups, name, prices, baseline):
     """The figure of each of ``groups`` for a measure ``name``, one after the other."""
-    parts = (part or UNTOLD for part in measured(facts, name, prices, baseline))
-    values, tools, assumed, own = [*zip(*parts, strict=True)] or [UNTOLD] * 4
-    squares = [None if each is None else each * each for each in own]
+    values, tools, assumed, squares = columns = [array("d") for _ in range(4)]
+    for part in each_measured(facts, name, prices, baseline):
+        value, tool, share, own = part or UNTOLD
+        for column, told in zip(columns, (value, tool, share, own * own), strict=True):
+            column.append(told)
     for _, rows in groups:
-        told = [row for row in rows if values[row] is not None]
-        made = _figure(*([column[row] for row in told] for column in (facts["tool"], values, tools, assumed, squares)))
+        told = [row for row in rows if not math.isnan(values[row])]
+        made = _figure(told, facts["tool"], values, tools, assumed, squares)
         if name in SAID_APART:
             made["assumed"] = exact_sum(values[row] for row in told if facts["assumed"][row])
         yield made
@@ -48,16 +52,18 @@ def figure(parts):
     {'sum': 12.0, 'median': 6.0, 'uncertainty': 0.5, 'told': 2}
     """
     instruments, values, tools, assumed, own = [*zip(*parts, strict=True)] or [()] * 5
-    return _figure(instruments, values, tools, assumed, [each * each for each in own])
+    return _figure(range(len(parts)), instruments, values, tools, assumed, [each * each for each in own])
 
 
-def _figure(instruments, values, tools, assumed, squares):
-    """The same by columns, of what readings are off by the squares: a desk has years of a thousand phones."""
+def _figure(rows, instruments, values, tools, assumed, squares):
+    """The same of ``rows`` of columns; ``squares``: of what readings are off by. Of a million, one column at a time."""
     by_instrument = defaultdict(list)
-    for name, tool in zip(instruments, tools, strict=True):
-        by_instrument[name].append(tool)
-    shared = [*map(exact_sum, by_instrument.values()), exact_sum(assumed)]
-    uncertainty = math.sqrt(exact_sum([*(each * each for each in shared), *squares]))
+    for row in rows:
+        by_instrument[instruments[row]].append(tools[row])
+    shared = [*map(exact_sum, by_instrument.values()), exact_sum(map(assumed.__getitem__, rows))]
+    by_instrument.clear()
+    uncertainty = math.sqrt(exact_sum(chain((each * each for each in shared), map(squares.__getitem__, rows))))
+    values = [values[row] for row in rows]
     return {"sum": exact_sum(values), "median": median(values), "uncertainty": uncertainty, "told": len(values)}
 
 

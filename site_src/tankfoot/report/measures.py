@@ -18,8 +18,13 @@ def measured(facts, name, prices, baseline):
     ``facts``: columns (facts.py). ``prices``: "beer_value", "gas_price" and "wage", SI, None of one that is not known.
     ``baseline``: {kind of solids: {"seconds"}} (baseline.py). One measure at a time: all at once take much memory.
     """
+    return list(each_measured(facts, name, prices, baseline))
+
+
+def each_measured(facts, name, prices, baseline):
+    """The same, one after the other."""
     part_of = PART_OF[name]
-    return [part_of(facts, row, prices, baseline) for row in range(len(facts["id"]))]
+    return (part_of(facts, row, prices, baseline) for row in range(len(facts["id"])))
 
 
 def _whole(name):
