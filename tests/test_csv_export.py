@@ -6,6 +6,7 @@ import io
 import pytest
 from records import current
 from tankfoot.office.csv_export import COLUMNS, purges_csv
+from tankfoot.purge.outcome import RESULTS
 
 
 def rows(system="metric"):
@@ -21,6 +22,13 @@ def test_the_table_has_the_finished_purges_with_units_in_the_header():
     assert row["opened"] == "2026-02-02T06:03:00.000Z"
     # NIST SP 811, appendix B: one US gallon is 3.785412 L
     assert float(rows("us")[0]["volume_lost_gal"]) == pytest.approx(31.48 / 3.785412, rel=1e-5)
+
+
+def test_every_result_has_its_give_or_take():
+    (row,) = rows()
+    # the kept file has 1e-7 m3 for what was saved, and none for the overrun
+    assert (row["saved_give_or_take_L"], row["overrun_give_or_take_L"]) == ("0.0001", "")
+    assert {f"{name}_give_or_take" for name in RESULTS} <= {name for name, _, _ in COLUMNS}
 
 
 def test_a_text_that_a_spreadsheet_would_work_out_is_held_back():

@@ -57,6 +57,13 @@ COLUMNS = [
     ("cards_opened", "misses.cards", WHOLE),
     ("stops", "misses.stops", WHOLE),
     ("wrong_answers", "misses.wrong", WHOLE),
+    ("solids_give_or_take", "body.result.solids.uncertainty", "bucket_volume"),
+    ("beer_in_solids_give_or_take", "body.result.beer_in_solids.uncertainty", "bucket_volume"),
+    ("overrun_give_or_take", "body.result.overrun.uncertainty", "bucket_volume"),
+    ("saved_give_or_take", "body.result.saved.uncertainty", "bucket_volume"),
+    ("money_lost_give_or_take", "body.result.money_lost.uncertainty", "money"),
+    ("money_saved_give_or_take", "body.result.money_saved.uncertainty", "money"),
+    ("top_up_mass_give_or_take", "body.result.top_up_mass.uncertainty", "gas_mass"),
 ]
 SIX = Context(prec=6, rounding=ROUND_HALF_UP)
 FORMULA_STARTS = (*"=+-@\t\r\n", *"＝＋－＠")  # a spreadsheet would work such a text out, or worse
