@@ -12,14 +12,17 @@ import { unitOf } from "../storage/units.js";
 
 const BARE = /^[0-9., ]+$/;
 
-/** @param {HTMLElement} place @param {() => any} current the entry that counts, or null @param {() => Promise<void>} whenSaved */
+/**
+ * @param {HTMLElement} place @param {() => any} current the entry that counts, or null @param {() => void} whenSaved
+ * @returns {() => void} fills in what that entry says
+ */
 export function offerBasis(place, current, whenSaved) {
   const part = (name) => place.querySelector(`[data-${name}]`);
   const entries = Object.keys(PRICES).map((name) => [name, place.querySelector(`[data-price=${name}]`)]);
   for (const [name] of entries) place.querySelector(`[data-unit-of=${name}]`).textContent = currencyText(unitOf(PRICES[name]));
   part("saved-from").addEventListener("change", () => { part("of-period").hidden = part("saved-from").value !== "period"; });
   part("save").addEventListener("click", save);
-  fill();
+  return fill;
 
   function fill() {
     const body = current()?.body;
@@ -43,7 +46,7 @@ export function offerBasis(place, current, whenSaved) {
     part("saved").textContent = "";
     if (problem || !await orShowTrouble(put(changed))) return;
     part("saved").textContent = words("cost.basis_saved");
-    await whenSaved();
+    whenSaved();
   }
 }
 

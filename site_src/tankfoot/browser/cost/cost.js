@@ -1,9 +1,7 @@
 /** What purges cost: asks the thread that reads the record, and shows each answer as it comes. */
 
-import { basisOf, pricesOf } from "../../report/basis.js";
 import { words } from "../../wording/words.js";
 import { byName } from "../parts/by_name.js";
-import { ofKind } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
 import { newThread } from "../storage/thread.js";
 import { written } from "../parts/dates.js";
@@ -17,31 +15,21 @@ const thread = globalThis.Worker ? newThread(THREAD) : null; // at once: it take
 const page = document.querySelector("[data-cost]");
 const part = (name) => page.querySelector(`[data-${name}]`);
 let number = 0; // of what was asked last
-let names = []; // of tanks, by id
-let basis = null; // the entry that counts
+let basis = null; // the entry that counts, as the last answer had it
+const fillBasis = offerBasis(part("basis"), () => basis, ask);
 
 for (const name of ["period", "tank", "by"]) part(name).addEventListener("change", ask);
 if (thread) thread.onmessage = ({ data }) => take(data);
 part("print").addEventListener("click", () => window.print());
 addEventListener("beforeprint", () => { for (const fold of page.querySelectorAll("details:not([data-basis])")) fold.open = true; });
-await load();
-offerBasis(part("basis"), () => basis, load);
-
-async function load() {
-  const [tanks, bases] = await orShowTrouble(Promise.all([ofKind("tank"), ofKind("cost-basis")])) ?? [[], []];
-  names = tanks.map(({ id, body }) => [id, body.name]);
-  basis = basisOf(bases);
-  const chosen = part("tank").value;
-  part("tank").replaceChildren(new Option(words("record.all_tanks"), ""), ...byName(tanks).map(({ id, body }) => new Option(body.name, id)));
-  part("tank").value = names.some(([id]) => id === chosen) ? chosen : "";
-  ask();
-}
+ask();
 
 function ask() {
   number += 1;
+  const { system, values } = settings();
   const asked = {
-    period: part("period").value || "latest", tank: part("tank").value, by: part("by").value, names, ...heldAgainst(),
-    zone: Intl.DateTimeFormat().resolvedOptions().timeZone, system: settings().system,
+    period: part("period").value || "latest", tank: part("tank").value, by: part("by").value,
+    zone: Intl.DateTimeFormat().resolvedOptions().timeZone, system, beerValue: values.beer_value ?? null,
   };
   if (thread) thread.postMessage({ number, asked });
   else answerHere(number, asked);
@@ -49,16 +37,8 @@ function ask() {
 
 /** A browser without threads reckons in the page. */
 async function answerHere(asking, asked) {
-  const { answer } = await import("./reckoned.js");
-  await orShowTrouble(answer(asked, (told) => take({ number: asking, told })));
-}
-
-/** What the basis says; where it has no value of the beer, the phone's own. */
-function heldAgainst() {
-  const { system, values } = settings();
-  const own = { beer_value: values.beer_value ?? null, gas_price: null, wage: null, since: null, until: null };
-  const body = basis ? { ...basis.body, beer_value: basis.body.beer_value ?? own.beer_value } : own;
-  return { prices: pricesOf(body, system), since: body.since, until: body.until };
+  const { answerTo } = await import("./asked.js");
+  await orShowTrouble(answerTo(asked, (told) => take({ number: asking, told })));
 }
 
 async function take(data) {
@@ -70,6 +50,9 @@ async function take(data) {
 
 async function showAnswer(told, asked) {
   const isEmpty = told.months.length === 0;
+  basis = told.basis;
+  if (!page.dataset.ready) fillBasis();
+  offerTanks(told);
   part("none").hidden = !isEmpty || !told.isWhole;
   part("demo").hidden = !told.isDemo;
   for (const name of ["choice", "shown"]) part(name).hidden = isEmpty;
@@ -82,6 +65,11 @@ async function showAnswer(told, asked) {
   page.dataset.ready = told.isWhole ? "whole" : "true";
   if (!performance.getEntriesByName("cost-shown").length) performance.mark("cost-shown");
   if (told.isWhole) performance.mark("cost-whole");
+}
+
+function offerTanks({ tanks, tank }) {
+  part("tank").replaceChildren(new Option(words("record.all_tanks"), ""), ...byName(tanks).map(({ id, body }) => new Option(body.name, id)));
+  part("tank").value = tank;
 }
 
 /** Periods that have purges, the latest first; what was chosen stays chosen. */

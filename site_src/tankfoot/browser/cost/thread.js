@@ -1,13 +1,13 @@
 /** The thread in which costs are reckoned: years of purges are read there, and the page stays quick. */
 
-import { answer } from "./reckoned.js";
+import { answerTo } from "./asked.js";
 
 let latest = 0; // what was asked before it is answered no more
 
 self.onmessage = async ({ data: { number, asked } }) => {
   latest = number;
   try {
-    await answer(asked, (told) => {
+    await answerTo(asked, (told) => {
       if (number !== latest) throw new Overtaken();
       self.postMessage({ number, told });
     });
