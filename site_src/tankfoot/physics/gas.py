@@ -1,5 +1,7 @@
 """Carbon dioxide as a real gas at cellar conditions."""
 
+from functools import cache
+
 GAS_CONSTANT = 8.314462618  # J/(mol K), CODATA 2018, exact
 CO2_MOLAR_MASS = 0.0440095  # kg/mol, IUPAC standard atomic weights
 NORMAL_TEMPERATURE = 273.15  # K, the 0 °C of "normal" gas volumes
@@ -46,6 +48,7 @@ def co2_density(pressure, temperature):
     return pressure * CO2_MOLAR_MASS / (z * GAS_CONSTANT * temperature)
 
 
+@cache
 def co2_normal_density():
     """Density of CO2 gas at 0 °C and 101.325 kPa, kg/m3: turns a mass into a "normal" volume.
 
