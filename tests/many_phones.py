@@ -114,8 +114,9 @@ def file_of(lines, made="2027-06-01T06:00:00.000Z"):
 
 
 def write(folder, files, purges, of):
-    """Writes so many ``files`` of so many ``purges``; their paths."""
-    paths = [folder / f"phone-{phone:04d}.json" for phone in range(files)]
+    """Writes so many ``files`` of so many ``purges``, but for those that are there; their paths."""
+    paths = [folder / f"phone-{phone:04d}-{purges}.json" for phone in range(files)]
     for phone, path in enumerate(paths):
-        path.write_text(file_of(lines_of(phone, purges, of)), encoding="utf-8")
+        if not path.exists():
+            path.write_text(file_of(lines_of(phone, purges, of)), encoding="utf-8")
     return paths

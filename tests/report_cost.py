@@ -24,18 +24,17 @@ def main():
     options = argparse.ArgumentParser()
     options.add_argument("--files", type=int, default=20)
     options.add_argument("--purges", type=int, default=1000, help="in each file")
+    options.add_argument("--folder", type=Path, help="where files are made, and stay for the next time")
     chosen = options.parse_args()
     drawn = many_phones.drawn(min(3000, chosen.purges))
     with tempfile.TemporaryDirectory() as folder:
-        paths = many_phones.write(Path(folder), chosen.files, chosen.purges, drawn)
+        paths = many_phones.write(chosen.folder or Path(folder), chosen.files, chosen.purges, drawn)
         size = sum(path.stat().st_size for path in paths) / 1e6
         counted = f'{{"all": {{"purges": {chosen.files * chosen.purges},'
         seconds, worked, most = measured(counted, "report", "--json", "--zone", "UTC", *paths)
         print(f"report of {chosen.files} files, {chosen.files * chosen.purges} purges, {size:.0f} MB: {seconds:.1f} s "
               f"({worked:.1f} s of work), {most:.0f} MB at most "
               f"(budget of a million: {BUDGET['seconds']} s, {BUDGET['megabytes']} MB)")
-        for path in paths:
-            path.unlink()
         purges, budget = OF_CHECK
         one, = many_phones.write(Path(folder), 1, purges, drawn)
         seconds, worked, most = measured(f"{one} is right: ", "check", one)

@@ -24,7 +24,7 @@ def phones(tmp_path_factory):
 @pytest.mark.parametrize("many", [0, 10**9])
 def test_figures_in_columns_are_those_that_the_phone_has(many, monkeypatch):
     monkeypatch.setattr(figured, "MANY", many)
-    monkeypatch.setattr(figured.os, "cpu_count", lambda: 2)
+    monkeypatch.setattr(figured, "cores", lambda: 2)
     rng = random.Random(SEED)
     for _ in range(8):
         facts, groups, prices, baseline = drawn_report.groups(rng)

@@ -3,6 +3,7 @@
 import io
 import itertools
 import json
+import multiprocessing
 import random
 import re
 import sys
@@ -16,7 +17,7 @@ from drawn_meaning import entry_of_any_meaning
 from drawn_records import edited_entries, json_value
 from records import CURRENT, VERSION_1, current, sealed, spoilt
 from tankfoot.cli import main
-from tankfoot.office import lines, progress, streamed
+from tankfoot.office import cores, lines, progress, streamed
 from tankfoot.office.check import check_file
 from tankfoot.office.latest import Identifying, Latest
 from tankfoot.office.merge import merge_entries
@@ -105,7 +106,8 @@ def phones(tmp_path_factory):
     return many_phones.write(tmp_path_factory.mktemp("phones"), 3, PURGES, many_phones.drawn(20))
 
 
-def test_a_file_of_many_parts_and_many_files_on_several_cores_tell_the_same(phones, tmp_path, monkeypatch):
+@pytest.mark.parametrize("way", [cores.context().get_start_method(), "spawn"])
+def test_a_file_of_many_parts_and_many_files_on_several_cores_tell_the_same(way, phones, tmp_path, monkeypatch):
     missing, wrong = tmp_path / "none.json", tmp_path / "wrong.json"
     wrong.write_text(phones[0].read_text(encoding="utf-8").replace('"count":', '"count":1', 1), encoding="utf-8")
     paths = [*phones, missing, wrong]
@@ -113,7 +115,8 @@ def test_a_file_of_many_parts_and_many_files_on_several_cores_tell_the_same(phon
     assert [len(read.gathered) for read in at_once] == [1, 1, 1, 0, 0]
     monkeypatch.setattr(streamed, "PART", 20_000)
     monkeypatch.setattr(streamed, "ALONE", 0)
-    monkeypatch.setattr(streamed.os, "cpu_count", lambda: 2)
+    monkeypatch.setattr(streamed, "cores", lambda: 2)
+    monkeypatch.setattr(streamed, "context", lambda: multiprocessing.get_context(way))
     done = []
     in_parts = list(read_files(paths, list, lambda *how_far: done.append(how_far)))
     for one, other in zip(at_once, in_parts, strict=True):
@@ -202,3 +205,39 @@ def test_check_of_many_purges_is_quick(tmp_path_factory, capsys, tell):
     took = time.process_time() - begun
     tell(f"check of {MANY} purges: {took / MANY * 1e6:.0f} µs each")
     assert took / MANY < 1.2e-3  # s; by fields alone it was 3 ms
+
+
+def rewritten(rng, text):
+    """A canonical text in another way: space between signs, a member twice or elsewhere, other forms of the same."""
+    members = re.findall(r'"[a-z_]+":(?:"[^"\\]*"|[0-9.]+|null|true|false)', text)
+    one, other = rng.choice(members), rng.choice(members)
+    at = rng.choice([found.start() + rng.randint(0, 1) for found in re.finditer(r'[{}\[\],:"0-9]', text)])
+    return rng.choice((
+        text[:at] + rng.choice((" ", "\t", "\r", "\n", "  ", "\u00a0", "\ufeff")) + text[at:],
+        text.replace(one, f"{one},{one}", 1), text.replace(one, f"{one},{other}", 1), text.replace(f"{one},", "", 1),
+        text.replace(one, "@", 1).replace(other, one, 1).replace("@", other, 1),
+        text.replace('"id":', '"zz":": ","id":', 1), text.replace('"notes":"', '"notes":": , ] {', 1),
+        text.replace('"notes":"', f'"notes":"{rng.choice(STRANGE_TEXTS)}', 1), text.replace("/", "\\/", 1),
+        re.sub("[0-9]{2}:", lambda found: f"\\u003{found[0][0]}{found[0][1:]}", text, count=1), text,
+        re.sub(r":(0\.[0-9]+)", rng.choice((r":\g<1>0", r":\1e0", r":-\1")), text, count=1),
+    ))
+
+
+STRANGE_TEXTS = ("é", "😀", "\u2028", "\x7f", '\\"', "\\u0001", "\\n", "\x01", "a : b", "\ue000")
+
+
+def test_a_line_that_is_written_in_another_way_is_told_from_a_canonical_one(tmp_path, monkeypatch):
+    """The sum is over the lines as they stand, so that nothing but their form gives them away."""
+    slow, whole = [], streamed.check_file
+    monkeypatch.setattr(streamed, "check_file", lambda path: slow.append(path) or whole(path))
+    lines_of_phone = many_phones.lines_of(0, 30, many_phones.drawn(30))
+    rng, path, right = random.Random(SEED), tmp_path / "file.json", 0
+    for _ in range(FILES):
+        text = rewritten(rng, rng.choice(lines_of_phone))
+        path.write_bytes(many_phones.file_of([text]).encode("utf-8", "surrogatepass"))
+        contents = check_file(path)
+        entries, problems, _ = told(path)
+        assert (problems, entries) == (contents.problems, contents.entries), text
+        right += not problems
+    assert FILES // 10 < right < FILES // 2
+    assert FILES - len(slow) == right

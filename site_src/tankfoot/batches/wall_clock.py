@@ -49,7 +49,7 @@ def wall_text(instant, zone):
     >>> wall_text("2026-03-29T01:00:00.000Z", "Europe/Berlin")
     '2026-03-29 03:00'
     """
-    return _written(wall_of(_read(instant), zone))[:16].replace("T", " ")
+    return datetime.fromisoformat(instant).astimezone(_zone(zone)).replace(tzinfo=None).isoformat(" ", "minutes")
 
 
 def _instant_of(wall, zone):

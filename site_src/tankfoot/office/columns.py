@@ -1,5 +1,6 @@
 """Columns of a million values that take little room: ids and instants as numbers, given out as the texts they were."""
 
+import math
 from array import array
 from collections.abc import Sequence
 
@@ -21,6 +22,9 @@ class Instants(Sequence):
 
     def append(self, instant):
         self.numbers.append(number_of_instant(instant))
+
+    def put(self, instants):
+        self.numbers.extend(map(number_of_instant, instants))
 
     def extend(self, others):
         self.numbers.extend(others.numbers)
@@ -55,6 +59,10 @@ class Ids(Sequence):
         self.high.append(number >> 64)
         self.low.append(number & HALF)
 
+    def put(self, ids):
+        for id in ids:
+            self.append(id)
+
     def extend(self, others):
         self.high.extend(others.high)
         self.low.extend(others.low)
@@ -78,8 +86,8 @@ class Numbers(array):
     def __new__(cls, values=()):
         return super().__new__(cls, "d", values)
 
-    def append(self, value):
-        super().append(float("nan") if value is None else value)
+    def put(self, values):
+        self.extend(math.nan if value is None else value for value in values)
 
     def taken(self, rows):
         return Numbers(self[row] for row in rows)

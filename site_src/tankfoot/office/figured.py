@@ -1,12 +1,10 @@
 """The figures of very many groups in columns: as dicts, those of a thousand breweries' batches fill the memory."""
 
-import multiprocessing
-import os
-import sys
 from array import array
 from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor
 
+from tankfoot.office.cores import context, cores, is_forked
 from tankfoot.report.figures import SAID_APART, figures_of_measure
 from tankfoot.report.measures import MEASURES
 
@@ -54,11 +52,10 @@ def figured(facts, groups, prices, baseline):
 
 def _reckoned(facts, groups, prices, baseline):
     _asked[:] = facts, groups, prices, baseline
-    cores = os.cpu_count() or 1
     try:
-        if len(facts["id"]) < MANY or cores == 1 or sys.platform != "linux":
+        if len(facts["id"]) < MANY or cores() == 1 or not is_forked():
             return [_of_measure(name) for name in MEASURES]
-        with ProcessPoolExecutor(cores, multiprocessing.get_context("fork")) as workers:
+        with ProcessPoolExecutor(cores(), context()) as workers:
             return list(workers.map(_of_measure, MEASURES))
     finally:
         _asked.clear()

@@ -5,7 +5,7 @@ doubt, in the file or in an entry, raises Doubt: then transfer.py reads the whol
 """
 
 import json
-from collections import Counter
+import re
 from dataclasses import dataclass
 from hashlib import sha256
 from itertools import pairwise
@@ -13,13 +13,14 @@ from itertools import pairwise
 from tankfoot.office.entry_check import entry_problems, meaning_problems
 from tankfoot.office.transfer import LARGEST, Refused, head_of
 from tankfoot.record.canonical import DEEPEST, NotCanonical, canonical, number
-from tankfoot.record.entry import is_surely_right
+from tankfoot.record.entry import members_of
 from tankfoot.record.migrate import migrated
 
 LONGEST_HEAD = 10_000  # bytes
 BEGIN, END, BETWEEN = b'"entries":[\n', b"\n]}\n", b",\n"
 PLAIN_DIGITS = 15  # of a whole number that Python and ECMAScript write alike
 AT_ONCE = 1_000_000  # bytes
+SPACED = re.compile(rb" (?:(?=[{}\[\]:,])|(?<=[{}\[\]:,] ))")  # space beside a sign
 
 
 class Doubt(Exception):
@@ -73,18 +74,17 @@ def entries_in(path, span, version):
     with path.open("rb") as file:
         file.seek(span[0])
         lines = file.read(span[1] - span[0]).removesuffix(BETWEEN).split(BETWEEN)
-    reader = _Reader()
     for line in lines:
         try:
             text = line.decode()
-            read, is_canonical = reader.read(text)
+            read, has_plain_numbers = _read(text)
             entry = migrated(read, version)
-            is_right = is_surely_right(entry)
-            if not (is_right and is_canonical) and canonical(read, DEEPEST - 1) != text:
-                raise Doubt
+            members = members_of(entry)
+            if not (members and entry is read and has_plain_numbers and _is_canonical(line, text, members)):
+                _check(read, text)
         except (ValueError, RecursionError, NotCanonical) as wrong:
             raise Doubt from wrong
-        if meaning_problems(entry) if is_right else entry_problems(entry):
+        if meaning_problems(entry) if members else entry_problems(entry):
             raise Doubt
         yield entry, text if entry is read else canonical(entry)
 
@@ -107,52 +107,49 @@ def _none_such(name):
     raise Doubt(name)
 
 
-_encode = json.JSONEncoder(sort_keys=True, separators=(",", ":"), ensure_ascii=False).encode
-_decode = json.JSONDecoder(parse_int=float, parse_constant=_none_such).decode
+def _read(text):
+    """(The JSON value of a ``text``, every number a float; whether each is written as in a canonical text)."""
+    _odd.clear()
+    return _decode(text), not _odd
 
 
-class _Reader:
-    """Reads JSON, and tells whether it is surely canonical: Python's own writer is quick, but writes some numbers in
-    another way than ECMAScript. Their texts are noted while they are read.
+def _float(text):
+    value = float(text)
+    if repr(value) != text or "e" in text or text.endswith(".0"):
+        _note_odd(value, text)
+    return value
+
+
+def _whole(text):
+    value = float(text)
+    if len(text) > PLAIN_DIGITS or text == "-0":
+        _note_odd(value, text)
+    return value
+
+
+def _note_odd(value, text):
+    if number(value) != text:
+        _odd.append(text)
+
+
+_odd = []
+_decode = json.JSONDecoder(parse_float=_float, parse_int=_whole, parse_constant=_none_such).decode
+
+
+def _is_canonical(line, text, members):
+    """Whether a ``line``, as a ``text`` too, is surely canonical: JSON with plain numbers and ``members`` in order.
+
+    Without a backslash each quote begins or ends a text, so that no fewer quotes have a colon behind them than there
+    are members: where they are as many as were read, none was there twice. What else may differ is space beside a sign,
+    a tab and a line break being in no text, and the order of keys with letters that are two UTF-16 units long.
     """
-
-    def __init__(self):
-        self.decode = json.JSONDecoder(
-            parse_float=self._broken, parse_int=self._whole, parse_constant=_none_such,
-        ).decode
-        self.odd, self.has_whole = [], False
-
-    def read(self, text):
-        """(The value of a ``text``, every number a float; whether the text is surely canonical)."""
-        self.odd, self.has_whole = [], False
-        value = self.decode(text)
-        is_canonical = _is_sorted_alike(text) and _encode(value) == _as_python(text, self.odd)
-        return _decode(text) if self.has_whole else value, is_canonical
-
-    def _broken(self, text):
-        value = float(text)
-        if repr(value) != text or "e" in text or text.endswith(".0"):
-            self.odd.append(text)
-        return value
-
-    def _whole(self, text):
-        self.has_whole = True
-        if len(text) <= PLAIN_DIGITS:
-            return int(text)
-        self.odd.append(text)
-        return float(text)
+    if b"\\" in line or line.count(b'":') != members or b"\t" in line or b"\r" in line or b"\n" in line:
+        return False
+    if not line.isascii() and len(text.encode("utf-16-le")) != 2 * len(text):
+        return False
+    return line[:1] == b"{" and line[-1:] == b"}" and not SPACED.search(line)
 
 
-def _is_sorted_alike(text):
-    """Whether Python and ECMAScript sort the keys of a ``text`` alike: all its letters are one UTF-16 unit long."""
-    return text.isascii() or len(text.encode("utf-16-le")) == 2 * len(text)
-
-
-def _as_python(text, odd):
-    """A ``text`` with its ``odd`` numbers as Python writes them, None where that cannot be told without reading it."""
-    for token, count in Counter(odd).items():
-        value = float(token)
-        if number(value) != token or text.count(token) != count:
-            return None
-        text = text.replace(token, repr(value))
-    return text
+def _check(read, text):
+    if canonical(read, DEEPEST - 1) != text:
+        raise Doubt

@@ -3,8 +3,6 @@
 A file is told of once all of it was found right, in the order in which the files were named.
 """
 
-import multiprocessing
-import os
 from collections import deque
 from concurrent.futures import Future, ProcessPoolExecutor
 from contextlib import contextmanager
@@ -12,6 +10,7 @@ from dataclasses import dataclass, field
 from itertools import accumulate
 
 from tankfoot.office.check import check_file
+from tankfoot.office.cores import context, cores
 from tankfoot.office.lines import Doubt, Layout, entries_in, layout, sum_of
 from tankfoot.record.canonical import canonical
 from tankfoot.record.entry import Problem
@@ -150,13 +149,13 @@ def _whole(path, gather):
 @contextmanager
 def _workers(size):
     """(What takes the work, how many parts may be under way)."""
-    cores = os.cpu_count() or 1
-    if cores == 1 or size <= ALONE:
+    count = cores()
+    if count == 1 or size <= ALONE:
         yield _Here(), 1
         return
-    pool = ProcessPoolExecutor(cores, multiprocessing.get_context("spawn"))
+    pool = ProcessPoolExecutor(count, context())
     try:
-        yield pool, AHEAD * cores
+        yield pool, AHEAD * count
     finally:
         pool.shutdown(cancel_futures=True)
 

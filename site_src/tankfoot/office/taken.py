@@ -23,19 +23,22 @@ class Table:
     def __init__(self, columns):
         self.columns, self.numbers = {name: column() for name, column in columns.items()}, array("q")
 
-    def append(self, number, row, known):
-        """``known``: texts that are there already, so that each is kept once."""
-        self.numbers.append(number)
+    def fill(self, rows, known):
+        """``rows``: pairs of a number and a dict. ``known``: texts that are there already: each is kept once."""
+        self.numbers.extend(number for number, _ in rows)
         for name, column in self.columns.items():
-            value = row[name]
-            column.append(known.setdefault(value, value) if type(column) is list else value)
+            values = [row[name] for _, row in rows]
+            if type(column) is list:
+                column.extend(map(known.setdefault, values, values))
+            else:
+                column.put(values)
 
     def extend(self, table, first, known):
         """``first``: the number of the first entry of the other ``table``'s part."""
         self.numbers.extend(first + number for number in table.numbers)
         for name, column in self.columns.items():
             told = table.columns[name]
-            column.extend((known.setdefault(value, value) for value in told) if type(column) is list else told)
+            column.extend(map(known.setdefault, told, told) if type(column) is list else told)
 
     def of(self, order, count):
         """The columns of the rows of entries in ``order``, of ``count`` entries in all; this table is used up."""
@@ -60,29 +63,32 @@ def taker(demo):
 
 
 def _take(demo, entries):
-    part, identifying, known = Part(), Identifying(), {}
+    part, identifying, facts, happened, known = Part(), Identifying(), [], [], {}
     for place, (entry, text) in enumerate(entries):
         identifying.add(entry, text)
-        if not entry["deleted"] and (demo or not entry["demo"]):
-            _add(part, place, entry, known)
+        if entry["deleted"] or (entry["demo"] and not demo):
+            continue
+        kind, body = entry["kind"], entry["body"]
+        if kind == "purge" and body["state"] == LAST:
+            facts.append((place, fact_of(entry, None)))
+        if kind == "batch-event" and events.tells(body["event"]):
+            happened.append((place, events.row_of(entry)))
+        elif other := _other(kind, body, entry):
+            part.others[place] = other
+    part.facts.fill(facts, known)
+    part.events.fill(happened, known)
     part.identities = identifying.made
     return part
 
 
-def _add(part, place, entry, known):
-    kind, body, other = entry["kind"], entry["body"], None
-    if kind == "purge" and body["state"] == LAST:
-        part.facts.append(place, fact_of(entry, None), known)
-    if kind == "batch-event" and events.tells(body["event"]):
-        part.events.append(place, events.row_of(entry), known)
+def _other(kind, body, entry):
+    """(what it is, what is taken of it); None of what tells nothing."""
     if kind in MISSES:
-        other = misses_of(entry)
-    elif kind in NAMED:
-        other = entry["id"], body[NAMED[kind]]
-    elif kind == "cost-basis":
-        other = entry | {"history": []}
-    if other is not None:
-        part.others[place] = "misses" if kind in MISSES else kind, other
+        told = misses_of(entry)
+        return told and ("misses", told)
+    if kind in NAMED:
+        return kind, (entry["id"], body[NAMED[kind]])
+    return (kind, entry | {"history": []}) if kind == "cost-basis" else None
 
 
 class Collected:

@@ -141,7 +141,7 @@ def standing(events):
 
     An "aged" is never taken back, or a check would be as good as new. An "undo" with nothing before it does nothing.
     """
-    if all(event["event"] != UNDO for event in events):
+    if UNDO not in [event["event"] for event in events]:
         return [*events]
     kept = []
     for event in events:

@@ -64,7 +64,7 @@ def check_entry(entry, where=""):
     >>> check_entry({"id": 7})[0]
     Problem(where='body', code='missing', facts={'what': 'object'}, id=None)
     """
-    return [] if is_surely_right(entry) else told_problems(entry, where)
+    return [] if members_of(entry) else told_problems(entry, where)
 
 
 def told_problems(entry, where):
@@ -77,12 +77,16 @@ def told_problems(entry, where):
     return [problem for path, body in bodies for problem in check_shape(shape, body, _step(where, path))]
 
 
-def is_surely_right(entry):
-    """Whether a quick look finds an ``entry``, any JSON value, right in its shape and no deeper than it: surely.py."""
+def members_of(entry):
+    """How many members all objects in an ``entry`` have, where a quick look finds it right in its shape: surely.py.
+
+    0 where it does not: for any other JSON value too, and for what was deleted. What it finds right is no deeper than
+    the shape, and has its keys in order.
+    """
     kind = entry.get("kind") if type(entry) is dict else None
-    if not isinstance(kind, str) or kind not in BODIES:
-        return False
-    return surely_entry(ENTRY)[kind](entry) and entry["deleted"] is False
+    if not isinstance(kind, str) or kind not in BODIES or entry.get("deleted") is not False:
+        return 0
+    return surely_entry(ENTRY)[kind](entry)
 
 
 ENTRY = Entry()

@@ -17,8 +17,8 @@ def baseline_of(facts, since, until):
     nothing of it is called saved. Later purges never move it, so that what is saved does not shrink as hands improve.
     """
     rows, is_period = {}, since is not None or until is not None
-    for row, (at, past) in enumerate(zip(facts["at"], facts["past"], strict=True)):
-        if is_told(past) and (since is None or at >= since) and (until is None or at < until):
+    for row, past in enumerate(facts["past"]):
+        if is_told(past) and (not is_period or _is_within(facts["at"][row], since, until)):
             rows.setdefault(facts["kind"][row], []).append(row)
 
     def when(row):
@@ -29,6 +29,10 @@ def baseline_of(facts, since, until):
     times = {kind: [facts["past"][row] for row in of] for kind, of in kept}
     least = LEAST if is_period else FIRST
     return {kind: {"seconds": median(past), "purges": len(past)} for kind, past in times.items() if len(past) >= least}
+
+
+def _is_within(at, since, until):
+    return (since is None or at >= since) and (until is None or at < until)
 
 
 RANGES = {"baseline_of": "facts and a period"}

@@ -33,8 +33,10 @@ def figures_of_measure(facts, groups, name, prices, baseline):
         value, tool, share, own = part or UNTOLD
         for column, told in zip(columns, (value, tool, share, own * own), strict=True):
             column.append(told)
+    gaps = sum(map(math.isnan, values))
+    tools, assumed = (column if any(column) else () for column in (tools, assumed))
     for _, rows in groups:
-        told = [row for row in rows if not math.isnan(values[row])]
+        told = rows if not gaps else [row for row in rows if not math.isnan(values[row])] if gaps < len(values) else []
         made = _figure(told, facts["tool"], values, tools, assumed, squares)
         if name in SAID_APART:
             made["assumed"] = exact_sum(values[row] for row in told if facts["assumed"][row])
@@ -56,11 +58,14 @@ def figure(parts):
 
 
 def _figure(rows, instruments, values, tools, assumed, squares):
-    """The same of ``rows`` of columns; ``squares``: of what readings are off by. Of a million, one column at a time."""
+    """The same of ``rows`` of columns; ``squares``: of what readings are off by. Of a million, one column at a time.
+
+    ``tools`` and ``assumed`` are empty where all of it is nothing.
+    """
     by_instrument = defaultdict(list)
-    for row in rows:
+    for row in rows if tools else ():
         by_instrument[instruments[row]].append(tools[row])
-    shared = [*map(exact_sum, by_instrument.values()), exact_sum(map(assumed.__getitem__, rows))]
+    shared = [*map(exact_sum, by_instrument.values()), exact_sum(map(assumed.__getitem__, rows if assumed else ()))]
     by_instrument.clear()
     uncertainty = math.sqrt(exact_sum(chain((each * each for each in shared), map(squares.__getitem__, rows))))
     values = [values[row] for row in rows]

@@ -1,10 +1,13 @@
 """Purges by what they are compared by: tank, batch, kind of solids, month, week."""
 
 from datetime import date
+from functools import lru_cache
 
 from tankfoot.batches.wall_clock import wall_text
 from tankfoot.record.bodies import SOLIDS
 from tankfoot.record.canonical import utf16
+
+DAYS = 5000  # whose week is remembered
 
 
 def groups_of(facts, names, zone):
@@ -25,6 +28,7 @@ def groups_of(facts, names, zone):
     return {name: [(key, rows[key]) for key in sorted(rows, key=orders[name])] for name, rows in by.items()}
 
 
+@lru_cache(DAYS)
 def week_of(day):
     """The week of a ``day`` by ISO 8601: it begins on a Monday, and is of the year that has its Thursday.
 
