@@ -7,6 +7,7 @@ import pytest
 from browsers import PHONE, OwnChromium, Served, light_options
 from hypothesis import settings
 from playwright.sync_api import sync_playwright
+from tankfoot.cli import main
 from tankfoot.site.freezer import freeze
 from workers import made_once, running, shared_folder
 
@@ -127,6 +128,18 @@ def own_chromium(playwright, tmp_path):
     browser = OwnChromium(playwright, tmp_path / "profile")
     yield browser
     browser.close()
+
+
+@pytest.fixture
+def tankfoot(capsys):
+    """Runs one command; returns (exit code, standard output, standard error)."""
+
+    def run(*arguments):
+        code = main(list(map(str, arguments)))
+        written = capsys.readouterr()
+        return code, written.out, written.err
+
+    return run
 
 
 @pytest.fixture

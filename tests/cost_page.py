@@ -6,15 +6,8 @@ read from its entries, and of later times, with the budgets. A copy of the small
 
 import argparse
 import statistics
-import tempfile
-from pathlib import Path
-from threading import Thread
 
-from browsers import light_options
-from playwright.sync_api import sync_playwright
-from tankfoot.site.freezer import freeze
-from tankfoot.site.server import bind
-from today_cost import SLOWER, filled
+from today_cost import SLOWER, filled, frozen_in_a_browser
 
 RECORDS = {
     "1,000 purges": (10, 50, 1000, 0), "the same again": (10, 50, 1000, 0),
@@ -34,13 +27,7 @@ def main():
     options.add_argument("--some", action="store_true", help="without the record of 100,000 purges")
     chosen = options.parse_args()
     records = {what: sizes for what, sizes in RECORDS.items() if not (chosen.some and sizes[2] > 20_000)}
-    with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
-        site = Path(folder) / "site"
-        freeze(site)
-        server = bind(site, 8904)
-        Thread(target=server.serve_forever, daemon=True).start()
-        root = f"http://127.0.0.1:{server.server_port}/"
-        browser = playwright.chromium.launch(**light_options(playwright))
+    with frozen_in_a_browser() as (browser, root):
         phones = {what: filled(browser, root, sizes) for what, sizes in records.items()}
         times = {(what, when): [] for what in phones for when in ("first", "later")}
         for _ in range(chosen.rounds):
@@ -48,8 +35,6 @@ def main():
                 forget(phone, root)
                 for when in ("first", "later"):
                     times[what, when].append(opened(phone, root))
-        browser.close()
-        server.shutdown()
     for (what, when), found in times.items():
         shown, whole = (statistics.median(each) for each in zip(*found, strict=True))
         budget = f", budget {BUDGETS[what]}" if what in BUDGETS else ""

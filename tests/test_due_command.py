@@ -8,24 +8,11 @@ import icalendar
 import pytest
 from cellar import tank
 from due_month import ZONE, export, instant, month
-from tankfoot.cli import main
 from tankfoot.office.transfer import export_file
 from tankfoot.office.when import own_zone
 
 NOW = instant("03-30 06:00")
 ASKED = ("--at", NOW, "--zone", ZONE)
-
-
-@pytest.fixture
-def tankfoot(capsys):
-    """Runs one command; returns (exit code, standard output, standard error)."""
-
-    def run(*arguments):
-        code = main(list(map(str, arguments)))
-        written = capsys.readouterr()
-        return code, written.out, written.err
-
-    return run
 
 
 @pytest.fixture

@@ -95,12 +95,17 @@ def test_csv_and_parquet_say_the_same_in_any_order_of_the_files(parquet, folder)
         assert theirs["beer_share_assumed"] == str(ours["beer_share_assumed"]).lower()
 
 
-def test_a_text_that_a_spreadsheet_would_work_out_is_held_back(entries, tmp_path):
+def noted(entries, notes, folder):
+    """Writes a file in which every finished purge has these ``notes``."""
     changed = json.loads(json.dumps(entries))
     for entry in changed:
         if entry["kind"] == "purge" and entry["body"].get("state") == "saved":
-            entry["body"]["notes"] = "=1+1"
-    (tmp_path / "a.json").write_text(export_file(changed, "0.1.0", MADE), encoding="utf-8")
+            entry["body"]["notes"] = notes
+    (folder / "a.json").write_text(export_file(changed, "0.1.0", MADE), encoding="utf-8")
+
+
+def test_a_text_that_a_spreadsheet_would_work_out_is_held_back(entries, tmp_path):
+    noted(entries, "=1+1", tmp_path)
     text = table(tmp_path, "purges.csv", "a").read_text(encoding="utf-8")
     # OWASP, CSV Injection
     assert {row["notes"] for row in csv.DictReader(io.StringIO(text, newline=""))} == {"'=1+1"}
@@ -108,11 +113,7 @@ def test_a_text_that_a_spreadsheet_would_work_out_is_held_back(entries, tmp_path
 
 def test_half_a_surrogate_pair_in_a_note_stops_no_table(entries, tmp_path):
     """JSON may hold one (RFC 8259, 8.2), UTF-8 none: it is written as its escape."""
-    changed = json.loads(json.dumps(entries))
-    for entry in changed:
-        if entry["kind"] == "purge" and entry["body"].get("state") == "saved":
-            entry["body"]["notes"] = "half \ud83d"
-    (tmp_path / "a.json").write_text(export_file(changed, "0.1.0", MADE), encoding="utf-8")
+    noted(entries, "half \ud83d", tmp_path)
     assert set(pandas.read_parquet(table(tmp_path, "purges.parquet", "a"))["notes"]) == {"half \\ud83d"}
     assert set(pandas.read_csv(table(tmp_path, "purges.csv", "a"))["notes"]) == {"half \\ud83d"}
 

@@ -11,18 +11,6 @@ HEAD = "t,r,g,b,reference_r,reference_g,reference_b"
 SEED = "command 1"
 
 
-@pytest.fixture
-def tankfoot(capsys):
-    """Runs one command; returns (exit code, standard output, standard error)."""
-
-    def run(*arguments):
-        code = main(list(map(str, arguments)))
-        written = capsys.readouterr()
-        return code, written.out, written.err
-
-    return run
-
-
 def written(path, samples, bare=False):
     rows = [[one["t"], *one["glass"], *([] if bare else one["reference"] or ["", "", ""])] for one in samples]
     head = HEAD[:7] if bare else HEAD

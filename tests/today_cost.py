@@ -8,6 +8,7 @@ import argparse
 import json
 import statistics
 import tempfile
+from contextlib import contextmanager
 from pathlib import Path
 from threading import Thread
 
@@ -91,21 +92,27 @@ def main():
     options.add_argument("--some", action="store_true", help="without the record of 100,000 purges")
     chosen = options.parse_args()
     cellars = {what: sizes for what, sizes in CELLARS.items() if not (chosen.some and sizes[2] > 20_000)}
-    with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
-        site = Path(folder) / "site"
-        freeze(site)
-        server = bind(site, 8903)
-        Thread(target=server.serve_forever, daemon=True).start()
-        root = f"http://127.0.0.1:{server.server_port}/"
-        browser = playwright.chromium.launch(**light_options(playwright))
+    with frozen_in_a_browser() as (browser, root):
         phones = {what: filled(browser, root, sizes) for what, sizes in cellars.items()}
         times = {what: [] for what in phones}
         for _ in range(1 + chosen.rounds):
             for what, phone in phones.items():
                 times[what].append(opened(phone, root))
+    told({what: statistics.median(found[1:]) for what, found in times.items()})
+
+
+@contextmanager
+def frozen_in_a_browser():
+    """(a browser, the address of the frozen site)."""
+    with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
+        site = Path(folder) / "site"
+        freeze(site)
+        server = bind(site, 8903)
+        Thread(target=server.serve_forever, daemon=True).start()
+        browser = playwright.chromium.launch(**light_options(playwright))
+        yield browser, f"http://127.0.0.1:{server.server_port}/"
         browser.close()
         server.shutdown()
-    told({what: statistics.median(found[1:]) for what, found in times.items()})
 
 
 def filled(browser, root, sizes):

@@ -35,7 +35,7 @@ class Told:
 class Report:
     """``figures`` of all purges; ``groups``: {by what: [(name, figures)]}; a ``share`` of the beer that was brewed.
 
-    ``overruns``: rows of purges that tell it, in the order of time. ``misses``: by month.
+    ``baseline``: what "saved" is counted from. ``misses``: by month.
     """
 
     told: Told
