@@ -162,6 +162,25 @@ def test_of_two_taps_at_one_spot_the_second_is_not_taken_and_that_is_said(at):
     assert known - tried == {("cap-clamp", "other"), ("contact", "wet")}
 
 
+# A key's second press on the same button, while what the first told is still on its way to the disk.
+TWICE = """async (event) => {
+  const button = document.querySelector(`[data-step]:not([hidden]) [data-event="${event}"]`);
+  button.click();
+  for (let turn = 0; turn < 20; turn += 1) await null; // a page's own turns: the disk answers in none of them
+  button.click();
+}"""
+
+
+def test_a_tap_while_the_one_before_is_being_saved_is_not_taken_and_that_is_said(at):
+    names = shortest(LATEST, "flowing")
+    at.put_on(names, {})
+    at.page.evaluate(TWICE, "colour-change")
+    at.is_at("beer")
+    after = at.saw([*names, "colour-change"])
+    at.page.clock.run_for(SOON)
+    assert at.seen() == after and after["says"]
+
+
 def test_the_tap_that_begins_a_purge_begins_it_once(at):
     at.open("")
     at.page.goto(f"{at.served.address}purge/#tank={cellar.id_of('FV 2')}")

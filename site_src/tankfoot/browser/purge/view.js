@@ -107,7 +107,7 @@ function listen() {
 
 /** One tap: it is saved with its instant, on a shared screen with what it tells besides, then the screen moves. */
 async function happen(event, button) {
-  if (run.isBusy) return;
+  if (run.isBusy) return tellNotTaken("second_tap");
   const answer = answerOf(now, event, button);
   const isFact = answer ? answer.isFact : run.step.facts?.includes(event);
   if (event !== "undo" && !isFact && await lookAtAge()) return;
