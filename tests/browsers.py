@@ -31,11 +31,12 @@ class Served:
     """A folder of frozen files on one port of this machine; it can be stopped and started again there.
 
     ``faults``: {path: status} that it answers in place of a file, a redirect to the root among them.
+    ``asked``: the paths that were asked for, in their order. ``headers``: what it sends beside its own.
     """
 
     def __init__(self, folder, port=FIRST_PORT):
         self.folder, self.port = folder, port
-        self.faults = {}
+        self.faults, self.asked, self.headers = {}, [], {}
         self._server = None
         self.start()
 
@@ -70,16 +71,22 @@ class Served:
         self.start()
 
     def _with_faults(self, handler):
-        faults = self.faults
+        faults, asked, headers = self.faults, self.asked, self.headers
 
         class Faulty(handler.func):
             def do_GET(self):
+                asked.append(self.path)
                 if self.path not in faults:
                     return super().do_GET()
                 self.send_response(faults[self.path])
                 if 300 <= faults[self.path] < 400:
                     self.send_header("Location", "/")
                 return self.end_headers()
+
+            def end_headers(self):
+                for name, text in headers.items():
+                    self.send_header(name, text)
+                super().end_headers()
 
         return partial(Faulty, **handler.keywords)
 

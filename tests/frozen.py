@@ -4,6 +4,7 @@ import re
 from html.parser import HTMLParser
 
 VOID = {"br", "hr", "img", "input", "link", "meta", "wbr"}  # Source: HTML Living Standard, void elements in use here
+PACK = "tankfoot.pack"  # most of the files once more, in one
 HEADINGS = {"h1", "h2", "h3", "h4", "h5", "h6"}
 
 
@@ -15,7 +16,7 @@ def pages(site):
 
 def files(site):
     """The addresses of all files that the worker has to keep, relative to the root ('./')."""
-    addresses = {path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file()} - {"sw.js"}
+    addresses = {path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file()} - {"sw.js", PACK}
     return {re.sub(r"(^|/)index\.html$", r"\1", address) or "./" for address in addresses}
 
 

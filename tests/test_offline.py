@@ -5,7 +5,7 @@ import shutil
 
 import cellar
 import pytest
-from frozen import checklist_pages, files, pages
+from frozen import PACK, checklist_pages, files, pages
 from playwright.sync_api import Error as PlaywrightError
 from playwright.sync_api import expect
 from tankfoot import __version__
@@ -63,7 +63,7 @@ def test_ready_is_said_once_every_file_is_kept(kept, site):
 
 def test_ready_is_not_said_while_a_file_is_missing(keeping_phone, serve, site):
     server = serve(site)
-    server.faults["/checklists/"] = 500
+    server.faults |= {"/checklists/": 500, f"/{PACK}": 500}
     page = keeping_phone.new_page()
     page.goto(server.address)
     expect(page.locator("[data-kept]").first).to_have_text(re.compile("Not kept on this phone yet"))

@@ -4,7 +4,7 @@ import hashlib
 import json
 import shutil
 import warnings
-from importlib.resources import files
+from importlib.resources import files as files_of
 from pathlib import Path
 from traceback import extract_tb
 
@@ -17,12 +17,14 @@ from tankfoot.site.app import ASSETS, PACKAGE, create_app, modules
 from tankfoot.site.content_check import check_content
 from tankfoot.site.declared import DECLARED
 from tankfoot.site.faults import ContentError
-from tankfoot.site.joined import JOINED, joined, naming_screens
+from tankfoot.site.joined import JOINED, joined, joined_for, naming_screens
+from tankfoot.site.pack import PACK, asked_by_every_page, gzipped, packed
 from tankfoot.site.shorten import shortened
 
 NOTE = "README"  # the one line in the output folder that git keeps
 WORKER = "sw.js"
 THEME = "js/browser/parts/theme.js"  # no module: it must run before the page is drawn
+THREAD = "browser/storage/journal_worker.js"  # each page starts it: the pages' file would be sent and parsed twice
 TEMPLATES = PACKAGE / "site" / "templates"
 HASH_DIGITS = 16  # of SHA-256 in hex: enough to know a file by, and every digit is kept on the phone
 
@@ -52,7 +54,7 @@ def freeze(output, address=None):
         except UndefinedError as missing:
             raise ContentError(_asked_for(missing)) from missing
     _join(output)
-    (output / WORKER).write_text(_worker(output), encoding="utf-8")
+    write_worker(output)
     sizes = [path.stat().st_size for path in _written(output)]
     return len(sizes), sum(sizes)
 
@@ -65,7 +67,7 @@ def _asked_for(missing):
 
 
 def _join(output):
-    """One file in the place of all modules, and each page's one script."""
+    """One file in the place of all modules, one for the thread that each page starts, and each page's one script."""
     rooms = output / "js"
     texts = {
         path.relative_to(rooms).as_posix(): shortened(path.read_text(encoding="utf-8"))
@@ -75,6 +77,8 @@ def _join(output):
     (output / THEME).parent.mkdir(parents=True)
     (output / THEME).write_text(texts.pop(THEME.removeprefix("js/")), encoding="utf-8")
     (output / JOINED).write_text(joined(texts), encoding="utf-8")
+    (rooms / THREAD).parent.mkdir(parents=True)
+    (rooms / THREAD).write_text(joined_for(THREAD, texts), encoding="utf-8")
     for page in sorted(output.rglob("*.html")):
         page.write_text(naming_screens(page, output), encoding="utf-8")
 
@@ -99,20 +103,38 @@ def _written(output):
     return sorted(path for path in output.rglob("*") if path.is_file() and path.name != NOTE)
 
 
-def _worker(output):
-    """The service worker with the hash of every file: the same files give the same worker, to the byte."""
-    hashes = {
-        _address(path.relative_to(output).as_posix()): hashlib.sha256(path.read_bytes()).hexdigest()[:HASH_DIGITS]
-        for path in _written(output)
-        if path.name != WORKER
+def write_worker(output):
+    """The pack of the files in ``output`` and the service worker that knows each of them: the same files give the
+    same two, to the byte.
+    """
+    files = {_address(path.relative_to(output).as_posix()): path for path in _written(output)}
+    for of_a_build in (WORKER, PACK):
+        files.pop(of_a_build, None)
+    of_each_page = asked_by_every_page(output) | {(output / "js" / THREAD).resolve()}
+    apart = [address for address, path in files.items() if path.resolve() in of_each_page]
+    pack = packed({address: path for address, path in files.items() if address not in apart})
+    (output / PACK).write_bytes(pack)
+    known = {address: [_hash(path.read_bytes()), len(gzipped(path.read_bytes()))] for address, path in files.items()}
+    template = (files_of("tankfoot.site") / "templates" / WORKER).read_text(encoding="utf-8")
+    told = {
+        "files": known,
+        "of_each_page": apart,
+        "pack": {"address": PACK, "size": len(pack), "hash": _hash(pack)},
+        "version": _hash((json.dumps(known) + template).encode()),
     }
-    version = hashlib.sha256(json.dumps(hashes).encode()).hexdigest()[:12]
-    template = (files("tankfoot.site") / "templates" / WORKER).read_text(encoding="utf-8")
-    version = hashlib.sha256((version + template).encode()).hexdigest()[:12]
-    worker = template.replace('"{{version}}"', json.dumps(version)).replace(
-        '"{{files}}"', json.dumps(hashes, indent=0, ensure_ascii=False)
-    )
-    return shortened(worker)
+    for name, value in told.items():
+        template = template.replace(f'"{{{{{name}}}}}"', _lines(value))
+    (output / WORKER).write_text(shortened(template), encoding="utf-8")
+
+
+def _hash(data):
+    return hashlib.sha256(data).hexdigest()[:HASH_DIGITS]
+
+
+def _lines(value):
+    """JSON with a line for each file, so that two workers can be compared."""
+    text = json.dumps(value, ensure_ascii=False, separators=(",", ":"))
+    return text.replace("],", "],\n")
 
 
 def _address(path):

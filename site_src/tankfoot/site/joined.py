@@ -12,6 +12,7 @@ JOINED = "js/tankfoot.js"
 SCREEN = re.compile(r'<script type="module" src="[^"]*js/([\w/]+)\.js"></script>\n?')
 IMPORT = re.compile(r'^import (?:(\{[^}]*\}) from )?"(\.[^"]+)";\n', re.MULTILINE)
 EXPORT = re.compile(r"^export ((?:async )?(?:function\*?|class|const) (\w+))", re.MULTILINE)
+LATER = re.compile(r'\bimport\("(\.[^"]+)"\)')
 UNKNOWN = re.compile(r"^(?:import\b(?!\()|export\b).*", re.MULTILINE)
 
 # Its names begin with $, as no module's own do.
@@ -38,6 +39,22 @@ def joined(modules, start=START):
     needed = {beside(path, address) for path, text in modules.items() for _, address in IMPORT.findall(text)}
     functions = "".join(_function(path, text, path not in needed) for path, text in sorted(modules.items()))
     return FRAME % (functions, start)
+
+
+def joined_for(name, modules):
+    """One module of what the one at the path ``name`` needs, and no more: it runs that one at once."""
+    return joined(_needed(name, modules), f"$take({json.dumps(name)});\n")
+
+
+def _needed(name, modules):
+    found, left = {}, [name]
+    while left:
+        path = left.pop()
+        if path not in found:
+            found[path] = modules[path]
+            addresses = [address for _, address in IMPORT.findall(modules[path])] + LATER.findall(modules[path])
+            left += [beside(path, address) for address in addresses]
+    return found
 
 
 def _function(path, text, is_last):

@@ -7,6 +7,7 @@ const LOOK = 60e3; // ms between two looks for a new version on a page that stay
 const AFTER = 300; // ms
 
 let isTouched = false;
+let policy = null; // made once: a page may have no second one of that name
 
 keepOnPhone();
 setTimeout(() => import("./alarms.js"), AFTER); // what the page shows comes first
@@ -19,33 +20,53 @@ function showRemembered() {
 }
 
 async function keepOnPhone() {
-  if (!("serviceWorker" in navigator)) {
+  const { serviceWorker } = navigator;
+  if (!serviceWorker) {
     say("app.cannot_keep");
     return;
   }
   let taking = false;
-  navigator.serviceWorker.addEventListener("controllerchange", () => {
+  let registration;
+  const register = async () => {
+    registration = await registered();
+    if (registration) offerNewVersion(registration, () => { taking = true; });
+  };
+  const look = () => {
+    if (document.visibilityState !== "visible" || !navigator.onLine || registration?.installing) return;
+    if (registration?.active) registration.update().catch(stayWithThisVersion);
+    else register();
+  };
+  serviceWorker.addEventListener("controllerchange", () => {
     if (taking) location.reload();
   });
-  let registration;
+  serviceWorker.addEventListener("message", ({ data }) => {
+    if (registration?.installing && !registration.active) sayHowFar(data);
+  });
+  serviceWorker.ready.then(() => say("app.ready"));
+  await register();
+  document.addEventListener("visibilitychange", look);
+  addEventListener("online", look);
+  setInterval(look, LOOK);
+}
+
+async function registered() {
   try {
-    registration = await navigator.serviceWorker.register(workerAddress(), { scope: ROOT.pathname, updateViaCache: "none" });
+    const address = workerAddress();
+    const registration = await navigator.serviceWorker.register(address, { scope: ROOT.pathname, updateViaCache: "none" });
+    registration.installing?.addEventListener("statechange", ({ target }) => {
+      if (target.state === "redundant" && !registration.active) say("app.not_kept");
+    });
+    return registration;
   } catch (error) {
     say("app.not_kept");
     if (!(error instanceof DOMException || error instanceof TypeError)) throw error;
     console.info("not kept:", error.message);
-    return;
+    return null;
   }
-  navigator.serviceWorker.ready.then(() => say("app.ready"));
-  registration.installing?.addEventListener("statechange", ({ target }) => {
-    if (target.state === "redundant" && !registration.active) say("app.not_kept");
-  });
-  offerNewVersion(registration, () => { taking = true; });
-  const look = () => {
-    if (document.visibilityState === "visible" && navigator.onLine) registration.update().catch(stayWithThisVersion);
-  };
-  document.addEventListener("visibilitychange", look);
-  setInterval(look, LOOK);
+}
+
+function sayHowFar({ come, whole }) {
+  say("app.keeping", { come: Math.round(come / 1000), whole: Math.round(whole / 1000) });
 }
 
 /** No signal, or a deploy in between: the version on the phone goes on. */
@@ -56,7 +77,8 @@ function stayWithThisVersion(error) {
 function workerAddress() {
   const address = new URL("sw.js", ROOT).href;
   if (!window.trustedTypes) return address;
-  return trustedTypes.createPolicy("tankfoot-worker", { createScriptURL: () => address }).createScriptURL("");
+  policy ??= trustedTypes.createPolicy("tankfoot-worker", { createScriptURL: () => address });
+  return policy.createScriptURL("");
 }
 
 function offerNewVersion(registration, onTake) {
@@ -79,6 +101,6 @@ function offerNewVersion(registration, onTake) {
   registration.addEventListener("updatefound", watch);
 }
 
-function say(key) {
-  for (const place of document.querySelectorAll("[data-kept]")) place.textContent = words(key);
+function say(key, facts) {
+  for (const place of document.querySelectorAll("[data-kept]")) place.textContent = words(key, facts);
 }

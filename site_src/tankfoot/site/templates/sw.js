@@ -1,11 +1,14 @@
 /** Keeps every file of one build on the phone, whole or not at all, and answers from there. Written by the build. */
 
 const VERSION = "{{version}}";
-const FILES = "{{files}}";
+const FILES = "{{files}}"; // by address: how its SHA-256 begins, and how many bytes it has in gzip
+const OF_EACH_PAGE = "{{of_each_page}}"; // the addresses of what every page asks for itself: not in the pack
+const PACK = "{{pack}}";
 const PREFIX = "tankfoot-";
 const CACHE = PREFIX + VERSION;
 const SCOPE = self.registration.scope;
 const MISSING_PAGE = "404.html";
+const NEW_LINE = 10;
 
 self.addEventListener("install", (event) => event.waitUntil(keepAll()));
 self.addEventListener("activate", (event) => event.waitUntil(dropOlder().then(() => self.clients.claim())));
@@ -18,21 +21,136 @@ self.addEventListener("fetch", (event) => {
   event.respondWith(request.mode === "navigate" ? page(request) : file(request));
 });
 
+/** Each file from the nearest place that has it, and nothing is written before all are there. */
 async function keepAll() {
-  const answers = await Promise.all(Object.entries(FILES).map(([path, hash]) => fetchWhole(path, hash)));
-  const cache = await caches.open(CACHE);
-  await Promise.all(answers.map(([url, answer]) => cache.put(url, answer)));
+  const found = new Map();
+  await lookInKept(found);
+  await openPack(found);
+  await lookAtPages(found); // by now the page has them
+  await fetchRest(found);
+  await write(found);
 }
 
-/** One file, refused unless it is the very file of this build. */
-async function fetchWhole(path, hash) {
-  const url = new URL(path, SCOPE).href;
-  const answer = await fetch(url, { cache: "reload" });
-  if (answer.status !== 200 || answer.redirected) throw new Error(`${url} answered ${answer.status}`);
-  const digest = await crypto.subtle.digest("SHA-256", await answer.clone().arrayBuffer());
-  const found = Array.from(new Uint8Array(digest), (byte) => byte.toString(16).padStart(2, "0")).join("");
-  if (!found.startsWith(hash)) throw new Error(`${url} is not the file of this build`);
-  return [url, answer];
+function lacking(found, among = Object.keys(FILES)) {
+  return among.filter((path) => !found.has(path));
+}
+
+/** Takes what is the very file of this build, and nothing else; whether it was. */
+async function take(found, path, bytes, headers) {
+  const isIt = await isKnown(bytes, FILES[path][0]);
+  if (isIt) found.set(path, new Response(bytes, { headers }));
+  return isIt;
+}
+
+async function isKnown(bytes, hash) {
+  const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
+  return Array.from(digest, (byte) => byte.toString(16).padStart(2, "0")).join("").startsWith(hash);
+}
+
+/** What an earlier version has and this one has too. */
+async function lookInKept(found) {
+  for (const name of (await caches.keys()).filter(isOurs)) {
+    const cache = await caches.open(name);
+    await Promise.all(lacking(found).map(async (path) => {
+      const answer = await cache.match(address(path));
+      if (answer) await take(found, path, await answer.arrayBuffer(), answer.headers);
+    }));
+  }
+}
+
+/** What the page has just asked for is in the browser's own cache: it is not sent twice. */
+async function lookAtPages(found) {
+  await Promise.all(lacking(found, OF_EACH_PAGE).map(async (path) => {
+    const answer = await fetch(address(path), { cache: "force-cache" });
+    if (isWhole(answer)) await take(found, path, await answer.arrayBuffer(), headersOf(answer));
+  }));
+}
+
+/** The one file of all others, where that is less than what is missing. A damaged one is as good as none. */
+async function openPack(found) {
+  const wanted = lacking(found).filter((path) => !OF_EACH_PAGE.includes(path));
+  if (!("DecompressionStream" in self) || weight(wanted) <= PACK.size) return;
+  const answer = await fetch(address(PACK.address), { cache: "reload" });
+  const pack = isWhole(answer) ? await received(answer) : new Blob();
+  if (!await isKnown(await pack.arrayBuffer(), PACK.hash)) {
+    console.info(`${answer.url} is not the pack of this build`);
+    return;
+  }
+  const opened = pack.stream().pipeThrough(new DecompressionStream("gzip"));
+  const bytes = new Uint8Array(await new Response(opened).arrayBuffer());
+  let at = bytes.indexOf(NEW_LINE) + 1;
+  for (const [path, type, length] of JSON.parse(new TextDecoder().decode(bytes.subarray(0, at)))) {
+    if (!found.has(path)) await take(found, path, bytes.subarray(at, at + length), headersOf(answer, type));
+    at += length;
+  }
+}
+
+async function received(answer) {
+  const tell = teller(PACK.size);
+  const reader = answer.body.getReader();
+  const parts = [];
+  for (let part = await reader.read(); !part.done; part = await reader.read()) {
+    parts.push(part.value);
+    await tell(part.value.length);
+  }
+  return new Blob(parts);
+}
+
+async function fetchRest(found) {
+  const wanted = lacking(found);
+  const tell = teller(weight(wanted));
+  await Promise.all(wanted.map(async (path) => {
+    const answer = await fetch(address(path), { cache: "reload" });
+    if (!isWhole(answer)) throw new Error(`${answer.url} answered ${answer.status}`);
+    if (!await take(found, path, await answer.arrayBuffer(), headersOf(answer))) {
+      throw new Error(`${answer.url} is not the file of this build`);
+    }
+    await tell(weight([path]));
+  }));
+}
+
+async function write(found) {
+  const isNew = !(await caches.has(CACHE)); // it is not while a version that was taken back is still in use
+  const cache = await caches.open(CACHE);
+  try {
+    await Promise.all(Array.from(found, ([path, answer]) => cache.put(address(path), answer)));
+  } catch (error) {
+    if (isNew) await caches.delete(CACHE);
+    throw error;
+  }
+}
+
+function address(path) {
+  return new URL(path, SCOPE).href;
+}
+
+function weight(paths) {
+  return paths.reduce((sum, path) => sum + FILES[path][1], 0);
+}
+
+function isWhole(answer) {
+  return answer.status === 200 && !answer.redirected;
+}
+
+/** What the host says with an answer, such as its policy, without what is true of the answer's bytes alone. */
+function headersOf(answer, type = answer.headers.get("Content-Type")) {
+  const headers = new Headers(answer.headers);
+  for (const name of answer.headers.keys()) if (/^content-(?!security-)/.test(name)) headers.delete(name);
+  if (type !== null) headers.set("Content-Type", type);
+  return headers;
+}
+
+/** Tells the pages, in tenths, how many bytes of a whole have come. */
+function teller(whole) {
+  let come = 0;
+  let told = 0;
+  return async (bytes) => {
+    come += bytes;
+    if (come < Math.min(whole, told + whole / 10)) return;
+    told = come;
+    const pages = await self.clients.matchAll({ type: "window", includeUncontrolled: true });
+    for (const page of pages) if (page.url.startsWith(SCOPE)) page.postMessage({ come, whole });
+  };
 }
 
 let opened = null;
@@ -43,9 +161,13 @@ function kept() {
   return opened;
 }
 
+function isOurs(name) {
+  return name.startsWith(PREFIX);
+}
+
 async function dropOlder() {
-  const names = await caches.keys();
-  await Promise.all(names.filter((name) => name.startsWith(PREFIX) && name !== CACHE).map((name) => caches.delete(name)));
+  const names = (await caches.keys()).filter(isOurs);
+  await Promise.all(names.filter((name) => name !== CACHE).map((name) => caches.delete(name)));
 }
 
 async function page(request) {

@@ -1,0 +1,222 @@
+"""A first visit: the app comes in one file, whole or not at all; an update fetches what changed."""
+
+import gzip
+import json
+import re
+import shutil
+import zlib
+from collections import Counter
+
+import pytest
+from frozen import PACK, files
+from playwright.sync_api import expect
+from tankfoot.site.freezer import write_worker
+from test_offline import ASK_FOR_A_NEW_VERSION, KEPT_ADDRESSES, READY, keep, offered
+
+MOST_REQUESTS = 10  # of a first visit; the project's own aim, no source
+NOT_KEPT = re.compile("Not kept on this phone yet")
+LATER = "<!-- a later version -->"
+SAID = """new MutationObserver(() => {
+  const line = document.querySelector("[data-kept]")?.textContent;
+  window.said ??= [];
+  if (line && line !== said.at(-1)) said.push(line);
+}).observe(document, { subtree: true, childList: true, characterData: true });"""
+
+
+@pytest.fixture
+def copied(site, tmp_path):
+    """A copy of the frozen site, to be changed."""
+    return shutil.copytree(site, tmp_path / "copied")
+
+
+def whole(page, server):
+    (kept,) = page.evaluate(KEPT_ADDRESSES)
+    return {address.removeprefix(server.address) or "./" for address in kept} == files(server.folder)
+
+
+def counted(server, page):
+    """How often each file was asked for until the page said that all are kept, and some time after."""
+    page.wait_for_timeout(500)
+    return Counter(server.asked)
+
+
+def test_a_first_visit_asks_for_few_files_and_for_none_twice(keeping_phone, serve, site, tell):
+    server = serve(site)
+    page = keeping_phone.new_page()
+    keep(page, server.address)
+    asked = counted(server, page)
+    tell(f"requests of a first visit: {asked.total()} (at most {MOST_REQUESTS})")
+    assert asked[f"/{PACK}"] == 1
+    assert asked.total() <= MOST_REQUESTS, asked
+    assert set(asked.values()) == {1}, asked
+    assert whole(page, server)
+
+
+def test_a_kept_page_has_the_type_and_the_words_of_its_file(keeping_phone, serve, site):
+    server = serve(site)
+    page = keeping_phone.new_page()
+    keep(page, server.address)
+    kept = """async (path) => {
+      const found = await caches.match(path);
+      return [found.headers.get("Content-Type"), await found.text()];
+    }"""
+    for path, type in {
+        "about/": "text/html", "assets/demo/record.json": "application/json", "tankfoot.webmanifest":
+        "application/manifest+json", "assets/icons/icon.svg": "image/svg+xml",  # Source: W3C, Web App Manifest; SVG 2
+    }.items():
+        found, text = page.evaluate(kept, server.address + path)
+        assert found.split(";")[0] == type
+        file = site / path / "index.html" if path.endswith("/") else site / path
+        assert text == file.read_text(encoding="utf-8")
+
+
+# Source: RFC 1952: a member ends with the CRC of what it holds; Python's own gzip reads it.
+def test_the_pack_has_every_file_that_no_page_asks_for_itself(site):
+    head, _, rest = gzip.decompress((site / PACK).read_bytes()).partition(b"\n")
+    names = set()
+    for name, _, length in json.loads(head):
+        file, rest = rest[:length], rest[length:]
+        path = site / name / "index.html" if name.endswith("/") else site / name
+        assert file == path.read_bytes(), name
+        names.add(name)
+    assert rest == b""
+    of_each_page = {
+        "js/tankfoot.js", "js/browser/parts/theme.js", "js/browser/storage/journal_worker.js",
+        "assets/css/tankfoot.css", "assets/css/print.css",
+    }
+    assert names == files(site) - of_each_page
+
+
+def test_the_line_says_how_far_it_is(keeping_phone, serve, site):
+    server = serve(site)
+    keeping_phone.add_init_script(SAID)
+    page = keeping_phone.new_page()
+    keep(page, server.address)
+    size = round((site / PACK).stat().st_size / 1000)
+    told = [re.search(r"(\d+) of (\d+) kB", line) for line in page.evaluate("said")]
+    steps = [(int(one[1]), int(one[2])) for one in told if one]
+    assert steps and all(of == size for _, of in steps), page.evaluate("said")
+    assert steps == sorted(steps) and steps[-1][0] <= size
+
+
+def test_the_pack_is_enough_where_a_file_alone_is_not_to_be_had(keeping_phone, serve, site):
+    server = serve(site)
+    server.faults["/checklists/"] = 500
+    page = keeping_phone.new_page()
+    keep(page, server.address)
+    assert whole(page, server)
+
+
+def damaged(folder):
+    pack = folder / PACK
+    data = bytearray(pack.read_bytes())
+    data[len(data) // 2] ^= 1
+    pack.write_bytes(data)
+    with pytest.raises((zlib.error, gzip.BadGzipFile, EOFError)):
+        gzip.decompress(bytes(data))
+
+
+def test_a_pack_damaged_in_one_byte_is_not_taken_and_each_file_comes_alone(keeping_phone, serve, copied):
+    damaged(copied)
+    server = serve(copied)
+    page = keeping_phone.new_page()
+    keep(page, server.address)
+    asked = counted(server, page)
+    assert asked[f"/{PACK}"] == 1 and len(asked) > len(files(copied))
+    assert whole(page, server)
+
+
+def test_what_could_not_be_kept_is_said_and_fetched_again_by_itself(keeping_phone, serve, copied, site):
+    damaged(copied)
+    server = serve(copied)
+    server.faults["/checklists/"] = 500
+    page = keeping_phone.new_page()
+    page.clock.install()
+    page.goto(server.address)
+    expect(page.locator("[data-kept]").first).to_have_text(NOT_KEPT)
+    assert page.evaluate("() => caches.keys()") == []
+    del server.faults["/checklists/"]
+    server.swap(site)
+    page.clock.run_for(61_000)
+    expect(page.locator("[data-kept]").first).to_have_text(READY)
+    assert whole(page, server)
+
+
+def test_without_room_on_the_phone_nothing_half_is_kept(keeping_phone, serve, copied):
+    worker = copied / "sw.js"
+    full = """const put = Cache.prototype.put;
+let room = 20;
+Cache.prototype.put = function (...all) {
+room -= 1;
+return room < 0 ? Promise.reject(new DOMException("full", "QuotaExceededError")) : put.apply(this, all);
+};
+"""
+    worker.write_text(full + worker.read_text(encoding="utf-8"), encoding="utf-8")
+    server = serve(copied)
+    page = keeping_phone.new_page()
+    page.goto(server.address)
+    expect(page.locator("[data-kept]").first).to_have_text(NOT_KEPT)
+    assert page.evaluate("() => caches.keys()") == []
+
+
+def test_a_browser_that_cannot_open_the_pack_gets_each_file(keeping_phone, serve, copied):
+    worker = copied / "sw.js"
+    worker.write_text("delete self.DecompressionStream;\n" + worker.read_text(encoding="utf-8"), encoding="utf-8")
+    server = serve(copied)
+    page = keeping_phone.new_page()
+    keep(page, server.address)
+    asked = counted(server, page)
+    assert f"/{PACK}" not in asked
+    assert asked["/js/tankfoot.js"] == 1
+    assert whole(page, server)
+
+
+def changed(folder, *paths):
+    for path in paths:
+        path.write_text(path.read_text(encoding="utf-8").replace("</body>", f"{LATER}</body>"), encoding="utf-8")
+    write_worker(folder)
+
+
+def test_an_update_of_one_file_fetches_that_file_alone(keeping_phone, serve, site, copied):
+    server = serve(site)
+    page = keeping_phone.new_page()
+    keep(page, server.address)
+    changed(copied, copied / "about" / "index.html")
+    server.asked.clear()
+    server.swap(copied)
+    page.evaluate(ASK_FOR_A_NEW_VERSION)
+    expect(offered(page)).to_be_visible()
+    asked = counted(server, page)
+    assert set(asked) == {"/sw.js", "/about/"}
+    assert (copied / "about" / "index.html").stat().st_size < (copied / PACK).stat().st_size
+    expect(page.locator("[data-kept]").first).to_have_text(READY)
+    with page.expect_navigation():
+        offered(page).get_by_role("button").click()
+    page.wait_for_function("async () => (await caches.keys()).length === 1")
+    assert whole(page, server)
+    page.goto(f"{server.address}about/")
+    assert LATER in page.content()
+
+
+def test_an_update_of_every_page_fetches_the_pack(keeping_phone, serve, site, copied):
+    server = serve(site)
+    page = keeping_phone.new_page()
+    keep(page, server.address)
+    changed(copied, *copied.rglob("*.html"))
+    server.asked.clear()
+    server.swap(copied)
+    page.evaluate(ASK_FOR_A_NEW_VERSION)
+    expect(offered(page)).to_be_visible()
+    assert set(counted(server, page)) == {"/sw.js", f"/{PACK}"}
+
+
+def test_a_header_of_the_host_stays_with_the_packed_pages(keeping_phone, serve, site):
+    server = serve(site)
+    server.headers["Content-Security-Policy"] = "frame-ancestors 'none'"
+    page = keeping_phone.new_page()
+    keep(page, server.address)
+    server.stop()
+    answer = page.goto(f"{server.address}about/")
+    assert answer.from_service_worker
+    assert answer.headers["content-security-policy"] == "frame-ancestors 'none'"
+    server.start()
