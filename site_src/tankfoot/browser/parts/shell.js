@@ -27,14 +27,18 @@ async function keepOnPhone() {
   }
   let taking = false;
   let registration;
+  let tries = 0;
+  let again = 0; // no sooner: each try may send all of it
   const register = async () => {
+    again = Date.now() + LOOK * 2 ** tries;
+    tries += 1;
     registration = await registered();
     if (registration) offerNewVersion(registration, () => { taking = true; });
   };
   const look = () => {
     if (document.visibilityState !== "visible" || !navigator.onLine || registration?.installing) return;
     if (registration?.active) registration.update().catch(stayWithThisVersion);
-    else register();
+    else if (Date.now() >= again) register();
   };
   serviceWorker.addEventListener("controllerchange", () => {
     if (taking) location.reload();
@@ -45,7 +49,10 @@ async function keepOnPhone() {
   serviceWorker.ready.then(() => say("app.ready"));
   await register();
   document.addEventListener("visibilitychange", look);
-  addEventListener("online", look);
+  addEventListener("online", () => {
+    again = 0;
+    look();
+  });
   setInterval(look, LOOK);
 }
 
