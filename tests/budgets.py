@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from browsers import PHONE, chromium_options
 from playwright.sync_api import sync_playwright
-from tankfoot.site.freezer import freeze
+from tankfoot.site.freezer import THREAD, freeze
 from tankfoot.site.pack import PACK
 from tankfoot.site.server import bind
 
@@ -63,12 +63,15 @@ def packed(file):
     return len(gzip.compress(file.read_bytes(), 9)) / 1000
 
 
+THREAD_FILE = f"js/{THREAD}"
+ONCE_MORE = (PACK, THREAD_FILE)  # what other files hold too
 # What purges cost, what is usual and the watched glass came in since the release before: 62 kB of JavaScript.
 # A sum or a list more leaves all of them well under their jump: a median hardly moves, and the whole has room.
 SIZES = {
     "all files, each gzipped": Size("**/*", each, 200, 493, 1.35),
     "all files, gzipped as one": Size("**/*", together, 200, 382, 1.33),
     "the pack, without what every page asks for": Size(PACK, each, 300, 162, 1.35),
+    "the journal's thread, once more beside the script": Size(THREAD_FILE, each, 10, 7.8, 1.35),
     "JavaScript, each file gzipped": Size("**/*.js", each, 70, 197, 1.45),
     "a calculator's page, median": Size("calculators/*/index.html", median, 4, 3.81, 1.15),
     "a checklist's page, median": Size("checklists/*/index.html", median, 5, 4.73, 1.15),
@@ -77,11 +80,11 @@ SIZES = {
 
 
 def weighed(site):
-    """{what: (its Size, kB now)} of a built ``site``. Among all files the pack does not count: they are in it."""
+    """{what: (its Size, kB now)} of a built ``site``. What stands there once more has a row of its own alone."""
     return {
-        what: (size, size.weigh([path for path in site.glob(size.files) if path.is_file() and path.name != beside]))
+        what: (size, size.weigh([path for path in site.glob(size.files) if path.is_file() and path not in beside]))
         for what, size in SIZES.items()
-        for beside in [PACK if size.files != PACK else None]
+        for beside in [{site / again for again in ONCE_MORE if again != size.files}]
     }
 
 
