@@ -1,4 +1,4 @@
-"""What a page's start costs without signal: ``python tests/start_cost.py`` opens each in turns, at a 4x slow-down.
+"""What a page's start costs without signal: ``python tests/page_start.py`` opens each in turns, at a 4x slow-down.
 
 An empty page with a service worker of its own is the floor, an identical copy of the site the control: what differs
 there is noise. Prints the median ms from navigation until the page can be used, as times the empty page's.
