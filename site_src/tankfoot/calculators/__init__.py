@@ -69,9 +69,20 @@ class Calculator:
 @cache
 def calculators():
     """All calculators by id: every module of this room that declares inputs."""
-    modules = (_loaded(found.name) for found in pkgutil.iter_modules(__path__))
-    declared = [module for module in modules if hasattr(module, "Inputs")]
-    return {name: Calculator(name, module) for module in declared for name in [_id(module)]}
+    found = (calculator(_id(name)) for name in _names())
+    return {each.id: each for each in found if each}
+
+
+@cache
+def calculator(id):
+    """The calculator of that ``id`` alone, for whoever wants no other; None where there is none."""
+    name = next((name for name in _names() if _id(name) == id), None)
+    module = name and _loaded(name)
+    return Calculator(id, module) if hasattr(module, "Inputs") else None
+
+
+def _names():
+    return [found.name for found in pkgutil.iter_modules(__path__)]
 
 
 def _loaded(name):
@@ -83,5 +94,5 @@ def _loaded(name):
         raise CalculatorError(f"calculators/{Path(place.filename).name}, line {place.lineno}: {wrong}.") from wrong
 
 
-def _id(module):
-    return module.__name__.rpartition(".")[2].replace("_", "-")
+def _id(name):
+    return name.replace("_", "-")

@@ -1,10 +1,11 @@
 """The units on offer: their symbols, what else people call them, and pint's factor for each."""
 
 from dataclasses import dataclass
-from fractions import Fraction
 from functools import cache
+from hashlib import sha256
+from pathlib import Path
 
-import pint
+from tankfoot.quantities.kept import kept
 
 SYSTEMS = {"us": "US", "metric": "Metric", "uk": "UK"}
 MONEY_SIGN = "$"  # stands for the site's own currency; the screen puts that in its place
@@ -189,26 +190,39 @@ KINDS = {
 }
 
 
-def _unit(registry, symbol, name, *aliases):
-    def in_si(value):
-        return registry.Quantity(Fraction(value), name).to_base_units().magnitude
+def by_pint():
+    """{symbol: (dimension, factor, offset)} from pint, worked out in fractions so that they are exact to a float."""
+    from fractions import Fraction
 
-    offset = in_si(0)
-    powers = registry.Quantity(1, name).dimensionality
-    dimension = " ".join(f"{base}{int(power):+d}" for base, power in sorted(powers.items()))
-    if symbol.startswith(MONEY_SIGN):
-        dimension = "money" + dimension
-    dimension = OWN_DIMENSIONS.get(symbol, dimension)
-    return Unit(symbol, name, dimension, float(in_si(1) - offset), float(offset), aliases)
+    import pint  # here, since it takes longer than most commands and is asked once: see units
+
+    registry = pint.UnitRegistry(non_int_type=Fraction)
+    for definition in DEFINITIONS:
+        registry.define(definition)
+
+    def measured(symbol, name):
+        def in_si(value):
+            return registry.Quantity(Fraction(value), name).to_base_units().magnitude
+
+        offset = in_si(0)
+        powers = registry.Quantity(1, name).dimensionality
+        dimension = " ".join(f"{base}{int(power):+d}" for base, power in sorted(powers.items()))
+        if symbol.startswith(MONEY_SIGN):
+            dimension = "money" + dimension
+        return OWN_DIMENSIONS.get(symbol, dimension), float(in_si(1) - offset), float(offset)
+
+    return {symbol: measured(symbol, name) for symbol, (name, *_) in TABLE.items()}
 
 
 @cache
 def units():
-    """All units by symbol. Factors come from pint, worked out in fractions so that they are exact to a float."""
-    registry = pint.UnitRegistry(non_int_type=Fraction)
-    for definition in DEFINITIONS:
-        registry.define(definition)
-    return {symbol: _unit(registry, symbol, *names) for symbol, names in TABLE.items()}
+    """All units by symbol. What pint says of them is kept for as long as neither pint nor this module is another."""
+    from importlib.metadata import version
+
+    told = sha256(version("pint").encode() + Path(__file__).read_bytes()).hexdigest()
+    measured = kept(f"units-{told[:16]}.json", by_pint)
+    return {symbol: Unit(symbol, name, *measured[symbol], tuple(aliases))
+            for symbol, (name, *aliases) in TABLE.items()}
 
 
 def normalized(name):
