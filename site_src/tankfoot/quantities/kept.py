@@ -13,14 +13,22 @@ from platformdirs import user_cache_path
 
 def kept(name, make):
     """What ``make`` makes, a JSON value, taken from the file ``name`` where that is whole."""
-    folder = user_cache_path("tankfoot", appauthor=False)
+    folder = _folder()
+    if folder is None:
+        return make()
     found = _read(folder / name)
     if found is None:
         found = make()
-        if folder.is_absolute():  # without a home it would be a folder named ~ wherever one stands
-            with suppress(OSError):  # the next start works it out again
-                _write(folder / name, json.dumps(found))
+        with suppress(OSError):  # the next start works it out again
+            _write(folder / name, json.dumps(found))
     return found
+
+
+def _folder():
+    """None without a home: platformdirs says so, or an earlier one gives a folder named ~ wherever one stands."""
+    with suppress(RuntimeError):
+        folder = user_cache_path("tankfoot", appauthor=False)
+        return folder if folder.is_absolute() else None
 
 
 def _read(path):
