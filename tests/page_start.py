@@ -58,7 +58,8 @@ def main():
         browser.close()
     for what in PAGES:
         empty, first, copy = (statistics.median(times[what, number]) for number in range(3))
-        print(f"{what}: {first:.0f} ms, {first / empty:.2f} times an empty page (budget {AT_MOST:g}); a copy {copy:.0f} ms")
+        times_empty = f"{first / empty:.2f} times an empty page (budget {AT_MOST:g})"
+        print(f"{what}: {first:.0f} ms, {times_empty}; a copy {copy:.0f} ms")
 
 
 def kept(browser, server):

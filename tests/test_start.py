@@ -10,6 +10,7 @@ from tankfoot.quantities.units import by_pint, units
 
 SLOW = ("pint", "flask", "marshmallow")
 ROOM = 2  # times the budget, for a machine that does other things too
+ALONE = 0.03  # s that Python alone takes where nothing else runs: a busier machine gets as much more
 TELLING_WHAT_IS_READ = f"""
 import sys
 from tankfoot.cli import main
@@ -92,5 +93,6 @@ def test_what_tells_only_of_the_command_reads_nothing_slow(option):
 @pytest.mark.alone
 def test_the_command_begins_at_once():
     taken = medians(5)
-    assert {name: seconds for name, seconds in taken.items() if seconds > ROOM * BUDGET} == {}
+    longest = ROOM * BUDGET * max(1.0, taken["Python alone"] / ALONE)
+    assert {name: seconds for name, seconds in taken.items() if seconds > longest} == {}
     assert set(taken) == set(STARTS)
