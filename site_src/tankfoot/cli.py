@@ -45,10 +45,14 @@ def _parser():
     build, says = _command(commands, "build", _build)
     build.add_argument("--output", type=Path, default=Path("build"), metavar="DIR", help=says["output"])
     build.add_argument("--address", metavar="URL", help=says["address"])
+    build.add_argument("--zip", type=Path, metavar="FILE", help=says["zip"])
 
     serve, says = _command(commands, "serve", _serve)
     serve.add_argument("--output", type=Path, default=Path("build"), metavar="DIR", help=says["output"])
     serve.add_argument("--port", type=int, default=8000, help=says["port"])
+    serve.add_argument("--lan", action="store_true", help=says["lan"])
+    serve.add_argument("--certificate", metavar="FILE", help=says["certificate"])
+    serve.add_argument("--key", metavar="FILE", help=says["key"])
 
     print_, says = _command(commands, "print", _print)
     print_.add_argument("--output", type=Path, default=Path("tankfoot-sheets.pdf"), metavar="FILE", help=says["output"])
@@ -82,6 +86,7 @@ def _say(command, key, **facts):
 
 
 def _build(options):
+    from tankfoot.site.archive import zipped
     from tankfoot.site.freezer import freeze
     from tankfoot.site.qr import AddressError, site_root
 
@@ -90,23 +95,44 @@ def _build(options):
     except AddressError as wrong:
         return _refused(wrong)
     print(_say("build", "done", count=count, size=f"{size / 1000:.0f}", folder=options.output))
+    if options.zip:
+        zipped(options.output, options.zip)
+        print(_say("build", "zipped", file=options.zip))
     return 0
 
 
 def _serve(options):
     from tankfoot.site.freezer import freeze
-    from tankfoot.site.server import bind
+    from tankfoot.site.server import HERE, LAN, address_in_lan, bind, secured
 
-    freeze(options.output)
-    server = bind(options.output, options.port)
+    try:
+        host = address_in_lan() if options.lan else HERE
+        security = options.certificate and secured(options.certificate, options.key)
+        freeze(options.output)
+        server = bind(options.output, options.port, LAN if options.lan else HERE, security)
+    except OSError as failed:
+        print(failed, file=sys.stderr)
+        return COULD_NOT
+    scheme = "https" if security else "http"
     if server.server_port != options.port:
         print(_say("serve", "taken", port=options.port))
-    print(_say("serve", "at", port=server.server_port), flush=True)
+    address = f"{scheme}://{host}:{server.server_port}"
+    if options.lan:
+        _show_to_phones(f"{address}/", scheme)
+    print(_say("serve", "at", address=address), flush=True)
     try:
         server.serve_forever()
     except KeyboardInterrupt:
         server.server_close()
     return 0
+
+
+def _show_to_phones(address, scheme):
+    from tankfoot.site.qr import qr_at_terminal
+
+    if sys.stdout.isatty():
+        print(qr_at_terminal(address))
+    print(_say("serve", scheme))
 
 
 def _print(options):

@@ -1,5 +1,6 @@
-"""The square code on a printed sheet that opens its page on a phone."""
+"""The square code, on a printed sheet or at a terminal, that opens a page on a phone."""
 
+import io
 from urllib.parse import urlsplit
 
 import segno
@@ -44,3 +45,10 @@ def qr(address):
     code = segno.make(address, error="q", micro=False)
     drawn = code.svg_inline(omitsize=True, border=QUIET_ZONE, svgclass=None, lineclass=None)
     return Markup(drawn.replace("<svg ", '<svg class="qr" aria-hidden="true" ', 1))
+
+
+def qr_at_terminal(address):
+    """A QR code of ``address`` in half blocks, for a terminal that writes light on dark."""
+    drawn = io.StringIO()
+    segno.make(address, micro=False).terminal(drawn, border=QUIET_ZONE, compact=True)
+    return drawn.getvalue()

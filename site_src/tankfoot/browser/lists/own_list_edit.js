@@ -4,6 +4,7 @@ import { digest } from "../../record/canonical.js";
 import { entryProblems } from "../../office/entry_check.js";
 import { fileSentence } from "../../wording/sentences.js";
 import { words } from "../../wording/words.js";
+import { newId } from "../storage/new_id.js";
 import { corrected, edited, get, newEntry, put } from "../storage/record.js";
 import { draftOf, dropDraft, dropSaved, keepDraft } from "./own_list_draft.js";
 import { linesOf, warningsOf } from "./own_list_warnings.js";
@@ -58,7 +59,7 @@ function partOf(part) {
 
 function lineOf(line) {
   const made = document.importNode(lineMade, true).firstElementChild;
-  made.dataset.line = line.id ?? `line-${crypto.randomUUID().slice(0, 8)}`;
+  made.dataset.line = line.id ?? `line-${newId().slice(0, 8)}`;
   made.open = !line.act;
   write(made, line);
   return made;

@@ -5,6 +5,7 @@ import { rulesOf } from "../../batches/rules.js";
 import { words } from "../../wording/words.js";
 import { dueTitle } from "../../wording/sentences.js";
 import { orShowTrouble } from "../parts/trouble.js";
+import { newId } from "../storage/new_id.js";
 import { edited, newEntry, ofKind, put } from "../storage/record.js";
 import { isSound } from "../storage/sound.js";
 
@@ -86,7 +87,7 @@ async function giveUp(name) {
 }
 
 async function add() {
-  const name = `own-${crypto.randomUUID().slice(0, 8)}`;
+  const name = `own-${newId().slice(0, 8)}`;
   const body = { ...OWN, name, title: words("rules.own_title") };
   if (!await orShowTrouble(put(newEntry("due-rule", body)))) return;
   await show();

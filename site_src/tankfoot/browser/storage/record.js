@@ -18,6 +18,7 @@ import { RecordTrouble, withStore } from "./database.js";
 import { BOTH, forgetAllFacts, forgetFacts, storesOf } from "./facts_kept.js";
 import { addToJournal } from "./journal.js";
 import { noteGone, noteSaved } from "./keeping.js";
+import { newId } from "./new_id.js";
 import { newQueue } from "./queue.js";
 import { isSound, isWhole } from "./sound.js";
 
@@ -225,7 +226,7 @@ export async function discard(...ids) {
 /** A new entry of a kind, not yet written. */
 export function newEntry(kind, body) {
   const now = new Date().toISOString();
-  return { id: crypto.randomUUID(), kind, created: now, edited: now, deleted: false, demo: false, body, history: [] };
+  return { id: newId(), kind, created: now, edited: now, deleted: false, demo: false, body, history: [] };
 }
 
 /** The same entry with another body, edited now, not yet written; `changes` to its head, such as `deleted`. */
