@@ -36,12 +36,15 @@ class _Handler(SimpleHTTPRequestHandler):
     def _send_packed(self):
         """None where the browser wants no gzip, or the file would gain nothing."""
         path = Path(self.translate_path(self.path))
-        if path.is_dir() and self.path.split("?")[0].endswith("/"):
+        if self.path.split("?")[0].endswith("/"):
             path /= "index.html"
         taken = [each.strip() for each in self.headers.get("Accept-Encoding", "").split(",")]
-        if "gzip" not in taken or path.suffix not in PACKED or not path.is_file():
+        if "gzip" not in taken or path.suffix not in PACKED:
             return None
-        found = path.stat()
+        try:
+            found = path.stat()
+        except OSError:  # it is not there, or its name is longer than a disk takes
+            return None
         packed = _packed(path, found.st_mtime_ns, found.st_size)
         self.send_response(HTTPStatus.OK)
         self.send_header("Content-Type", self.guess_type(str(path)))
