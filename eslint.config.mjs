@@ -5,7 +5,7 @@ const beside = createRequire(process.argv[1]);
 const globals = beside("globals");
 
 const ROOMS = "site_src/tankfoot";
-const PURE = { crypto: "readonly", TextDecoder: "readonly", TextEncoder: "readonly" };
+const PURE = { atob: "readonly", btoa: "readonly", crypto: "readonly", TextDecoder: "readonly", TextEncoder: "readonly" };
 
 export default [
   beside("@eslint/js").configs.recommended,

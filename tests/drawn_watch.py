@@ -5,6 +5,7 @@ from functools import cache
 from glass import KINDS, series
 from tankfoot.watch.colour import lab, light
 from tankfoot.watch.seen import begin, step
+from tankfoot.watch.strip import MOST, add, empty, text_of
 
 LONG = 40  # samples of a drawn run
 SEEDS = 4  # runs of each kind, from which it is cut
@@ -104,13 +105,37 @@ def sample_and_before(rng):
     return [sample, usual, rng.choice((None, colour(rng)))]
 
 
+def colours(rng):
+    return [[rng.randrange(256) for _ in range(3)] for _ in range(rng.choice((1, 2, 3, 7, 40)))]
+
+
+def strip(rng):
+    """A strip of some colours, now and then one that is as long as it may be."""
+    made, t = empty(), rng.uniform(0.0, 3.0)
+    for _ in range(rng.randint(0, 12)):
+        made, t = add(made, t, rgb(rng)), t + rng.choice((0.2, 0.2, 0.5, 3.0))
+    if made["open"] and rng.random() < 0.3:
+        made["colours"] = text_of([[rng.randrange(256) for _ in range(3)] for _ in range(MOST - rng.choice((1, 2, 9)))])
+    return made
+
+
+def strip_and_colour(rng):
+    """A strip and the next colour: of the same place, of the next, after a gap, long after, or from before."""
+    made = strip(rng)
+    last = (made["from"] or 0.0) + len(made["colours"]) // 4 * made["every"]
+    return [made, last + rng.choice((-0.7, 0.0, 0.2, 0.5, 0.6, 5.0, 249.5, 3600.0, 1e6)), rgb(rng)]
+
+
 DRAWN = {
     "rgb": rgb, "light": seen_light, "light or none": lambda rng: rng.choice((None, seen_light(rng))), "colour": colour,
     "reading": lambda rng: readings(rng)[-1], "readings": readings,
     "layer": layer, "watching": watching, "samples": a_run, "beer colour": beer_colour,
+    "light beyond": lambda rng: [rng.uniform(0.9, 1.3) * one - rng.choice((0.0, 0.01)) for one in seen_light(rng)],
+    "colours": colours, "strip": strip, "text of a strip": lambda rng: text_of(colours(rng)),
 }
 ARGUMENTS = {
     "two lights": two_lights, "two colours": two_colours, "state and sample": state_and_sample,
+    "strip and colour": strip_and_colour,
     "sample and before": sample_and_before, "readings of a turn": a_turn,
     "readings of a turn and how clear": lambda rng: [*a_turn(rng), rng.uniform(2.0, 40.0)],
 }

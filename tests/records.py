@@ -12,7 +12,8 @@ VERSION_1 = FIXTURES / "record-v1.json"
 VERSION_2 = FIXTURES / "record-v2.json"
 VERSION_3 = FIXTURES / "record-v3.json"
 VERSION_4 = FIXTURES / "record-v4.json"
-CURRENT = FIXTURES / "record-v5.json"
+VERSION_5 = FIXTURES / "record-v5.json"
+CURRENT = FIXTURES / "record-v6.json"
 STRANGE = (
     None, True, False, 0, 1, -1, 0.5, 1e-7, 1e21, 1e300, -1e300, "", " ", "x", "tank", "é😀", "x" * 41,
     "x" * 5000, "2026-02-30T06:00:00.000Z", "2026-02-28T24:00:00.000Z", "2026-02-28T06:00:60.000Z",
@@ -41,6 +42,11 @@ def version_3():
 def version_4():
     """A file as it was written in schema version 4."""
     return json.loads(VERSION_4.read_text(encoding="utf-8"))
+
+
+def version_5():
+    """A file as it was written in schema version 5."""
+    return json.loads(VERSION_5.read_text(encoding="utf-8"))
 
 
 def current():

@@ -20,9 +20,9 @@ WRONG = {
     "cut short": (CURRENT.read_text(encoding="utf-8")[:-10], "The file is not JSON, or was cut short."),
     "another's": ('{"format": "else"}', "The file is not an export from Tankfoot"),
     "a list": ("[]", "The file is not an export from Tankfoot"),
-    "newer": (changed(schema_version=6), "The file was written by a newer Tankfoot: its"),
-    "no version": (changed(schema_version="1"), "schema_version must be a whole number from 1 to 5"),
-    "miscounted": (changed(count=7), "count does not fit: there are 30 entries."),
+    "newer": (changed(schema_version=7), "The file was written by a newer Tankfoot: its"),
+    "no version": (changed(schema_version="1"), "schema_version must be a whole number from 1 to 6"),
+    "miscounted": (changed(count=7), "count does not fit: there are 31 entries."),
     "another sum": (changed(sha256="0" * 64), "sha256 does not fit: the entries give "),
     "deep": ("[" * 100_000, "The file has lists or objects inside one another more than 32 deep."),
     "not a number": (changed(entries=[math.nan]), "The file is not JSON"),
@@ -53,7 +53,7 @@ def test_check_names_the_entry(tmp_path, capsys):
 
 
 def test_what_a_file_holds_is_counted():
-    assert check.summary(current()["entries"]).startswith("2 tanks, 3 purges, 1 checklist run")
+    assert check.summary(current()["entries"]).startswith("2 tanks, 4 purges, 1 checklist run")
 
 
 def test_check_reckons_the_purges_of_an_old_file_again(capsys):

@@ -14,6 +14,7 @@ from records import (
     VERSION_2,
     VERSION_3,
     VERSION_4,
+    VERSION_5,
     current,
     sealed,
     spoilt,
@@ -22,6 +23,7 @@ from records import (
     version_2,
     version_3,
     version_4,
+    version_5,
 )
 from tankfoot.calculators import calculators
 from tankfoot.office.formats import documents
@@ -45,7 +47,10 @@ def test_a_file_of_today_is_read_whole():
 ADDED_IN_2 = {"purge": {"table": "1", "initials": None}, "tank": {"stack": None, "cap_way": None}}
 
 
-@pytest.mark.parametrize("path, made", [(VERSION_2, version_2), (VERSION_3, version_3), (VERSION_4, version_4)])
+SINCE_2 = [(VERSION_2, version_2), (VERSION_3, version_3), (VERSION_4, version_4), (VERSION_5, version_5)]
+
+
+@pytest.mark.parametrize("path, made", SINCE_2)
 def test_a_file_of_a_schema_version_since_2_is_read_as_it_is(path, made):
     contents = read_file(path.read_text(encoding="utf-8"))
     assert contents.problems == []

@@ -5,7 +5,7 @@ import math
 from tankfoot.quantities.text import LONGEST_TEXT
 from tankfoot.record.limits import LINE, LIST, MOST_LINES, MOST_PARTS, PART
 from tankfoot.record.members import flag, hexadecimal, instant, many, name, one_of, patterned, quantity, text, uuid
-from tankfoot.record.strict import Many, Named, One, Shape
+from tankfoot.record.strict import Many, Named, One, Row, Shape
 
 SOLIDS = ["trub", "yeast", "hops", "fruit", "mixed"]
 PARTS = ["clamp", "butterfly", "diaphragm", "sight-glass", "pipe", "elbow", "tee", "hose", "cap"]
@@ -20,6 +20,10 @@ MOST_IN_STACK = 12
 MOST_IN_ROUND = 60
 MOST_TANKS = 400
 LONGEST_SIGN = 8  # of a currency
+UNSEEN = ["dark", "glare", "fog", "reference", "moved", "unsteady", "gap"]
+LONGEST_STRIP = 2000
+MOST_UNSEEN = 20
+LONGEST_RUN = 1e6  # s
 
 
 class Tank(Shape):
@@ -59,6 +63,30 @@ class Amount(Shape):
     uncertainty = quantity("si", 0, 1e12, null=True)
 
 
+def _seconds(**more):
+    return quantity("seconds", 0, LONGEST_RUN, **more)
+
+
+class Watched(Shape):
+    class Meta(Shape.Meta):
+        include = {"from": _seconds()}  # no name in Python
+
+    every = _seconds(above=True)
+    colours = patterned(
+        "strip", "^([A-Za-z0-9+/]{4})+$", {"longest": str(LONGEST_STRIP)}, maxLength=LONGEST_STRIP,
+    )
+    turning_at = _seconds(null=True)
+    beer_at = _seconds(null=True)
+    unseen = Many(
+        "stretches", Row("stretch", _seconds(), _seconds(), one_of(*UNSEEN)), {"most": str(MOST_UNSEEN)},
+        maxItems=MOST_UNSEEN,
+    )
+    beer_colour = Many(
+        "cielab", quantity("cielab", -10000, 10000), null=True, minItems=3, maxItems=3,
+    )
+    taken = flag()
+
+
 class Purge(Shape):
     tank = uuid(null=True)
     tank_name = text(40)
@@ -73,6 +101,7 @@ class Purge(Shape):
     agree = flag(null=True)
     notes = text(100_000)
     photo = uuid(null=True)
+    watched = One(Watched, required=False)
 
 
 class TankHold(Shape):

@@ -9,6 +9,7 @@ export interface Shape {
   properties?: Record<string, Shape>;
   additionalProperties?: Shape;
   items?: Shape;
+  prefixItems?: Shape[];
 }
 
 export const FORMAT: string;

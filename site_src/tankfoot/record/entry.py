@@ -9,7 +9,7 @@ from tankfoot.record.strict import Shape, Value
 from tankfoot.record.surely import surely_entry
 
 FORMAT = "tankfoot-record"
-SCHEMA_VERSION = 5
+SCHEMA_VERSION = 6
 
 
 class Past(Shape):

@@ -6,3 +6,5 @@ declare class TextDecoder {
   constructor(encoding: string, options: { fatal: boolean });
   decode(bytes: ArrayBuffer): string;
 }
+declare function atob(text: string): string;
+declare function btoa(bytes: string): string;

@@ -1,7 +1,7 @@
 /** Entries of an earlier schema version as those of today. Twin of migrate.py. */
 
 const ADDED_IN_2 = { purge: { table: "1", initials: null }, tank: { stack: null, cap_way: null } };
-const STEPS = [to2, to3, to4, to5];
+const STEPS = [to2, to3, to4, to5, to6];
 
 /** @param {any} entry of a schema version, damaged or not @param {number} version */
 export function migrated(entry, version) {
@@ -33,6 +33,11 @@ function to4(entry) {
 
 /** Version 5 knows what a cost is held against; what version 4 held is as it was. */
 function to5(entry) {
+  return entry;
+}
+
+/** Version 6 knows what a camera saw of a run; what version 5 held is as it was. */
+function to6(entry) {
   return entry;
 }
 

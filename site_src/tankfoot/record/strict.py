@@ -92,6 +92,18 @@ class Value(fields.Field):
         return value
 
 
+def _check_each(items):
+    """Checks ``items``: the step that leads to an item, what it must be, and the item itself."""
+    wrong = {}
+    for step, inner, item in items:
+        try:
+            inner.deserialize(item)
+        except ValidationError as refused:
+            wrong[step] = refused.messages
+    if wrong:
+        raise ValidationError(wrong)
+
+
 class Inside(Value):
     """A value with values of its own inside, each of them what ``inner`` says."""
 
@@ -101,14 +113,7 @@ class Inside(Value):
 
     def _each(self, items):
         """Checks ``items``, pairs of the step that leads to an item and the item itself."""
-        wrong = {}
-        for step, item in items:
-            try:
-                self.inner.deserialize(item)
-            except ValidationError as refused:
-                wrong[step] = refused.messages
-        if wrong:
-            raise ValidationError(wrong)
+        _check_each((step, self.inner, item) for step, item in items)
 
 
 class Many(Inside):
@@ -122,6 +127,22 @@ class Many(Inside):
 
     def _inside(self, value):
         self._each((f"[{place}]", item) for place, item in enumerate(value))
+        return value
+
+
+class Row(Value):
+    """A list with one value of each of a few fields, in their order."""
+
+    def __init__(self, what, *inner):
+        super().__init__(what, type="array", minItems=len(inner), maxItems=len(inner))
+        self.inner = inner
+
+    def described(self):
+        return self.keywords | {"prefixItems": [field.described() for field in self.inner]}
+
+    def _inside(self, value):
+        pairs = zip(self.inner, value, strict=True)
+        _check_each((f"[{place}]", inner, item) for place, (inner, item) in enumerate(pairs))
         return value
 
 

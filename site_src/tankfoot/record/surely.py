@@ -88,8 +88,14 @@ def _flag(described, tell):
 
 
 def _list(described, tell):
+    if "prefixItems" in described:
+        return _row([_test(inner, tell) for inner in described["prefixItems"]])
     least, most, each = described.get("minItems", 0), described["maxItems"], _test(described["items"], tell)
     return lambda value: type(value) is list and least <= len(value) <= most and all(map(each, value))
+
+
+def _row(tests):
+    return lambda value: type(value) is list and len(value) == len(tests) and all(map(call, tests, value))
 
 
 def _object(described, tell):

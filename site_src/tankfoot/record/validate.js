@@ -73,6 +73,7 @@ function holds(shape, value) {
 /** What is inside a value, as far as its shape knows: [key or place, shape, item]. */
 function inside(shape, value) {
   if (value === null) return [];
+  if (shape.prefixItems) return value.map((item, place) => [place, shape.prefixItems[place], item]);
   if (shape.items) return value.map((item, place) => [place, shape.items, item]);
   if (shape.additionalProperties) return Object.keys(value).map((key) => [key, shape.additionalProperties, value[key]]);
   const known = Object.entries(shape.properties ?? {}).filter(([name]) => Object.hasOwn(value, name));

@@ -17,6 +17,16 @@ function linear(u) {
   return u <= 0.04045 ? u / 12.92 : ((u + 0.055) / 1.055) ** 2.4;
 }
 
+/** sRGB in whole numbers, 0 to 255; what is brighter than white is white. @param {number[]} light @returns {Three} */
+export function srgb(light) {
+  const of = (one) => Math.floor(rounded(FULL * bent(Math.min(Math.max(one, 0.0), 1.0))) + 0.5);
+  return /** @type {Three} */ (light.map(of));
+}
+
+function bent(v) {
+  return v <= 0.0031308 ? 12.92 * v : 1.055 * v ** (1.0 / 2.4) - 0.055;
+}
+
 /** What the glass sends back of the light that the reference shows. @param {Three} glass @param {Three} reference */
 export function ratio(glass, reference) {
   return /** @type {Three} */ (glass.map((one, i) => rounded(one / Math.max(reference[i], DARKEST))));

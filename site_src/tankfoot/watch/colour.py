@@ -29,6 +29,21 @@ def _linear(u):
     return u / 12.92 if u <= 0.04045 else ((u + 0.055) / 1.055) ** 2.4
 
 
+def srgb(light):
+    """sRGB in whole numbers, 0 to 255, of linear light; what is brighter than white is white.
+
+    12.92 v up to 0.0031308, 1.055 v^(1/2.4) - 0.055 above: IEC 61966-2-1:1999, 5.2.
+
+    >>> srgb([0.0, 0.215861, 1.2])
+    [0, 128, 255]
+    """
+    return [math.floor(rounded(FULL * _bent(min(max(one, 0.0), 1.0))) + 0.5) for one in light]
+
+
+def _bent(v):
+    return 12.92 * v if v <= 0.0031308 else 1.055 * v ** (1.0 / 2.4) - 0.055
+
+
 def ratio(glass, reference):
     """What the glass sends back of the light that the reference shows, each channel by itself; both linear.
 
@@ -124,6 +139,7 @@ def rounded(value):
 
 RANGES = {
     "light": ["rgb"],
+    "srgb": ["light beyond"],
     "ratio": ["light", "light"],
     "lab": ["light"],
     "chroma": ["colour"],
