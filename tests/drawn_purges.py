@@ -25,6 +25,20 @@ def body(readings, *, seconds=60.0, overrun=None, gas_shut=True):
     return {"events": events(seconds, overrun), "readings": readings, "gas_shut": gas_shut}
 
 
+def seen(rng):
+    """What a camera may have seen of a run, as a member of a purge's body; of most runs there is nothing."""
+    told = {"turning_at": None, "beer_at": rng.choice((None, 0.0, 29.75, 70.0, round(rng.uniform(1.0, 300.0), 3))),
+            "unseen": [], "taken": rng.random() < 0.6}
+    return rng.choice(({}, {"watched": told}))
+
+
+def watched_purge(rng):
+    """The events of a purge, all its own or some of its run alone, and what a camera saw of that."""
+    run = events(rng.choice((70.0, -5.0, round(rng.uniform(1.0, 300.0), 3))), rng.choice((None, 0.0, 9.5, 400.0)))
+    run = rng.sample(run, rng.choice((len(run), len(run), 1)))
+    return {"events": rng.choice((run, run, purge_by_its_table(rng)[0])), **seen(rng)}
+
+
 PARTS = ("volume_lost", "solids", "beer_in_solids", "overrun", "money_lost")
 
 
@@ -56,7 +70,7 @@ def purge(rng):
         made["events"].pop(rng.randrange(len(made["events"])))
     elif rng.random() < 0.2:
         made["events"].insert(rng.randrange(len(made["events"])), {**made["events"][0], "event": "undo"})
-    return made, rng.choice(list(SYSTEMS))
+    return made | seen(rng), rng.choice(list(SYSTEMS))
 
 
 def typed(rng, unit, low, high):
@@ -195,6 +209,7 @@ DRAWN = {
     "stack": lambda rng: rng.choice(list(typical().values())),
     "purge": lambda rng: purge(rng)[0],
     "told purge": told_purge,
+    "watched purge": watched_purge,
 }
 ARGUMENTS = {
     "planned draw": lambda rng: list(planned_draw(rng)),

@@ -38,7 +38,7 @@ def purge(rng):
             "tank": rng.choice((None, *TANKS)), "tank_name": rng.choice(drawn_batches.NAMES),
             "solids": rng.choice(SOLIDS),
             "events": drawn_purges.events(run, past) if rng.random() < 0.9 else [], "readings": readings,
-            "result": results, "state": "saved", "table": "2",
+            "result": results, "state": "saved", "table": "2", **drawn_purges.seen(rng),
         },
     }
 

@@ -3,7 +3,7 @@
 import math
 from datetime import UTC, datetime, timedelta
 
-from drawn_purges import instant
+from drawn_purges import instant, seen
 
 RESTS = ((None, None, 0.5, 1.0, 2.0, 3.0, 3.0, 7.0), (1.0, 1.0, 1.3, 1.5), (2.0,), (1.0, 1.5))
 
@@ -72,6 +72,7 @@ def purges_that_were(rng):
         made.append({
             "tank": rng.choice(("a", "a", "b", None)), "solids": rng.choice(("trub", "hops")), "events": events,
             "result": {name: {"value": rng.uniform(0.0, 0.05), "uncertainty": None} for name in names},
+            **seen(rng),
         })
     fillings = {tank: [instant(START + timedelta(days=rng.uniform(0.0, 40.0))) for _ in range(rng.randint(0, 3))]
                 for tank in ("a", "c")}

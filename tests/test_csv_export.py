@@ -15,7 +15,7 @@ def rows(system="metric"):
 
 
 def test_the_table_has_the_finished_purges_with_units_in_the_header():
-    (row,) = rows()
+    row, _ = rows()
     assert row["volume_lost_L"] == "31.48"
     assert row["open_s"] == "70"
     assert row["past_colour_change_s"] == "9.5"
@@ -25,14 +25,14 @@ def test_the_table_has_the_finished_purges_with_units_in_the_header():
 
 
 def test_every_result_has_its_give_or_take():
-    (row,) = rows()
+    row, _ = rows()
     # the kept file has 1e-7 m3 for what was saved, and none for the overrun
     assert (row["saved_give_or_take_L"], row["overrun_give_or_take_L"]) == ("0.0001", "")
     assert {f"{name}_give_or_take" for name in RESULTS} <= {name for name, _, _ in COLUMNS}
 
 
 def test_a_text_that_a_spreadsheet_would_work_out_is_held_back():
-    (row,) = rows()
+    row, _ = rows()
     # OWASP, CSV Injection: an apostrophe in front of a cell that begins with = + - @, tab or carriage return
     assert row["notes"] == "'=1+1, said the \"new\" hand;\nline two 😀"
     assert row["temperature"] == "−1 °C"
@@ -49,7 +49,7 @@ def test_lines_of_the_table_end_as_the_standard_says():
 
 def with_changes(change):
     entries = current()["entries"]
-    (entry,) = [each for each in entries if each["kind"] == "purge" and each["body"].get("state") == "saved"]
+    entry, _ = [each for each in entries if each["kind"] == "purge" and each["body"].get("state") == "saved"]
     change(entry["body"])
     return entries
 
@@ -58,7 +58,7 @@ def with_changes(change):
 @pytest.mark.parametrize("start", [*"=+-@\t\r\n", *"＝＋－＠"])
 def test_no_beginning_of_a_formula_is_left(start):
     text = purges_csv(with_changes(lambda body: body.update(notes=f"{start}1+1")), "us")
-    (row,) = csv.DictReader(io.StringIO(text, newline=""), strict=True)
+    row, _ = csv.DictReader(io.StringIO(text, newline=""), strict=True)
     assert row["notes"] == f"'{start}1+1"
 
 
@@ -80,7 +80,7 @@ def test_times_of_a_clock_that_was_set_back_are_not_told_as_if_they_were_right(m
             event["at"] = f"{day}T{int(hour[:2]) + moved.get(event['event'], 0):02d}{hour[2:]}"
 
     text = purges_csv(with_changes(move), "metric")
-    (row,) = csv.DictReader(io.StringIO(text, newline=""), strict=True)
+    row, _ = csv.DictReader(io.StringIO(text, newline=""), strict=True)
     assert (row["open_s"], row["past_colour_change_s"], row["clock_set_back"]) == ("", "", "yes")
 
 
@@ -97,7 +97,7 @@ def told(kind, id, body, created="2026-01-01T00:00:00.000Z"):
 @pytest.mark.parametrize(("emptied", "beer"), [("2026-02-03T00:00:00.000Z", "Pale"), ("2026-02-01T00:00:00.000Z", "")])
 def test_a_purge_has_the_batch_that_was_in_its_tank(emptied, beer):
     entries = current()["entries"]
-    (purge,) = [each for each in entries if each["kind"] == "purge" and each["body"].get("state") == "saved"]
+    purge, _ = [each for each in entries if each["kind"] == "purge" and each["body"].get("state") == "saved"]
 
     def happened(event, at, batch, tank=purge["body"]["tank"]):
         body = {"batch": batch, "tank": tank, "tank_name": "", "event": event, "at": at, "amount": None, "days": None,
@@ -112,6 +112,6 @@ def test_a_purge_has_the_batch_that_was_in_its_tank(emptied, beer):
         happened("filled", "2026-01-20T00:00:00.000Z", "Elsewhere", "another tank"),
     ]
     text = purges_csv([*others, *batches, *story], "metric")
-    (row,) = csv.DictReader(io.StringIO(text, newline=""), strict=True)
+    row, _ = csv.DictReader(io.StringIO(text, newline=""), strict=True)
     assert purge["created"].startswith("2026-02-02")
     assert row["batch"] == beer

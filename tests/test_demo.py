@@ -13,7 +13,8 @@ from tankfoot.batches.life import beer_in
 from tankfoot.batches.rules import default_rules
 from tankfoot.batches.stay import stay_of
 from tankfoot.office.transfer import export_file, read_file
-from tankfoot.purge.machine import LAST, run_times, state_after
+from tankfoot.purge.machine import LAST, state_after
+from tankfoot.purge.times import run_times
 from tankfoot.record.bodies import BATCH_EVENTS
 
 DEMO = Path(__file__).parents[1] / "demo"
@@ -74,7 +75,7 @@ def psi(purge, reading):
 
 
 def test_the_crew_learns_to_stop_at_the_colour_change(purges):
-    overruns = [run_times(purge["body"]["events"])[1] for purge in purges]
+    overruns = [run_times(purge["body"])[1] for purge in purges]
     quarter = len(overruns) // 4
     # the story of the demo: half a minute at first, a few seconds at the end
     assert statistics.median(overruns[:quarter]) > 24.0
@@ -83,7 +84,7 @@ def test_the_crew_learns_to_stop_at_the_colour_change(purges):
 
 def test_the_new_hand_shows(purges):
     (slow,) = [purge for purge in purges if purge["body"]["notes"].startswith("New hand")]
-    assert run_times(slow["body"]["events"])[1] > 20.0
+    assert run_times(slow["body"])[1] > 20.0
 
 
 def test_a_correction_and_a_deleted_entry_are_in_it(entries):

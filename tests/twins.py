@@ -44,7 +44,6 @@ EXCUSED = {
     },
     "purge/machine.js": {
         "instantOf": "answers in ms, Python with the text; the table of purges and what a purge tells go through it",
-        "runTimes": "answers {run, overrun}, Python a pair; the table of purges and what a purge tells go through it",
         "isBeforeLast": "asks the phone's clock",
         "tables": "the steps themselves; every walk through them is compared",
     },

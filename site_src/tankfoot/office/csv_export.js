@@ -4,7 +4,8 @@ import { batchIn, changesOf } from "../batches/life.js";
 import { wallText } from "../batches/wall_clock.js";
 import { units } from "../quantities/declared.js";
 import { wasSetBack } from "../purge/clock.js";
-import { LAST, instantOf, runTimes } from "../purge/machine.js";
+import { LAST, instantOf } from "../purge/machine.js";
+import { runTimes } from "../purge/times.js";
 import { offered } from "../quantities/text.js";
 import { factOf, isTold } from "../report/facts.js";
 import { missesOf } from "../report/misses.js";
@@ -41,7 +42,7 @@ export function purgesCsv(entries, system, zone = "UTC", currency = "$") {
 }
 
 function asRow(entry, zone) {
-  const { run, overrun } = runTimes(entry.body.events);
+  const [run, overrun] = runTimes(entry.body);
   const opened = instantOf(entry.body.events, "opened");
   const setBack = wasSetBack(run, overrun);
   const at = opened === null ? entry.created : new Date(opened).toISOString();

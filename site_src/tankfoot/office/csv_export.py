@@ -5,7 +5,8 @@ from decimal import ROUND_HALF_UP, Context
 from tankfoot.batches.life import batch_in, changes_of
 from tankfoot.batches.wall_clock import wall_text
 from tankfoot.purge.clock import was_set_back
-from tankfoot.purge.machine import LAST, instant_of, run_times
+from tankfoot.purge.machine import LAST, instant_of
+from tankfoot.purge.times import run_times
 from tankfoot.quantities.units import offered, units
 from tankfoot.record.canonical import number
 from tankfoot.report.facts import fact_of, is_told
@@ -95,7 +96,7 @@ def purges_csv(entries, system, zone="UTC", currency="$"):
 
 
 def _row(entry, zone):
-    run, overrun = run_times(entry["body"]["events"])
+    run, overrun = run_times(entry["body"])
     set_back = was_set_back(run, overrun)
     opened = instant_of(entry["body"]["events"], "opened") or entry["created"]
     times = {} if set_back else {"run_time": run, "overrun_time": overrun}

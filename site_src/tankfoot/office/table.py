@@ -5,8 +5,8 @@ from datetime import datetime
 from tankfoot.office.csv_export import NO_MISSES, flow_of
 from tankfoot.office.when import with_offset
 from tankfoot.purge.clock import was_set_back
-from tankfoot.purge.machine import run_times
 from tankfoot.purge.outcome import UnreadReading, read
+from tankfoot.purge.times import run_times
 from tankfoot.report.facts import fact_of
 from tankfoot.report.misses import misses_of
 
@@ -38,7 +38,7 @@ def row_of(purge, system):
     Pressures are gauge pressures. A reading that cannot be read is None, and so is what the purge does not tell.
     """
     body, fact, misses = purge["body"], fact_of(purge, None), misses_of(purge) or NO_MISSES
-    run, past = run_times(body["events"])
+    run, past = run_times(body)
     is_known = run is not None and not was_set_back(run, past)
     row = dict.fromkeys(COLUMNS) | {
         "id": purge["id"], "opened": fact["at"], "tank": body["tank_name"], "tank_id": body["tank"],

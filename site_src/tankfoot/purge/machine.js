@@ -133,16 +133,6 @@ export function lastInstants(events) {
   return Object.fromEntries(standing(events).map(({ event, at }) => [event, at]));
 }
 
-/** The run's times in seconds: how long the port was open, and how long past the colour change. */
-export function runTimes(events) {
-  const last = lastInstants(events);
-  const [opened, change, closed] = ["opened", "colour-change", "closed"].map((name) => (
-    Object.hasOwn(last, name) ? Date.parse(last[name]) : null
-  ));
-  if (opened === null || closed === null) return { run: null, overrun: null };
-  return { run: (closed - opened) / 1000, overrun: change === null ? 0 : (closed - change) / 1000 };
-}
-
 /** Whether an instant lies before the last one that was saved: somebody set the clock back. */
 export function isBeforeLast(events, now) {
   const last = events.at(-1);

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 from importlib.resources import files
 
-from tankfoot.record.age import seconds_between, why_old
+from tankfoot.record.age import why_old
 
 FIRST = "choose"
 LAST = "saved"
@@ -218,20 +218,6 @@ def instant_of(events, name):
 def last_instants(events):
     """{event: when it last happened, as it was written} of all that stand."""
     return {event["event"]: event["at"] for event in standing(events)}
-
-
-def run_times(events):
-    """Seconds that the port was open, and seconds past the colour change; None without such events.
-
-    >>> at = {"opened": "06:03:00", "colour-change": "06:04:00", "closed": "06:04:10"}
-    >>> run_times([{"event": name, "at": f"2026-02-02T{time}.000Z"} for name, time in at.items()])
-    (70.0, 10.0)
-    """
-    last = last_instants(events)
-    opened, change, closed = (last.get(name) for name in ("opened", "colour-change", "closed"))
-    if opened is None or closed is None:
-        return None, None
-    return seconds_between(opened, closed), 0.0 if change is None else seconds_between(change, closed)
 
 
 RANGES = {

@@ -3,8 +3,8 @@
 import { calculators } from "../calculators/declared.js";
 import { calculatorModule, readField, reckon } from "../calculators/reckon.js";
 import { agree, inverseVarianceMean } from "../physics/combine.js";
-import { runTimes } from "./machine.js";
 import { readings as declaredReadings, sums } from "./declared.js";
+import { runTimes } from "./times.js";
 
 const PARTS = { solids: true, beer_in_solids: true, overrun: false }; // whether it rests on the share of beer in the solids
 const LEAST = 1e-9; // of a volume: a smaller ± counts as this, or the other ways would weigh nothing
@@ -29,7 +29,7 @@ export async function workOut(name, texts, system) {
  * @returns {Promise<PurgeOutcome>}
  */
 export async function outcomeOf(body, system) {
-  const { run, overrun } = runTimes(body.events);
+  const [run, overrun] = runTimes(body);
   const texts = { ...body.readings };
   if (run !== null) Object.assign(texts, { run_time: `${run} s`, overrun_time: `${overrun} s` });
   const ways = await volumes(body, texts, system);

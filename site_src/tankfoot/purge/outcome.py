@@ -10,7 +10,8 @@ from marshmallow import ValidationError
 from tankfoot.calculators import calculators
 from tankfoot.calculators.reckon import reckon
 from tankfoot.physics.combine import agree, inverse_variance_mean
-from tankfoot.purge.machine import run_times, sums
+from tankfoot.purge.machine import sums
+from tankfoot.purge.times import run_times
 from tankfoot.quantities.format import TWELVE
 from tankfoot.record.canonical import number
 
@@ -45,7 +46,7 @@ def work_out(name, texts, system):
 
 def outcome_of(body, system):
     """What the ``body`` of a purge tells; its bare numbers are in the units of ``system``. Raises UnreadReading."""
-    run, overrun = run_times(body["events"])
+    run, overrun = run_times(body)
     texts = dict(body["readings"])
     if run is not None:
         texts |= {"run_time": f"{run} s", "overrun_time": f"{overrun} s"}

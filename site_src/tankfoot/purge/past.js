@@ -2,7 +2,8 @@
 
 import { secondsBetween } from "../record/age.js";
 import { wasSetBack } from "./clock.js";
-import { runTimes, standing } from "./machine.js";
+import { standing } from "./machine.js";
+import { changeAfter, runTimes } from "./times.js";
 
 const DAY = 86400.0; // s
 const LONGEST_REST = 14.0;
@@ -16,18 +17,13 @@ const LONGEST_REST = 14.0;
  * @returns {Was[]}
  */
 export function pastOf(purges, fillings = {}) {
-  const told = purges.filter(({ tank, events }) => {
-    const { run, overrun } = runTimes(events);
-    return tank !== null && wasSetBack(run, overrun) === false;
-  }).map((body) => ({ body, opened: instantIn(body.events, "opened"), closed: instantIn(body.events, "closed") }));
+  const told = purges.filter((body) => body.tank !== null && wasSetBack(...runTimes(body)) === false).map((body) => ({ body, opened: instantIn(body.events, "opened"), closed: instantIn(body.events, "closed") }));
   const last = new Map();
   return told.sort((a, b) => (a.opened < b.opened ? -1 : Number(a.opened > b.opened))).map(({ body, opened, closed }) => {
-    const { tank, solids, events, result } = body;
-    const change = instantIn(events, "colour-change");
-    const seconds = change === null ? null : secondsBetween(opened, change);
+    const { tank, solids, result } = body;
     const rest = restBetween(last.get(tank) ?? null, opened, Object.hasOwn(fillings, tank) ? fillings[tank] : []);
     last.set(tank, closed);
-    return { tank, solids, opened, closed, seconds, rest, loss: beerLost(result) };
+    return { tank, solids, opened, closed, seconds: changeAfter(body), rest, loss: beerLost(result) };
   });
 }
 

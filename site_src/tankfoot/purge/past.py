@@ -1,7 +1,8 @@
 """What was: of purges that are over, the numbers that the next one learns from."""
 
 from tankfoot.purge.clock import was_set_back
-from tankfoot.purge.machine import instant_of, run_times
+from tankfoot.purge.machine import instant_of
+from tankfoot.purge.times import change_after, run_times
 from tankfoot.record.age import seconds_between
 
 DAY = 86400.0  # s
@@ -17,13 +18,13 @@ def past_of(purges, fillings=None):
     ``fillings``: {tank: instants} at which another beer came in: no rest lies across one. Left out are purges without
     a tank, and those whose clock was set back.
     """
-    told = [body for body in purges if body["tank"] is not None and was_set_back(*run_times(body["events"])) is False]
+    told = [body for body in purges if body["tank"] is not None and was_set_back(*run_times(body)) is False]
     last, found = {}, []
     for body in sorted(told, key=lambda body: instant_of(body["events"], "opened")):
-        opened, change, closed = (instant_of(body["events"], name) for name in ("opened", "colour-change", "closed"))
+        opened, closed = (instant_of(body["events"], name) for name in ("opened", "closed"))
         found.append({
             "tank": body["tank"], "solids": body["solids"], "opened": opened, "closed": closed,
-            "seconds": None if change is None else seconds_between(opened, change),
+            "seconds": change_after(body),
             "rest": rest_between(last.get(body["tank"]), opened, (fillings or {}).get(body["tank"], ())),
             "loss": _beer_lost(body["result"]),
         })

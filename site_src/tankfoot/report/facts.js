@@ -1,7 +1,8 @@
 /** What a report takes of a purge: a few names and numbers, so that years of purges fit into a phone. Twin of facts.py. */
 
 import { wasSetBack } from "../purge/clock.js";
-import { lastInstants, runTimes } from "../purge/machine.js";
+import { lastInstants } from "../purge/machine.js";
+import { changeAfter, runTimes } from "../purge/times.js";
 import { OLD } from "../record/age.js";
 import { exactSum } from "./exact.js";
 
@@ -20,7 +21,7 @@ const ELSEWHERE = ["flow", "collected_mass", "collected_volume"]; // read with n
 /** The fact of a finished purge, an entry; `batch`: the id of what was in its tank. @returns {any} see facts.py */
 export function factOf({ id, created, demo, body }, batch) {
   const { events, readings, result } = body;
-  const { run, overrun: past } = runTimes(events);
+  const [run, past] = runTimes(body);
   const isKnown = run !== null && !wasSetBack(run, past);
   const last = lastInstants(events);
   const fact = {
@@ -28,7 +29,7 @@ export function factOf({ id, created, demo, body }, batch) {
     created, demo, tank: body.tank, tank_name: body.tank_name, kind: body.solids, batch,
     tool: ELSEWHERE.some((name) => readings[name]) ? "" : body.tank ?? "",
     assumed: !readings.beer_share,
-    run: isKnown ? run : null, past: isKnown && Object.hasOwn(last, "colour-change") ? past : null, seconds: handsSeconds(events),
+    run: isKnown ? run : null, past: isKnown && changeAfter(body) !== null ? past : null, seconds: handsSeconds(events),
   };
   for (const [name, told] of Object.entries(AMOUNTS)) {
     const amount = Object.hasOwn(result, told) ? result[told] : null;

@@ -8,7 +8,8 @@ from datetime import datetime
 from itertools import pairwise
 
 from tankfoot.purge.clock import was_set_back
-from tankfoot.purge.machine import last_instants, run_times
+from tankfoot.purge.machine import last_instants
+from tankfoot.purge.times import change_after, run_times
 from tankfoot.record.age import OLD
 from tankfoot.report.exact import exact_sum
 
@@ -39,7 +40,7 @@ def fact_of(purge, batch):
     """
     body = purge["body"]
     events, readings, result = body["events"], body["readings"], body["result"]
-    run, past = run_times(events)
+    run, past = run_times(body)
     is_known = run is not None and not was_set_back(run, past)
     last = last_instants(events)
     fact = {
@@ -48,7 +49,7 @@ def fact_of(purge, batch):
         "tank": body["tank"], "tank_name": body["tank_name"], "kind": body["solids"], "batch": batch,
         "tool": "" if any(readings.get(name) for name in ELSEWHERE) else body["tank"] or "",
         "assumed": not readings.get("beer_share"),
-        "run": run if is_known else None, "past": past if is_known and "colour-change" in last else None,
+        "run": run if is_known else None, "past": past if is_known and change_after(body) is not None else None,
         "seconds": hands_seconds(events),
     }
     for name, told in AMOUNTS.items():

@@ -1,7 +1,8 @@
 /** One purge of the record: what it told, its notes and readings, every tap; corrected, or deleted. */
 
 import { wasSetBack } from "../../purge/clock.js";
-import { runTimes, standing } from "../../purge/machine.js";
+import { standing } from "../../purge/machine.js";
+import { runTimes } from "../../purge/times.js";
 import { words } from "../../wording/words.js";
 import { beerAt } from "../storage/batches.js";
 import { edited, get, has, put } from "../storage/record.js";
@@ -60,7 +61,7 @@ function show(usual) {
   page.querySelector("[data-go-on]").hidden = unfinished.hidden;
   unfinished.textContent = words(body.open ? "record.not_finished" : "record.left");
   page.querySelector("[data-picture]").replaceChildren(...purgePicture(body, usual));
-  page.querySelector("[data-results]").replaceChildren(...(body.result.volume_lost ? otherFigures(body.result) : []), ...times(body.events));
+  page.querySelector("[data-results]").replaceChildren(...(body.result.volume_lost ? otherFigures(body.result) : []), ...times(body));
   page.querySelector("[data-no-result]").hidden = Boolean(body.result.volume_lost) || body.state !== "saved";
   page.querySelector("[data-disagree]").hidden = body.agree !== false;
   page.querySelector("[data-notes]").replaceChildren(...paragraphs(body.notes || words("entry.no_notes")));
@@ -75,8 +76,8 @@ function paragraphs(text) {
   return text.split("\n").map((textContent) => element("p", { textContent }));
 }
 
-function times(events) {
-  const { run, overrun } = runTimes(events);
+function times(body) {
+  const [run, overrun] = runTimes(body);
   if (run === null) return [];
   if (wasSetBack(run, overrun)) return [element("p", { className: "notice-line", textContent: words("entry.clock_set_back") })];
   return [["entry.port_open", run], ["entry.overrun", overrun]].map(([label, value]) => (
