@@ -1,6 +1,9 @@
 """What natural limits and pictures are made of, drawn at random: values in time, rows, parts, and their words."""
 
+import drawn_purges
+from drawn_watch import colours
 from tankfoot.report.limits import natural_limits
+from tankfoot.watch.strip import text_of
 
 RULES = (None, None, None, "above_limit", "below_limit", "run_above", "run_below")
 NAMES = ("FV 1", "Fermenter 12", "trub", "The tall tank beside the door to the yard", "Tank 😀", "a < b & c")
@@ -69,6 +72,35 @@ def parts_and_whole(rng):
     return [parts, whole | {"label": "In all", "text": "9 gal"}, title(rng)]
 
 
+def watched(rng):
+    """What a purge keeps of a watched run, as far as it is drawn."""
+    starts = sorted(rng.uniform(0.0, 90.0) for _ in range(rng.choice((0, 0, 1, 3))))
+    return {"from": rng.choice((0.0, 1.4)), "every": rng.choice((0.5, 1.0)), "colours": text_of(colours(rng)),
+            "unseen": [[start, start + rng.choice((0.1, 9.0)), "fog"] for start in starts]}
+
+
+def watched_purge_with_its_strip(rng):
+    made = drawn_purges.watched_purge(rng)
+    if "watched" in made:
+        made["watched"] |= watched(rng)
+    return [made]
+
+
+def run(rng):
+    instants = {name: rng.choice((None, rng.uniform(0.0, 80.0))) for name in ("change", "tapped", "seen")}
+    return {"run": rng.choice((80.0, rng.uniform(5.0, 300.0))), **instants, "watched": watched(rng)}
+
+
+def run_and_words(rng):
+    return [run(rng), title(rng) | {name: name for name in ("opened", "closed", "seen", "tapped", "beer", "unseen")}]
+
+
+def runs_a_scale_and_words(rng):
+    rows = [run(rng) | {"label": rng.choice(NAMES), "text": rng.choice(("", "beer 12 s"))}
+            for _ in range(rng.randint(0, 4))]
+    return [rows, max([1.0, *(row["run"] for row in rows)]), title(rng)]
+
+
 def heights_to_move(rng):
     heights = [rng.uniform(-10.0, 120.0) for _ in range(rng.randint(0, 6))]
     return [sorted(heights), rng.choice((10.0, 18.0, 40.0)), 0.0, 100.0]
@@ -78,5 +110,6 @@ DRAWN = {"values in time": values_in_time}
 ARGUMENTS = {
     "values and limits": values_and_limits, "points, limits and words": points_limits_words,
     "rows and words": rows_and_words, "parts, a whole and words": parts_and_whole,
-    "heights to move apart": heights_to_move,
+    "heights to move apart": heights_to_move, "watched purge with its strip": watched_purge_with_its_strip,
+    "run and words": run_and_words, "runs, a scale and words": runs_a_scale_and_words,
 }

@@ -125,6 +125,11 @@ def basis(rng):
     return {name: rng.choice((None, *given)) for name, given in texts.items()}
 
 
+def facts_and_rows(rng):
+    columns = as_columns(facts(rng))
+    return [columns, [row for row in range(len(columns["id"])) if rng.random() < 0.7]]
+
+
 DRAWN = {
     "fact": lambda rng: fact_of(purge(rng), None), "bases": bases, "basis": basis,
     "bodies of events": bodies_of_events,
@@ -133,6 +138,7 @@ DRAWN = {
 }
 ARGUMENTS = {
     "facts, rows and volumes of batches": rows_and_volumes,
-    "facts and what they are held against": measure, "facts and groups of them": groups, "facts and a period": period,
+    "facts and what they are held against": measure, "facts and groups of them": groups,
+    "facts and rows": facts_and_rows, "facts and a period": period,
     "facts, names and a zone": named_in_a_zone, "misses and a zone": misses,
 }

@@ -65,6 +65,10 @@ COLUMNS = [
     ("money_lost_give_or_take", "body.result.money_lost.uncertainty", "money"),
     ("money_saved_give_or_take", "body.result.money_saved.uncertainty", "money"),
     ("top_up_mass_give_or_take", "body.result.top_up_mass.uncertainty", "gas_mass"),
+    ("watched", "fact.watched", None),
+    ("change_tapped", "fact.tapped", "duration"),
+    ("change_seen", "fact.seen", "duration"),
+    ("change_seen_taken", "body.watched.taken", None),
 ]
 SIX = Context(prec=6, rounding=ROUND_HALF_UP)
 FORMULA_STARTS = (*"=+-@\t\r\n", *"＝＋－＠")  # a spreadsheet would work such a text out, or worse

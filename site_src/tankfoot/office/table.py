@@ -29,6 +29,7 @@ COLUMNS = {
     "currency": TEXT, **dict.fromkeys(READINGS.values(), NUMBER), "beer_share_assumed": FLAG, "ways_agree": FLAG,
     "gas_shut": FLAG, "skips": WHOLE, "skip_reasons": TEXT,
     "cards_opened": WHOLE, "stops": WHOLE, "wrong_answers": WHOLE, "clock_set_back": FLAG, "notes": TEXT, "demo": FLAG,
+    "watched": FLAG, "change_tapped_s": NUMBER, "change_seen_s": NUMBER, "change_seen_taken": FLAG,
 }
 
 
@@ -47,7 +48,9 @@ def row_of(purge, system):
         "beer_share_assumed": fact["assumed"], "ways_agree": body["agree"], "gas_shut": body["gas_shut"],
         "skips": misses["skipped"], "skip_reasons": "; ".join(misses["reasons"]), "cards_opened": misses["cards"],
         "stops": misses["stops"], "wrong_answers": misses["wrong"], "clock_set_back": was_set_back(run, past),
-        "notes": body["notes"], "demo": purge["demo"], "created": purge["created"],
+        "notes": body["notes"], "demo": purge["demo"], "watched": fact["watched"], "change_tapped_s": fact["tapped"],
+        "change_seen_s": fact["seen"], "change_seen_taken": body["watched"]["taken"] if fact["watched"] else None,
+        "created": purge["created"],
     }
     for name, column in RESULTS.items():
         amount = body["result"].get(name) or {"value": None, "uncertainty": None}

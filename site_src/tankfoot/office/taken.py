@@ -10,7 +10,8 @@ from tankfoot.purge.machine import LAST
 from tankfoot.report.facts import COLUMNS, fact_of
 from tankfoot.report.misses import misses_of
 
-FACTS = dict.fromkeys(COLUMNS, Numbers) | dict.fromkeys(("tank", "tank_name", "kind", "tool", "assumed"), list)
+FACTS = dict.fromkeys(COLUMNS, Numbers)
+FACTS |= dict.fromkeys(("tank", "tank_name", "kind", "tool", "assumed", "watched"), list)
 FACTS |= {"id": Ids, "at": Instants, "created": Instants}
 del FACTS["batch"], FACTS["demo"]  # the one is known once all files are read, the other never asked for
 NAMED = {"tank": "name", "batch": "beer"}

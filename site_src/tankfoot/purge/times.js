@@ -41,3 +41,12 @@ export function seenAfter({ watched }) {
 export function isTaken(body) {
   return seenAfter(body) !== null && body.watched.taken;
 }
+
+/**
+ * An instant after opened, s, of a run of so many, null where it lies in none: a clock was set back.
+ *
+ * @param {number|null} after @param {number|null} run @returns {number|null}
+ */
+export function inRun(after, run) {
+  return after !== null && run !== null && after >= 0.0 && after <= run ? after : null;
+}

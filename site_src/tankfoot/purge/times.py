@@ -52,10 +52,20 @@ def is_taken(body):
     return seen_after(body) is not None and body["watched"]["taken"]
 
 
+def in_run(after, run):
+    """An instant ``after`` opened, s, of a ``run`` of so many; None where it lies in none: a clock was set back.
+
+    >>> in_run(52.5, 70.0), in_run(-3.0, 70.0), in_run(52.5, None)
+    (52.5, None, None)
+    """
+    return after if None not in (after, run) and 0.0 <= after <= run else None
+
+
 RANGES = {
     "run_times": ["watched purge"],
     "change_after": ["watched purge"],
     "tapped_after": ["watched purge"],
     "seen_after": ["watched purge"],
     "is_taken": ["watched purge"],
+    "in_run": [[None, -0.001, 0.0, 52.5, 70.0, 70.001], [None, -5.0, 70.0]],
 }

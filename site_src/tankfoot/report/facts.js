@@ -2,7 +2,7 @@
 
 import { wasSetBack } from "../purge/clock.js";
 import { lastInstants } from "../purge/machine.js";
-import { changeAfter, runTimes } from "../purge/times.js";
+import { changeAfter, inRun, runTimes, seenAfter, tappedAfter } from "../purge/times.js";
 import { OLD } from "../record/age.js";
 import { exactSum } from "./exact.js";
 
@@ -12,6 +12,7 @@ const AMOUNTS = { // the amounts of a fact, and the results of a purge that they
 };
 export const COLUMNS = [
   "id", "at", "created", "demo", "tank", "tank_name", "kind", "batch", "tool", "assumed", "run", "past", "seconds",
+  "watched", "tapped", "seen",
   ...Object.keys(AMOUNTS).flatMap((name) => [name, `${name}_doubt`]),
 ];
 const ELSEWHERE = ["flow", "collected_mass", "collected_volume"]; // read with no gauge of the tank
@@ -30,6 +31,7 @@ export function factOf({ id, created, demo, body }, batch) {
     tool: ELSEWHERE.some((name) => readings[name]) ? "" : body.tank ?? "",
     assumed: !readings.beer_share,
     run: isKnown ? run : null, past: isKnown && changeAfter(body) !== null ? past : null, seconds: handsSeconds(events),
+    watched: Boolean(body.watched), tapped: inRun(tappedAfter(body), run), seen: inRun(seenAfter(body), run),
   };
   for (const [name, told] of Object.entries(AMOUNTS)) {
     const amount = Object.hasOwn(result, told) ? result[told] : null;

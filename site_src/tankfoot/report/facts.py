@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from tankfoot.purge.clock import was_set_back
 from tankfoot.purge.machine import last_instants
-from tankfoot.purge.times import change_after, run_times
+from tankfoot.purge.times import change_after, in_run, run_times, seen_after, tapped_after
 from tankfoot.record.age import OLD
 from tankfoot.report.exact import exact_sum
 
@@ -19,6 +19,7 @@ AMOUNTS = {  # the amounts of a fact, and the results of a purge that they are
 }
 COLUMNS = (
     "id", "at", "created", "demo", "tank", "tank_name", "kind", "batch", "tool", "assumed", "run", "past", "seconds",
+    "watched", "tapped", "seen",
     *(column for name in AMOUNTS for column in (name, f"{name}_doubt")),
 )
 ELSEWHERE = ("flow", "collected_mass", "collected_volume")  # read with no gauge of the tank
@@ -27,10 +28,11 @@ ELSEWHERE = ("flow", "collected_mass", "collected_volume")  # read with no gauge
 def fact_of(purge, batch):
     """The fact of a finished ``purge``, an entry; ``batch``: the id of what was in its tank, None where nobody said.
 
-    "run": seconds that the port was open; "past": seconds past the colour change, None where none was tapped;
-    "seconds": of the hand's time. "tool": what the volume was measured with, the tank's own gauge (the tank's id) or
-    what all tanks share (""). "assumed": whether nobody measured the beer in the solids. "demo": of the invented
-    brewery. Amounts in SI, each with its ± ("_doubt"), None where it tells none.
+    "run": seconds that the port was open; "past": seconds past the colour change, None where there was none;
+    "seconds": of the hand's time. "watched": whether a camera watched; "tapped" and "seen": seconds from opened to the
+    colour change by the hand and by the camera. "tool": what the volume was measured with, the tank's own gauge (the
+    tank's id) or what all tanks share (""). "assumed": whether nobody measured the beer in the solids. "demo": of the
+    invented brewery. Amounts in SI, each with its ± ("_doubt"), None where it tells none.
 
     >>> body = {"tank": "t", "tank_name": "FV 1", "solids": "trub", "events": [], "readings": {"flow": "5 gal/min"},
     ...         "result": {"volume_lost": {"value": 0.02, "uncertainty": 0.001}}}
@@ -50,7 +52,8 @@ def fact_of(purge, batch):
         "tool": "" if any(readings.get(name) for name in ELSEWHERE) else body["tank"] or "",
         "assumed": not readings.get("beer_share"),
         "run": run if is_known else None, "past": past if is_known and change_after(body) is not None else None,
-        "seconds": hands_seconds(events),
+        "seconds": hands_seconds(events), "watched": bool(body.get("watched")),
+        "tapped": in_run(tapped_after(body), run), "seen": in_run(seen_after(body), run),
     }
     for name, told in AMOUNTS.items():
         amount = result.get(told)

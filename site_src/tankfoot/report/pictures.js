@@ -2,9 +2,9 @@
 
 import { roundNumbers } from "../quantities/axis.js";
 import { formatPlain } from "../quantities/format.js";
+import { box, circle, fitted, path, picture, px, text } from "./marks.js";
 
 export const LATEST_DRAWN = 60; // points of a chart
-const WIDE = 328;
 const RULES = ["above_limit", "below_limit", "run_above", "run_below"];
 const [LEFT, TOP, BOTTOM] = [44.0, 34.0, 196.0]; // of a chart
 const RIGHT = { withWords: 246.0, without: 318.0 }; // beside its lines
@@ -19,8 +19,7 @@ const CUT_AT = 2.0; // times the largest value
 const TIP = 4.0;
 
 /**
- * @typedef {[string, Record<string, string>, string]} Mark
- * @typedef {{kind: string, wide: number, tall: number, title: string, says: string, marks: Mark[]}} Picture
+ * @typedef {import("./marks.js").Picture} Picture
  * @typedef {{value: number, uncertainty: number|null}} Amount in the unit shown
  */
 
@@ -136,37 +135,6 @@ export function apart(heights, row, first, last) {
   return placed;
 }
 
-/** A text, cut to `most` characters, the last of which then says that it goes on. @param {string} said */
-export function fitted(said, most) {
-  const letters = [...said];
-  return letters.length <= most ? said : `${letters.slice(0, Math.max(0, most - 1)).join("").replace(/ +$/, "")}…`;
-}
-
-/** A place in a drawing as text, to a tenth, half of it up. @param {number} value */
-export function px(value) {
-  return String(Math.floor(value * 10.0 + 0.5) / 10.0);
-}
-
-/** @returns {Picture} */
-function picture(kind, tall, { title, says }, marks) {
-  return { kind, wide: WIDE, tall, title, says, marks };
-}
-
-/** @returns {Mark} */
-function path(kind, d) {
-  return ["path", { class: kind, d }, ""];
-}
-
-/** @returns {Mark} */
-function text(kind, x, y, said) {
-  return ["text", { class: kind, x: px(x), y: px(y) }, said];
-}
-
-/** @returns {Mark} */
-function circle(kind, x, y, radius) {
-  return ["circle", { class: kind, cx: px(x), cy: px(y), r: px(radius) }, ""];
-}
-
 /** The top of an axis: all values, and as much of each ± as leaves them readable. */
 function highest(amounts, others) {
   const most = Math.max(0.0, ...amounts.map(({ value }) => value), ...others);
@@ -223,10 +191,6 @@ function pointAt(rule, x, y) {
   if (rule === "above_limit") return path(rule, `M${px(x)} ${px(y - 8.0)}l8 14h-16Z`);
   if (rule === "below_limit") return path(rule, `M${px(x)} ${px(y + 8.0)}l8 -14h-16Z`);
   return path(rule, `M${px(x - 5.0)} ${px(y - 5.0)}h10v10h-10Z`);
-}
-
-function box(left, top, right, bottom) {
-  return `M${px(left)} ${px(top)}H${px(right)}V${px(bottom)}H${px(left)}Z`;
 }
 
 /** A box and what fills it: lines aslant, dots, or nothing besides. */

@@ -11,8 +11,8 @@ import math
 
 from tankfoot.quantities.axis import round_numbers
 from tankfoot.quantities.format import format_plain
+from tankfoot.report.marks import box, circle, fitted, path, picture, px, text
 
-WIDE = 328
 LATEST_DRAWN = 60  # points of a chart: more do not stand apart on a phone
 RULES = ("above_limit", "below_limit", "run_above", "run_below")  # in the order of the key
 LEFT, TOP, BOTTOM = 44.0, 34.0, 196.0  # of a chart
@@ -44,24 +44,24 @@ def run_chart(points, limits, words):
     places = [(_beside(at, len(shown), right), y(point["value"]), point) for at, point in enumerate(shown)]
     broken = [rule for rule in RULES if any(point["rule"] == rule for point in shown)]
     marks = [
-        _text("axis", 4.0, 16.0, words["up"]),
+        text("axis", 4.0, 16.0, words["up"]),
         *(mark for step in steps for mark in (
-            _path("grid", f"M{px(LEFT)} {px(y(step))}H{px(right)}"),
-            _text("up", LEFT - 6.0, y(step), format_plain(step, 3)),
+            path("grid", f"M{px(LEFT)} {px(y(step))}H{px(right)}"),
+            text("up", LEFT - 6.0, y(step), format_plain(step, 3)),
         )),
         *_labelled(lines, y, right),
-        *(_path("spread", _whisker(point, steps, y, "V", x)) for x, _, point in places if point["uncertainty"]),
-        *([_path("series", "M" + "L".join(f"{px(x)} {px(at)}" for x, at, _ in places))] if lines else []),
+        *(path("spread", _whisker(point, steps, y, "V", x)) for x, _, point in places if point["uncertainty"]),
+        *([path("series", "M" + "L".join(f"{px(x)} {px(at)}" for x, at, _ in places))] if lines else []),
         *(_point(rule, x, at) for rules in ((None,), RULES) for x, at, point in places
           if (rule := point["rule"]) in rules),
-        *[_text("day", LEFT, DATES, point["day"]) for point in shown[:1]],
-        *[_text("last", right, DATES, point["day"]) for point in shown[1:][-1:]],
+        *[text("day", LEFT, DATES, point["day"]) for point in shown[:1]],
+        *[text("last", right, DATES, point["day"]) for point in shown[1:][-1:]],
         *(mark for at, rule in enumerate(broken) for mark in (
             _point(rule, 12.0, KEY + KEY_ROW * at + 8.0),
-            _text("key", KEY_TEXT, KEY + KEY_ROW * at + 13.0, words["rules"][rule]),
+            text("key", KEY_TEXT, KEY + KEY_ROW * at + 13.0, words["rules"][rule]),
         )),
     ]
-    return _picture("run-chart", KEY + KEY_ROW * len(broken), words, marks)
+    return picture("run-chart", KEY + KEY_ROW * len(broken), words, marks)
 
 
 def dots(rows, words):
@@ -74,23 +74,23 @@ def dots(rows, words):
     steps = _axis(told, [])
     x, tall = _scale(steps, ZERO, END), ROWS + ROW * len(rows)
     marks = [
-        _text("axis", 4.0, 16.0, words["across"]),
+        text("axis", 4.0, 16.0, words["across"]),
         *(mark for step in steps for mark in (
-            _path("grid" if step else "zero", f"M{px(x(step))} {ROWS - 4}V{tall}"),
-            _text("across", x(step), 38.0, format_plain(step, 3)),
+            path("grid" if step else "zero", f"M{px(x(step))} {ROWS - 4}V{tall}"),
+            text("across", x(step), 38.0, format_plain(step, 3)),
         )),
     ]
     for at, row in enumerate(rows):
         top = ROWS + ROW * at
         marks += [
-            _text("name", ZERO + 6.0, top + 16.0, fitted(row["label"], LONGEST - len(row["text"]))),
-            _text("figure", END + 12.0, top + 16.0, row["text"]),
-            _path("track", f"M{px(ZERO)} {top + 29}H{px(END)}"),
+            text("name", ZERO + 6.0, top + 16.0, fitted(row["label"], LONGEST - len(row["text"]))),
+            text("figure", END + 12.0, top + 16.0, row["text"]),
+            path("track", f"M{px(ZERO)} {top + 29}H{px(END)}"),
         ]
         if row["value"] is not None:
-            whisker = [_path("spread", _whisker(row, steps, x, "H", top + 29.0))] if row["uncertainty"] else []
-            marks += [*whisker, _circle("dot", x(row["value"]), top + 29.0, 6.0)]
-    return _picture("loss-dots", tall + 8, words, marks)
+            whisker = [path("spread", _whisker(row, steps, x, "H", top + 29.0))] if row["uncertainty"] else []
+            marks += [*whisker, circle("dot", x(row["value"]), top + 29.0, 6.0)]
+    return picture("loss-dots", tall + 8, words, marks)
 
 
 def bar(parts, whole, words):
@@ -104,27 +104,27 @@ def bar(parts, whole, words):
         ends.append(ends[-1] + max(0.0, part["value"]))
     most = _highest([whole], [ends[-1]]) or 1.0
     x = _scale([0.0, most], START, FINISH)
-    marks = [_path("empty", _box(START, BAR[0], FINISH, BAR[1]))] if not ends[-1] else []
+    marks = [path("empty", box(START, BAR[0], FINISH, BAR[1]))] if not ends[-1] else []
     for part, before, after in zip(parts, ends, ends[1:], strict=False):
         if after > before:
             marks += _filled(part["part"], x(before), BAR[0], x(after), BAR[1])
     if whole["uncertainty"]:
         whisker = _whisker(whole, [0.0, most], x, "H", sum(BAR) / 2.0)
-        marks += [_path("around", whisker), _path("whisker", whisker)]
+        marks += [path("around", whisker), path("whisker", whisker)]
     for at, part in enumerate(parts):
         top = PARTS + PART_ROW * at
         marks += [
             *_filled(part["part"], START, top, START + SWATCH, top + SWATCH),
-            _text("name", KEY_TEXT, top + 14.0, part["label"]),
-            _text("figure", FINISH, top + 14.0, part["text"]),
+            text("name", KEY_TEXT, top + 14.0, part["label"]),
+            text("figure", FINISH, top + 14.0, part["text"]),
         ]
     top = PARTS + PART_ROW * len(parts)
     marks += [
-        _path("sum", f"M{px(START)} {top - 2}H{px(FINISH)}"),
-        _text("name", KEY_TEXT, top + 16.0, whole["label"]),
-        _text("figure", FINISH, top + 16.0, whole["text"]),
+        path("sum", f"M{px(START)} {top - 2}H{px(FINISH)}"),
+        text("name", KEY_TEXT, top + 16.0, whole["label"]),
+        text("figure", FINISH, top + 16.0, whole["text"]),
     ]
-    return _picture("loss-bar", top + PART_ROW, words, marks)
+    return picture("loss-bar", top + PART_ROW, words, marks)
 
 
 def apart(heights, row, first, last):
@@ -141,40 +141,6 @@ def apart(heights, row, first, last):
         placed[place] = min(placed[place], most)
         most = placed[place] - row
     return placed
-
-
-def fitted(text, most):
-    """``text``, cut to ``most`` characters, at least one, the last of which then says that it goes on.
-
-    >>> fitted("Fermenter 12", 12), fitted("Fermenter 12", 6)
-    ('Fermenter 12', 'Ferme…')
-    """
-    return text if len(text) <= most else text[: max(0, most - 1)].rstrip(" ") + "…"
-
-
-def px(value):
-    """A place in a drawing as text, to a tenth, half of it up; at a tenth an SVG is as sharp as any screen.
-
-    >>> px(12.0), px(0.25), px(-0.25)
-    ('12', '0.3', '-0.2')
-    """
-    return f"{math.floor(value * 10.0 + 0.5) / 10.0:.10g}"
-
-
-def _picture(kind, tall, words, marks):
-    return {"kind": kind, "wide": WIDE, "tall": tall, "title": words["title"], "says": words["says"], "marks": marks}
-
-
-def _path(kind, d):
-    return ["path", {"class": kind, "d": d}, ""]
-
-
-def _text(kind, x, y, said):
-    return ["text", {"class": kind, "x": px(x), "y": px(y)}, said]
-
-
-def _circle(kind, x, y, radius):
-    return ["circle", {"class": kind, "cx": px(x), "cy": px(y), "r": px(radius)}, ""]
 
 
 def _highest(amounts, others):
@@ -210,9 +176,9 @@ def _labelled(lines, y, right):
     """The lines, and their words beside them, no two on one another."""
     heights = apart([y(value) for _, value, _ in lines], LABEL_ROW, TOP, BOTTOM)
     for (kind, value, said), height in zip(lines, heights, strict=True):
-        yield _path(kind, f"M{px(LEFT)} {px(y(value))}H{px(right)}")
-        yield _path("leader", f"M{px(right)} {px(y(value))}L{px(LABELS - 2.0)} {px(height)}")
-        yield _text("label", LABELS, height, said)
+        yield path(kind, f"M{px(LEFT)} {px(y(value))}H{px(right)}")
+        yield path("leader", f"M{px(right)} {px(y(value))}L{px(LABELS - 2.0)} {px(height)}")
+        yield text("label", LABELS, height, said)
 
 
 def _whisker(amount, steps, scale, way, aside):
@@ -231,26 +197,22 @@ def _whisker(amount, steps, scale, way, aside):
 def _point(rule, x, y):
     """A circle, or what stands for a broken rule: a triangle that points past the limit, a square for a run."""
     if rule is None:
-        return _circle("point", x, y, 3.0)
+        return circle("point", x, y, 3.0)
     if rule == "above_limit":
-        return _path(rule, f"M{px(x)} {px(y - 8.0)}l8 14h-16Z")
+        return path(rule, f"M{px(x)} {px(y - 8.0)}l8 14h-16Z")
     if rule == "below_limit":
-        return _path(rule, f"M{px(x)} {px(y + 8.0)}l8 -14h-16Z")
-    return _path(rule, f"M{px(x - 5.0)} {px(y - 5.0)}h10v10h-10Z")
-
-
-def _box(left, top, right, bottom):
-    return f"M{px(left)} {px(top)}H{px(right)}V{px(bottom)}H{px(left)}Z"
+        return path(rule, f"M{px(x)} {px(y + 8.0)}l8 -14h-16Z")
+    return path(rule, f"M{px(x - 5.0)} {px(y - 5.0)}h10v10h-10Z")
 
 
 def _filled(part, left, top, right, bottom):
     """A box and what fills it: lines aslant, dots, or nothing besides."""
-    box = _path(f"part {part}", _box(left, top, right, bottom))
+    around = path(f"part {part}", box(left, top, right, bottom))
     if part == "solids":
-        return [box, _path("hatch", "".join(_slants(left, top, right, bottom)))]
+        return [around, path("hatch", "".join(_slants(left, top, right, bottom)))]
     if part == "beer_in_solids":
-        return [box, _path("dotted", "".join(_grains(left, top, right, bottom)))]
-    return [box]
+        return [around, path("dotted", "".join(_grains(left, top, right, bottom)))]
+    return [around]
 
 
 def _slants(left, top, right, bottom):
@@ -274,6 +236,4 @@ RANGES = {
     "dots": "rows and words",
     "bar": "parts, a whole and words",
     "apart": "heights to move apart",
-    "fitted": [["", "FV 1", "Fermenter 12", "Tank 😀😀😀 at the end", "a b c d e f"], [0, 1, 2, 6, 8, 12, 36]],
-    "px": [(-20.0, 400.0, 0.25, 0.05, 12.0)],
 }

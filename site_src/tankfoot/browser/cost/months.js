@@ -10,7 +10,7 @@ import { countOf, entriesOfMonth, firstAndLast } from "../storage/ranges.js";
 const KINDS = ["purge", "list-run"];
 const INSTANT = "2026-03-01T07:00:00.000Z".length;
 const AT_ONCE = 12; // months read from their entries at a time
-const NAMED = ["id", "at", "created", "demo", "tank", "tank_name", "kind", "batch", "tool", "assumed"]; // columns that are no numbers
+const NAMED = ["id", "at", "created", "demo", "tank", "tank_name", "kind", "batch", "tool", "assumed", "watched"]; // columns that are no numbers
 const MADE_BY = `1 ${COLUMNS.join(" ")}`; // what an older app kept is made anew; raise it where a fact changes its meaning
 
 /**

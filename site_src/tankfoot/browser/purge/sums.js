@@ -11,6 +11,7 @@ import { settings } from "../storage/settings.js";
 import { amountText } from "../parts/figures.js";
 import { purgePicture } from "../parts/purge_figures.js";
 import { LOST_KIND } from "../parts/purge_line.js";
+import { shortStrip } from "../parts/run_strip.js";
 import { usualLosses } from "../parts/usual_losses.js";
 import { showTankNow } from "./tank_now.js";
 import { readingOf, toldBy } from "./reading_texts.js";
@@ -32,7 +33,7 @@ export async function showSums(here, run, body) {
   for (const place of here.querySelectorAll("[data-sum]")) await showSum(here, place, texts);
   if (step === "margin") await showLimit(here, texts);
   for (const place of here.querySelectorAll("[data-results]")) {
-    place.replaceChildren(...purgePicture({ ...body, result }, await usualLosses(body.tank, run.id)));
+    place.replaceChildren(...purgePicture({ ...body, result }, await usualLosses(body.tank, run.id)), ...shortStrip(body));
   }
   await showTankNow(here, run);
   if (step === "result") {

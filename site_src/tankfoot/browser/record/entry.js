@@ -9,6 +9,7 @@ import { edited, get, has, put } from "../storage/record.js";
 import { offerCorrection } from "./entry_correct.js";
 import { showDamaged } from "./entry_damaged.js";
 import { correctionsOf } from "./entry_past.js";
+import { showSeen } from "./entry_seen.js";
 import { written } from "../parts/dates.js";
 import { element, figure } from "../parts/figures.js";
 import { own } from "../parts/lookup.js";
@@ -36,7 +37,7 @@ async function open() {
   page.querySelector("[data-go-on]").addEventListener("click", goOn);
   page.querySelector("[data-correct]").hidden = purge.body.state !== "saved";
   const usual = await orShowTrouble(usualLosses(purge.body.tank, id)) ?? NO_USUAL;
-  offerCorrection(page, recordWords, purge, (latest) => { purge = latest; show(usual); });
+  offerCorrection(page, recordWords, () => purge, (latest) => { purge = latest; show(usual); });
   show(usual);
   await showBatch();
   await showPhoto();
@@ -62,6 +63,7 @@ function show(usual) {
   unfinished.textContent = words(body.open ? "record.not_finished" : "record.left");
   page.querySelector("[data-picture]").replaceChildren(...purgePicture(body, usual));
   page.querySelector("[data-results]").replaceChildren(...(body.result.volume_lost ? otherFigures(body.result) : []), ...times(body));
+  showSeen(page, purge, (latest) => { purge = latest; show(usual); });
   page.querySelector("[data-no-result]").hidden = Boolean(body.result.volume_lost) || body.state !== "saved";
   page.querySelector("[data-disagree]").hidden = body.agree !== false;
   page.querySelector("[data-notes]").replaceChildren(...paragraphs(body.notes || words("entry.no_notes")));

@@ -16,15 +16,15 @@ import { orShowTrouble } from "../parts/trouble.js";
 const MEASURED = ["pressure_after", "flow", "collected_volume", "collected_mass"]; // may be empty, offered always
 const GIVEN = ["headspace", "temperature", "pressure_before", "beer_share"]; // offered where they were read
 
-/** @param {(latest: object) => void} whenSaved */
-export function offerCorrection(page, recordWords, entry, whenSaved) {
+/** @param {() => any} latestOf the entry as it stands @param {(latest: object) => void} whenSaved */
+export function offerCorrection(page, recordWords, latestOf, whenSaved) {
   const form = page.querySelector("[data-correct] form");
   const saved = form.querySelector("[data-saved]");
   const notes = form.querySelector("#notes");
-  let purge = entry;
-  const names = [...GIVEN.filter((name) => purge.body.readings[name]), ...MEASURED];
-  const fields = names.map((name) => fieldOf(name, recordWords.readings[name], purge.body.readings[name] ?? ""));
-  notes.value = purge.body.notes;
+  const { body: found } = latestOf();
+  const names = [...GIVEN.filter((name) => found.readings[name]), ...MEASURED];
+  const fields = names.map((name) => fieldOf(name, recordWords.readings[name], found.readings[name] ?? ""));
+  notes.value = found.notes;
   form.querySelector("[data-fields]").replaceChildren(...fields.map(({ box }) => box));
 
   async function save() {
@@ -34,6 +34,7 @@ export function offerCorrection(page, recordWords, entry, whenSaved) {
       wrong[0].input.focus();
       return;
     }
+    const purge = latestOf();
     const body = await correctedBody(purge, notes.value.trim(), fields);
     if (!body) return;
     if (JSON.stringify(body) === JSON.stringify(purge.body)) {
@@ -44,7 +45,6 @@ export function offerCorrection(page, recordWords, entry, whenSaved) {
     const tankStays = body.tank && body.result.volume_lost?.value !== purge.body.result.volume_lost?.value;
     const latest = corrected(purge, body);
     if (!await orShowTrouble(put(latest))) return;
-    purge = latest;
     saved.textContent = [words("entry.correct.saved"), tankStays && words("entry.correct.tank_stays")].filter(Boolean).join(" ");
     whenSaved(latest);
   }

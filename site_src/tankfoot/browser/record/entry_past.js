@@ -25,7 +25,12 @@ function differences(before, after, recordWords) {
     .map(([reading, text]) => (text ? `${reading} ${text}` : words("entry.past.empty", { reading })));
   const volume = volumeText(before) === volumeText(after) ? [] : [volumeText(before)];
   const notes = before.notes === after.notes ? [] : [notesText(before)];
-  return [...readings, ...volume, ...notes];
+  return [...readings, ...volume, ...taken(before, after), ...notes];
+}
+
+function taken({ watched: before }, { watched: after }) {
+  if (!before || before.taken === after?.taken) return [];
+  return [words(before.taken ? "entry.past.taken" : "entry.past.not_taken")];
 }
 
 function volumeText({ result }) {
