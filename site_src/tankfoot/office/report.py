@@ -11,6 +11,7 @@ from tankfoot.report.basis import basis_of, prices_of
 from tankfoot.report.groups import groups_of
 from tankfoot.report.misses import misses_by_month
 from tankfoot.report.shares import share_of, volumes_of
+from tankfoot.report.trust import trust_of
 
 NO_BASIS = {"beer_value": None, "gas_price": None, "wage": None, "currency": "$", "since": None, "until": None}
 
@@ -20,7 +21,7 @@ class Told:
     """What a report takes of a record: ``facts`` in columns, and what is said of tanks, batches and costs.
 
     ``tanks`` and ``beers``: names by id. ``events``: what happened to batches, in columns. ``misses``: of purges and
-    lists. ``basis``: the body of what costs are held against.
+    lists. ``basis``: the body of what costs are held against. ``runs``: that a camera watched, see strips.py.
     """
 
     facts: dict
@@ -29,13 +30,14 @@ class Told:
     beers: dict[str, str] = field(default_factory=dict)
     misses: list[dict] = field(default_factory=list)
     basis: dict = field(default_factory=lambda: NO_BASIS)
+    runs: list[dict] = field(default_factory=list)
 
 
 @dataclass(frozen=True)
 class Report:
     """``figures`` of all purges; ``groups``: {by what: [(name, figures)]}; a ``share`` of the beer that was brewed.
 
-    ``baseline``: what "saved" is counted from. ``misses``: by month.
+    ``baseline``: what "saved" is counted from. ``misses``: by month. ``trust``: how far a camera saw what hands tapped.
     """
 
     told: Told
@@ -44,6 +46,7 @@ class Report:
     baseline: dict
     share: dict | None
     misses: list
+    trust: dict | None
 
 
 def told_by(facts, events, others):
@@ -52,6 +55,7 @@ def told_by(facts, events, others):
     return Told(
         facts | {"batch": batches_of(facts, events)}, events, dict(others.get("tank", [])),
         dict(others.get("batch", [])), others.get("misses", []), basis["body"] if basis else NO_BASIS,
+        others.get("run", []),
     )
 
 
@@ -67,7 +71,7 @@ def report_of(told, zone, system):
     return Report(
         told=told, figures=figures, groups=made, baseline=baseline,
         share=share_of(facts, every, volumes_of(bodies_of(told.events), system)),
-        misses=misses_by_month(told.misses, zone),
+        misses=misses_by_month(told.misses, zone), trust=trust_of(facts, every),
     )
 
 
@@ -79,7 +83,8 @@ def json_of(report):
         for place, (name, figures) in enumerate(groups):
             yield f"{', ' if place else ''}{_json(name)}: {_json(figures)}"
         yield "}"
-    yield f', "baseline": {_json(report.baseline)}, "misses": {_json(dict(report.misses))}}}\n'
+    yield f', "baseline": {_json(report.baseline)}, "misses": {_json(dict(report.misses))}, '
+    yield f'"trust": {_json(report.trust)}}}\n'
 
 
 def _json(value):

@@ -7,6 +7,7 @@ from markupsafe import Markup
 
 from tankfoot import __version__
 from tankfoot.batches.wall_clock import wall_text
+from tankfoot.office.seen_page import strip_pictures, trust_sentences
 from tankfoot.quantities.format import format_plain, format_result
 from tankfoot.quantities.units import MONEY_SIGN, offered, units
 from tankfoot.report.facts import is_told
@@ -198,6 +199,12 @@ class _Page:
     def _part(self, name, made):
         return {"part": name, "label": self.said["measures"][name], "text": self._said(made[name], KINDS[name]),
                 "value": self._in_unit(made[name]["sum"]), "uncertainty": self._in_unit(made[name]["uncertainty"])}
+
+    def seen(self):
+        """What is said of what a camera saw, and its strips; nothing where none watched."""
+        trust = self.report.trust
+        pictures = [self._svg(picture) for picture in strip_pictures(self.report.told.runs, self.zone, self.system)]
+        return [*trust_sentences(trust, self.system)] if trust else [], pictures
 
     def misses(self):
         """[(month, counts)] and [(reason, how many)]."""

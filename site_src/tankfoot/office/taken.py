@@ -9,6 +9,7 @@ from tankfoot.office.latest import Identifying, Latest
 from tankfoot.purge.machine import LAST
 from tankfoot.report.facts import COLUMNS, fact_of
 from tankfoot.report.misses import misses_of
+from tankfoot.report.strips import run_of
 
 FACTS = dict.fromkeys(COLUMNS, Numbers)
 FACTS |= dict.fromkeys(("tank", "tank_name", "kind", "tool", "assumed", "watched"), list)
@@ -16,6 +17,8 @@ FACTS |= {"id": Ids, "at": Instants, "created": Instants}
 del FACTS["batch"], FACTS["demo"]  # the one is known once all files are read, the other never asked for
 NAMED = {"tank": "name", "batch": "beer"}
 MISSES = ("purge", "list-run")
+STRIPS = 50  # watched runs that a report shows: the last ones
+SPARE = 10  # times as many are kept meanwhile: some are of versions of a purge that will not count
 
 
 class Table:
@@ -51,10 +54,10 @@ class Table:
 
 
 class Part:
-    """Of a part of a file: who its entries are, its purges and events of batches, and ``others`` by their places."""
+    """Of a part of a file: who its entries are, its purges and events of batches; by places ``runs`` and ``others``."""
 
     def __init__(self):
-        self.identities, self.others = None, {}
+        self.identities, self.runs, self.others = None, {}, {}
         self.facts, self.events = Table(FACTS), Table(events.COLUMNS)
 
 
@@ -72,14 +75,23 @@ def _take(demo, entries):
         kind, body = entry["kind"], entry["body"]
         if kind == "purge" and body["state"] == LAST:
             facts.append((place, fact_of(entry, None)))
+            if run := run_of(body):
+                part.runs[place] = run | {"at": facts[-1][1]["at"], "tank_name": body["tank_name"]}
         if kind == "batch-event" and events.tells(body["event"]):
             happened.append((place, events.row_of(entry)))
         elif other := _other(kind, body, entry):
             part.others[place] = other
+    part.runs = _latest(part.runs)
     part.facts.fill(facts, known)
     part.events.fill(happened, known)
     part.identities = identifying.made
     return part
+
+
+def _latest(runs):
+    """The last of ``runs`` by their places, so that those of a million purges take little room."""
+    kept = sorted(runs, key=lambda place: runs[place]["at"])[-STRIPS * SPARE :]
+    return {place: runs[place] for place in kept}
 
 
 def _other(kind, body, entry):
@@ -96,7 +108,7 @@ class Collected:
     """Parts of files put together, by the law of merging."""
 
     def __init__(self):
-        self._latest, self._count, self._known = Latest(), 0, {}
+        self._latest, self._count, self._known, self._runs = Latest(), 0, {}, {}
         self._facts, self._events, self._others = Table(FACTS), Table(events.COLUMNS), {}
 
     def add(self, part, file):
@@ -106,6 +118,7 @@ class Collected:
         self._latest.add(part.identities, range(first, first + size), file)
         self._facts.extend(part.facts, first, self._known)
         self._events.extend(part.events, first, self._known)
+        self._runs = _latest(self._runs | {first + place: run for place, run in part.runs.items()})
         self._others.update((first + place, other) for place, other in part.others.items())
 
     def counting(self, paths):
@@ -120,4 +133,6 @@ class Collected:
             if number in self._others:
                 kind, told = self._others[number]
                 others.setdefault(kind, []).append(told)
+        runs = sorted((self._runs[number] for number in order if number in self._runs), key=lambda run: run["at"])
+        others["run"] = runs[: -STRIPS - 1 : -1]
         return self._facts.of(order, self._count), self._events.of(order, self._count), others

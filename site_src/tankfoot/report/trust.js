@@ -3,7 +3,7 @@
 import { median } from "../usual/median.js";
 import { isTold } from "./facts.js";
 
-const CLOSE = 2.0;
+export const CLOSE = 2.0;
 
 /**
  * @typedef {{watched: number, tapped: number, close: number, missed: number, early: number, late: number, median: number|null}} Trust

@@ -7,11 +7,13 @@ import { figuresOf } from "../../report/figures.js";
 import { groupsOf } from "../../report/groups.js";
 import { missesByMonth } from "../../report/misses.js";
 import { shareOf, volumesOf } from "../../report/shares.js";
+import { trustOf } from "../../report/trust.js";
 import { entriesUnder } from "../storage/ranges.js";
 import { monthsOfRecord, together } from "./months.js";
 
 const YEAR = 12; // months
 const MOST = 60; // purges in the chart, groups in the other picture: the last ones
+const STRIPS = 50; // of which the colours are shown
 const BATCHES = 6; // of which a picture is shown
 const NO_BASELINE = {};
 
@@ -94,6 +96,7 @@ function made(asked, read, { changes, volumes }, isWhole) {
     overruns: overrunsOf(facts, ofTank.filter((row) => local[row] <= end)),
     batches: figuresOf(chosen, groups.batches.slice(-BATCHES).reverse(), asked.prices, baseline),
     misses: misses.filter(([month]) => isIn(month)),
+    trust: trustOf(chosen, everyRow), strips: watchedIds(chosen, everyRow),
   };
 }
 
@@ -117,6 +120,12 @@ function yearBefore(month) {
 function inTime(facts, batches) {
   const last = ([, rows]) => rows.map((row) => facts.at[row]).sort().at(-1);
   return [...batches].sort((a, b) => (last(a) < last(b) ? -1 : 1));
+}
+
+/** The last purges that a camera watched, the latest first. */
+function watchedIds(facts, rows) {
+  const watched = rows.filter((row) => facts.watched[row]).sort((a, b) => (facts.at[a] < facts.at[b] ? 1 : -1));
+  return watched.slice(0, STRIPS).map((row) => facts.id[row]);
 }
 
 /** The overrun of the last purges that tell it, in the order of time: a month alone would not say what is usual. */

@@ -8,12 +8,13 @@ import { getEach } from "../storage/record.js";
 import { unitOf } from "../storage/units.js";
 import { written } from "../parts/dates.js";
 import { showMisses } from "./misses.js";
+import { showSeen } from "./seen.js";
 import { showBatches, showChart, showGroups } from "./pictures.js";
 import { amountOf, amountSaid, cellsOf, KINDS, short, tableOf } from "./told.js";
 
 /** @param {HTMLElement} page @param {any} told see reckoned.js */
 export async function show(page, told) {
-  const beers = await beersOf(told);
+  const [beers] = await Promise.all([beersOf(told), showSeen(page, told)]);
   const part = (name) => page.querySelector(`[data-${name}]`);
   part("headline").replaceChildren(...headline(told.figures));
   part("says").replaceChildren(...sentences(told).map((textContent) => element("li", { textContent })));

@@ -1,16 +1,20 @@
 /** The strip of a run's colours, where a camera watched it: one row beside the result, all of it in the record. */
 
+import { units } from "../../quantities/declared.js";
+import { formatPlain } from "../../quantities/format.js";
 import { A_PICTURE, runOf, strip, strips } from "../../report/strips.js";
 import { listed, words } from "../../wording/words.js";
 import { drawPicture } from "../drawing/marks.js";
 import { drawn } from "../drawing/section.js";
-import { amountText, element } from "./figures.js";
+import { unitOf } from "../storage/units.js";
+import { element } from "./figures.js";
 
-const MOST_DIGITS = 3;
+const DIGITS = 3;
 
 /** Seconds as a person reads them. @param {number} value */
 export function secondsText(value) {
-  return amountText({ value: Number(value.toPrecision(MOST_DIGITS)), uncertainty: null }, "duration").text;
+  const unit = unitOf("duration");
+  return `${formatPlain(value / units[unit].factor, DIGITS)} ${unit}`;
 }
 
 /** All of a purge's strip with its marks. @returns {HTMLElement[]} none where no camera watched */
