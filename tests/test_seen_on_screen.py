@@ -4,11 +4,15 @@ import os
 import struct
 from base64 import b64decode
 
+import cellar
+import hand
 import pytest
 from playwright.sync_api import expect
 from records import current
+from tankfoot.record.age import seconds_between
 from tankfoot.watch.strip import colours_of
 from test_record import READ, WRITE, ready
+from test_result import HALF_HIDDEN, TO_RESULT, TOLD
 
 SIZES = {"tall": {"width": 390, "height": 844}, "small": {"width": 360, "height": 640}}
 
@@ -125,4 +129,29 @@ def test_every_word_of_the_strip_is_readable_on_a_small_phone(chromium, served, 
           && parseFloat(getComputedStyle(text).fontSize) * width / 328 >= 14;
       });
     }""")
+    context.close()
+
+
+@pytest.mark.parametrize("look", ["light", "dark"])
+@pytest.mark.parametrize("size", SIZES)
+def test_the_strip_stands_below_the_result_and_hides_nothing_of_it(chromium, served, size, look):
+    context = chromium.new_context(service_workers="block", viewport=SIZES[size], color_scheme=look)
+    page = context.new_page()
+    page.goto(served.address)
+    made = cellar.walked(TO_RESULT, "FV 1", result=TOLD)
+    opened_at, closed_at = (next(event["at"] for event in made["body"]["events"] if event["event"] == name)
+                            for name in ("opened", "closed"))
+    run = seconds_between(opened_at, closed_at)
+    watched = purge()["body"]["watched"]
+    made["body"]["watched"] = watched | {"from": 0.0, "every": run / (len(watched["colours"]) / 4), "beer_at": None}
+    cellar.keep(page, served, cellar.tank("FV 1"), made)
+    hand.open_purge(page, served.address, f"#go-on={made['id']}")
+    strip = page.locator("[data-step=result] svg.run-strips")
+    expect(strip).to_be_visible()
+    expect(strip).to_contain_text("beer ran")
+    assert page.evaluate(HALF_HIDDEN) == []
+    if "SHOTS" in os.environ:
+        page.screenshot(path=f"{os.environ['SHOTS']}/result-{size}-{look}.png")
+        strip.scroll_into_view_if_needed()
+        page.screenshot(path=f"{os.environ['SHOTS']}/result-{size}-{look}-below.png")
     context.close()
