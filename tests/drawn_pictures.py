@@ -81,6 +81,8 @@ def watched(rng):
 
 def watched_purge_with_its_strip(rng):
     made = drawn_purges.watched_purge(rng)
+    if rng.random() < 0.2:
+        made["events"] = drawn_purges.events(rng.choice((0.0, 0.05)))
     if "watched" in made:
         made["watched"] |= watched(rng)
     return [made]
@@ -88,7 +90,9 @@ def watched_purge_with_its_strip(rng):
 
 def run(rng):
     instants = {name: rng.choice((None, rng.uniform(0.0, 80.0))) for name in ("change", "tapped", "seen")}
-    return {"run": rng.choice((80.0, rng.uniform(5.0, 300.0))), **instants, "watched": watched(rng)}
+    seen = watched(rng)
+    start = seen["unseen"][0][0] if seen["unseen"] else 80.0  # a stretch may begin as the port is shut
+    return {"run": rng.choice((80.0, start, rng.uniform(5.0, 300.0))), **instants, "watched": seen}
 
 
 def run_and_words(rng):

@@ -106,7 +106,7 @@ def sample_and_before(rng):
 
 
 def colours(rng):
-    return [[rng.randrange(256) for _ in range(3)] for _ in range(rng.choice((1, 2, 3, 7, 40)))]
+    return [[rng.randrange(256) for _ in range(3)] for _ in range(rng.choice((1, 2, 3, 7, 40, 300)))]
 
 
 def strip(rng):
@@ -117,6 +117,16 @@ def strip(rng):
     if made["open"] and rng.random() < 0.3:
         made["colours"] = text_of([[rng.randrange(256) for _ in range(3)] for _ in range(MOST - rng.choice((1, 2, 9)))])
     return made
+
+
+def strip_and_watching(rng):
+    """What is kept of: now and then of more stretches without sight than are kept, some of them as long as others."""
+    state = watching(rng)
+    if rng.random() < 0.5:
+        starts = sorted(rng.sample(range(200), rng.randint(15, 40)))
+        state["unseen"] = [[start, start + rng.choice((0.5, 0.5, 1.0, rng.uniform(0.1, 3.0))), "fog"]
+                           for start in starts]
+    return [strip(rng), state]
 
 
 def strip_and_colour(rng):
@@ -135,7 +145,7 @@ DRAWN = {
 }
 ARGUMENTS = {
     "two lights": two_lights, "two colours": two_colours, "state and sample": state_and_sample,
-    "strip and colour": strip_and_colour,
+    "strip and colour": strip_and_colour, "strip and watching": strip_and_watching,
     "sample and before": sample_and_before, "readings of a turn": a_turn,
     "readings of a turn and how clear": lambda rng: [*a_turn(rng), rng.uniform(2.0, 40.0)],
 }

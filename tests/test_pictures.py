@@ -6,12 +6,19 @@ import re
 import xml.etree.ElementTree as ET
 
 import pytest
-from drawn_pictures import parts_and_whole, points_limits_words, rows_and_words
+from drawn_pictures import (
+    parts_and_whole,
+    points_limits_words,
+    rows_and_words,
+    run_and_words,
+    runs_a_scale_and_words,
+)
 from hypothesis import given
 from hypothesis import strategies as st
 from tankfoot.quantities.axis import round_numbers
 from tankfoot.report.limits import natural_limits, signals
 from tankfoot.report.pictures import LATEST_DRAWN, bar, dots, run_chart
+from tankfoot.report.strips import strip, strips
 from tankfoot.report.svg import svg_text
 from tankfoot.site.app import PACKAGE
 
@@ -27,6 +34,12 @@ WORDS = {
     "high": "limit 3.05", "rules": RULES,
 }
 LINES = {"centre": 2.0, "moving_range": 1.0, "low": 0.5, "high": 3.5}
+WATCHED = {"run": 900.0, "change": 880.0, "tapped": 880.0, "seen": 879.0,
+           "watched": {"from": 0.0, "every": 2.0, "colours": "AAAA" * 450, "unseen": [[3.0, 9.0, "fog"]]}}
+LONG = {
+    "opened": "opened", "closed": "closed after 1,000 s", "tapped": "tap: beer after 1,000 s",
+    "seen": "camera: beer after 1,000 s", "beer": "beer ran 1,000 s", "unseen": "could not see: 1,000 s in all",
+}
 NAME = "The tall tank beside the doors to a yard"  # of 40 letters
 
 
@@ -148,6 +161,7 @@ def samples():
     rng = random.Random(7)
     made = [run_chart(*points_limits_words(rng)) for _ in range(4)]
     made += [dots(*rows_and_words(rng)) for _ in range(4)] + [bar(*parts_and_whole(rng)) for _ in range(4)]
+    made += [strip(*run_and_words(rng)) for _ in range(4)] + [strips(*runs_a_scale_and_words(rng)) for _ in range(4)]
     said = {"title": "A & B <i>", "says": "“<script>” & more", "across": "gal"}
     return [*made, dots(dot_rows([(1.0, 0.5)], "<b>&\"'"), said)]
 
@@ -213,6 +227,8 @@ def test_every_word_has_its_room_on_a_small_phone(page):
         run_chart(drawn[:1], None, WORDS),
         dots(rows, WORDS | {"across": "Usual overrun, gal a purge"}),
         bar(parts(12.0, 8.0, 5.0), whole, WORDS),
+        strip(WATCHED, WORDS | LONG),
+        strips([WATCHED | {"label": f"28 Sep 2026, {NAME}", "text": "beer ran 1,000 s"}] * 3, 900.0, WORDS),
     ]
     text = "".join(svg_text(picture, f"p{place}") for place, picture in enumerate(pictures))
     page.set_content(f"<style>body {{ margin: 0 {MARGINS}px }}</style>{text}")

@@ -131,5 +131,5 @@ RANGES = {
     "colours_of": ["text of a strip"],
     "text_of": ["colours"],
     "colour_of": "state and sample",
-    "kept": ["strip", "watching"],
+    "kept": "strip and watching",
 }

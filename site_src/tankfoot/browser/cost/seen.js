@@ -1,5 +1,6 @@
 /** What a camera saw of the purges of a period: how far it can be trusted, and their strips; never by person. */
 
+import { lastInstants } from "../../purge/machine.js";
 import { runOf } from "../../report/strips.js";
 import { CLOSE } from "../../report/trust.js";
 import { words } from "../../wording/words.js";
@@ -23,7 +24,7 @@ export async function showSeen(page, { trust, strips }) {
 function rowOf(body) {
   const run = runOf(body);
   if (!run) return [];
-  const day = written(body.events.find(({ event }) => event === "opened").at, "shortDay");
+  const day = written(lastInstants(body.events).opened, "shortDay");
   return [{ ...run, label: words("cost.trust.run", { tank: body.tank_name, day }), text: beerText(run) }];
 }
 
