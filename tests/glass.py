@@ -98,13 +98,20 @@ def series(kind, seed):
     """(Scene, samples) of one run: the samples as the core takes them."""
     rng = random.Random(f"{seed} {kind}")
     made = scene(kind, rng)
+    return made, samples_of(made, rng)
+
+
+def samples_of(made, rng, event=None):
+    """What a camera sees of a run, five samples a second; ``event``: when what disturbs it begins, drawn where None."""
     camera = _Camera(rng, made.faults, made)
+    camera.event = camera.event if event is None else event
     glass = _Glass(rng, made)
+    glass.fog_from = glass.fog_from if event is None else event
     samples = []
     for i in range(int(made.end * RATE)):
         t = i / RATE + rng.uniform(-0.02, 0.02) * (i > 0)
         samples.append(camera.sample(t, glass.at(t)))
-    return made, [one for one in samples if one]
+    return [one for one in samples if one]
 
 
 class _Glass:

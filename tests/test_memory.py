@@ -27,7 +27,7 @@ NONSENSE = [
 ]
 MEMBERS = [
     "system", "theme", "currency", "altitude", "units", "values", "tank", "initials", "gas_first", "region", "checked",
-    "tone", "buzz", "aloud", "contact_limit", "every_step", "one_step",
+    "tone", "buzz", "aloud", "watch", "contact_limit", "every_step", "one_step",
     "site", "of", "base", "list", "opened", "writes",
 ]
 UNREADABLE = {

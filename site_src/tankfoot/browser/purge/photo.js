@@ -1,13 +1,28 @@
 /** A photo made small enough to keep in the record. */
 
+import { words } from "../../wording/words.js";
+import { orShowTrouble } from "../parts/trouble.js";
 import { RecordTrouble } from "../storage/database.js";
 import { newEntry, put } from "../storage/record.js";
 
 const LONGEST_SIDE = 1024; // px
 const QUALITY = 0.7;
 
+/**
+ * @param {HTMLElement} page @param {() => object} current the purge under way
+ * @param {(work: Promise<boolean>) => Promise<boolean>} kept says on the screen what is on the disk
+ */
+export function listenToPhoto(page, current, kept) {
+  page.querySelector("[data-photo]").addEventListener("change", async ({ target }) => {
+    const [file] = target.files;
+    const photo = file && await orShowTrouble(keepPhoto(file, current().demo));
+    if (!photo || !await kept(current().keep({ photo: photo.id }))) return;
+    page.querySelector("[data-photo-kept]").textContent = words("purge.photo_saved");
+  });
+}
+
 /** Scales an image file down and writes it as an entry; returns the entry. Throws a RecordTrouble where it is none. */
-export async function keepPhoto(file, demo) {
+async function keepPhoto(file, demo) {
   const image = await pictureIn(file);
   const scale = Math.min(1, LONGEST_SIDE / Math.max(image.width, image.height));
   const canvas = document.createElement("canvas");

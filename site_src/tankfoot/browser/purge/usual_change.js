@@ -35,6 +35,11 @@ export function showUsualChange(section, run, gone) {
   write("from", says === "before" ? fromWhat(span) : "");
 }
 
+/** When the colour of the purge under way usually changes, s; null where too little is known. */
+export function usualSpan() {
+  return span;
+}
+
 /** Reads the past once a purge is begun and its page is there, when nobody waits for it. */
 function lookBack(run) {
   if (asked === run.id || !run.isBegun || !run.past || !run.tank || !page.dataset.ready) return;

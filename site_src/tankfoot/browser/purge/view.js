@@ -10,11 +10,12 @@ import { stayAwake } from "../parts/device.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { isTimeOver, startClocks } from "./clocks.js";
 import { askGate } from "./gate.js";
+import { openGlass } from "./glass.js";
 import { whyNotShort } from "./hand_pace.js";
 import { showPace } from "./known_line.js";
 import { openNotes } from "./notes.js";
 import { offerPurges } from "./open_purges.js";
-import { keepPhoto } from "./photo.js";
+import { listenToPhoto } from "./photo.js";
 import { watchReach } from "./reach.js";
 import { fieldsIn, readingsOf, typedIn } from "./readings.js";
 import { listenToStart, remembered, showRemembered } from "./remembered.js";
@@ -46,6 +47,7 @@ let isEvery = false; // it has asked for every step before it begins
 let isAllShown = false; // it wants to see what is known of the tank
 
 const tick = startClocks(page, () => run);
+const glass = openGlass(page, () => run, kept);
 listen();
 why = await orShowTrouble(whyNotShort()) ?? null;
 await offerPurges(page, { resume, choose });
@@ -102,7 +104,7 @@ function listen() {
   }
   listenToFields(page, { keep: keepReadings, showSums: showStepSums, enter: () => press(now.enter) });
   page.querySelector("[data-hand]").addEventListener("change", ({ target }) => takeInitials(target.value.trim()));
-  page.querySelector("[data-photo]").addEventListener("change", ({ target }) => addPhoto(target.files[0]));
+  listenToPhoto(page, () => run, kept);
 }
 
 /** One tap: it is saved with its instant, on a shared screen with what it tells besides, then the screen moves. */
@@ -166,13 +168,6 @@ async function keepReadings() {
   await showStepSums();
 }
 
-async function addPhoto(file) {
-  const photo = file && await orShowTrouble(keepPhoto(file, run.demo));
-  if (!photo) return;
-  if (!await kept(run.keep({ photo: photo.id }))) return;
-  page.querySelector("[data-photo-kept]").textContent = words("purge.photo_saved");
-}
-
 /** To the emergency cards at once: the moment is saved on the way, and the purge is found again as it was left. */
 function toTheCards(event, address) {
   if (!run?.isBegun || run.isOver) return;
@@ -232,6 +227,7 @@ function show() {
   if (isMoved) screenChanged();
   showStepSums();
   showWayToRound(page, run);
+  glass.show();
   tick();
 }
 

@@ -123,5 +123,8 @@ async function goOn() {
 /** A tombstone stays; the record's page offers to undo it. */
 async function remove() {
   const gone = edited(purge, purge.body, { deleted: true });
-  if (await orShowTrouble(put(gone))) location.replace(`../#deleted=${gone.id}`);
+  if (!await orShowTrouble(put(gone))) return;
+  const { forgetRun } = await import("../storage/watching.js");
+  await forgetRun(gone.id);
+  location.replace(`../#deleted=${gone.id}`);
 }

@@ -16,7 +16,7 @@ const DECLARED_AT = {
   altitude: "air-pressure", air_pressure: "purge-volume", beer_value: "purge-volume",
   room_volume: "room-co2", air_changes: "room-co2", cylinder_mass: "co2-top-up",
 };
-const TICKS = ["gas_first", "every_step", "tone", "buzz", "aloud"];
+const TICKS = ["gas_first", "every_step", "watch", "tone", "buzz", "aloud"];
 const AS_TYPED = ["beer_value", "room_volume", "air_changes", "cylinder_mass"];
 
 form.addEventListener("submit", (event) => event.preventDefault());

@@ -12,7 +12,8 @@ const KEY = "tankfoot-settings";
  * default on every page, by field name (air_pressure, beer_value, cylinder_mass). tank: the current one, {id, name, values}, its
  * texts likewise, or null. region: whose emergency number the cards show, a name in regions.js, or "". checked: the
  * region whose number a person has compared with the local one. site: what a caller reads out, and its own numbers.
- * initials: of the one who ticks lists and purges. tone, buzz: whether a tap of a purge that is saved is heard, or felt.
+ * initials: of the one who ticks lists and purges. watch: the guided purge
+ * offers to watch the glass with the camera. tone, buzz: whether a tap of a purge that is saved is heard, or felt.
  * aloud: whether each of its screens is read aloud. gas_first: the tank is at pressure before the stack is hooked up.
  * contact_limit: s past the contact time after which a wetted port is wetted again.
  * every_step: the site wants every step on a screen of its own, whoever is at the tank. one_step: the id of a purge that
@@ -20,7 +21,7 @@ const KEY = "tankfoot-settings";
  */
 const FRESH = {
   system: "us", theme: "auto", currency: "$", altitude: "", units: {}, values: {}, tank: null,
-  initials: "", tone: false, buzz: false, aloud: false, gas_first: false, contact_limit: CONTACT_LIMIT,
+  initials: "", tone: false, buzz: false, aloud: false, watch: false, gas_first: false, contact_limit: CONTACT_LIMIT,
   every_step: false, one_step: "", region: "", checked: "", site: { name: "", address: "", numbers: [] },
 };
 /** Their kinds of quantity. */
@@ -29,7 +30,7 @@ const VALUES = {
   cylinder_mass: "gas_mass",
 };
 const TEXTS = ["currency", "altitude", "initials", "one_step", "region", "checked"];
-const FLAGS = ["tone", "buzz", "aloud", "gas_first", "every_step"];
+const FLAGS = ["tone", "buzz", "aloud", "watch", "gas_first", "every_step"];
 /** What a member has to be; one that is not is as it was fresh, so that no page has to look twice. */
 const FITS = {
   ...Object.fromEntries(TEXTS.map((name) => [name, isText])),
