@@ -94,7 +94,7 @@ export async function openWatching(page, { purge, beer, usual, ended }) {
     page.dataset.glassStage = isBlind ? "blind" : state.stage;
     frame.hidden = state.stage !== "beer" || now.isTold;
     now.says?.setAttribute("role", frame.hidden ? "status" : "alert"); // an alert is read aloud
-    say(now.isTold && state.stage !== "beer" ? words("watch.told") : saidOf(state, usual()));
+    say(now.isTold ? words(state.stage === "beer" ? "watch.seen" : "watch.told") : saidOf(state, usual()));
   }
 
   function say(text) {
