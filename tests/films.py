@@ -20,8 +20,8 @@ CHANGE, END = 8.0, 12.0  # s after the film's opening: the middle of the front, 
 # What a film shows: a kind of glass.KINDS, and when what disturbs it begins, s after the film's opening.
 FILMS = {
     "trub": ("trub to gold", None), "yeast": ("yeast to gold", None), "hops": ("hops to gold", None),
-    "fruit": ("fruit to gold", None), "fog": ("fog", 6.0), "knocked": ("knocked", 5.5), "never": ("never turns", None),
-    "lamp": ("lamp goes out", 5.0),
+    "fruit": ("fruit to gold", None), "fog": ("fog", 4.5), "knocked": ("knocked", 4.5), "never": ("never turns", None),
+    "lamp": ("lamp goes out", 4.5),
 }
 
 

@@ -102,9 +102,10 @@ def series(kind, seed):
 
 
 def samples_of(made, rng, event=None):
-    """What a camera sees of a run, five samples a second; ``event``: when what disturbs it begins, drawn where None."""
+    """What a camera sees of a run, five samples a second; ``event``: when what disturbs it begins, for two seconds, drawn where None."""
     camera = _Camera(rng, made.faults, made)
-    camera.event = camera.event if event is None else event
+    if event is not None:
+        camera.event, camera.lasts = event, 2.0
     glass = _Glass(rng, made)
     glass.fog_from = glass.fog_from if event is None else event
     samples = []
