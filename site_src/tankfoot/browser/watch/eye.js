@@ -1,6 +1,6 @@
 /** What two places of a picture look like: the mean colour of the glass, and of the bright plain place beside it. */
 
-const SIDE = 24; // px that a place is read from
+const LONG = 160; // px of the picture's longer side as it is read: fewer take less work, and a mean needs no more
 const SHARE = 0.1; // of the picture's shorter side: how wide a place is
 const NOT_PLAIN = 0.3; // how unlike its parts may be, of their mean. Common practice, no source
 
@@ -17,37 +17,42 @@ export function placeWidth({ videoWidth: width, videoHeight: height }) {
  */
 export function newEye() {
   const canvas = document.createElement("canvas");
-  [canvas.width, canvas.height] = [2 * SIDE, SIDE];
   const pen = canvas.getContext("2d", { willReadFrequently: true });
+
+  /** The canvas has the video's shape, also once the phone was turned. */
+  function fit({ videoWidth: width, videoHeight: height }) {
+    const scale = LONG / Math.max(width, height);
+    const [wide, high] = [width, height].map((side) => Math.round(side * scale));
+    if (canvas.width !== wide || canvas.height !== high) [canvas.width, canvas.height] = [wide, high];
+  }
+
+  function placeAt({ x, y }) {
+    const { width, height } = canvas;
+    const side = Math.max(Math.round(SHARE * Math.min(width, height)), 2);
+    const [left, top] = [[x, width], [y, height]].map(([share, size]) => (
+      Math.round(Math.min(Math.max(share * size - side / 2, 0), size - side))
+    ));
+    return seen(pen.getImageData(left, top, side, side).data);
+  }
+
   return (video, marks) => {
-    [marks.glass, marks.reference].forEach(({ x, y }, place) => {
-      const side = SHARE * Math.min(video.videoWidth, video.videoHeight);
-      const left = within(x * video.videoWidth - side / 2, video.videoWidth - side);
-      const top = within(y * video.videoHeight - side / 2, video.videoHeight - side);
-      pen.drawImage(video, left, top, side, side, place * SIDE, 0, SIDE, SIDE);
-    });
-    const { data } = pen.getImageData(0, 0, 2 * SIDE, SIDE);
-    const [glass, reference] = [0, SIDE].map((from) => seen(data, from));
+    fit(video);
+    pen.drawImage(video, 0, 0, canvas.width, canvas.height);
+    const [glass, reference] = [marks.glass, marks.reference].map(placeAt);
     return { glass: glass.mean, reference: reference.spread > NOT_PLAIN ? null : reference.mean };
   };
 }
 
-function within(value, most) {
-  return Math.min(Math.max(value, 0), most);
-}
-
-/** The mean of the pixels right of `from`, and how far their green is from its mean, as a share of it. */
-function seen(data, from) {
+/** The mean of pixels, and how far their green is from its mean, as a share of it. @param {Uint8ClampedArray} data */
+function seen(data) {
+  const count = data.length / 4;
   const total = [0, 0, 0];
   let squares = 0;
-  for (let y = 0; y < SIDE; y += 1) {
-    for (let x = from; x < from + SIDE; x += 1) {
-      const at = 4 * (2 * SIDE * y + x);
-      for (const channel of [0, 1, 2]) total[channel] += data[at + channel];
-      squares += data[at + 1] ** 2;
-    }
+  for (let at = 0; at < data.length; at += 4) {
+    for (const channel of [0, 1, 2]) total[channel] += data[at + channel];
+    squares += data[at + 1] ** 2;
   }
-  const mean = total.map((sum) => sum / SIDE ** 2);
-  const spread = Math.sqrt(Math.max(squares / SIDE ** 2 - mean[1] ** 2, 0)) / Math.max(mean[1], 1);
+  const mean = total.map((sum) => sum / count);
+  const spread = Math.sqrt(Math.max(squares / count - mean[1] ** 2, 0)) / Math.max(mean[1], 1);
   return { mean, spread };
 }
