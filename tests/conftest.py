@@ -56,7 +56,9 @@ def pytest_addoption(parser):
         "--watched-runs", type=int, default=8, metavar="N",
         help="invented runs of each kind before the camera (8; before a release 300)",
     )
-    parser.addoption("--films", action="store_true", help="all eight films before the camera, not two; before a release")
+    parser.addoption(
+        "--films", action="store_true", help="all eight films before the camera, not two; before a release",
+    )
 
 
 @pytest.fixture(scope="session")

@@ -1,7 +1,7 @@
 """Films of an invented sight glass, as Chromium takes them for a camera: YUV4MPEG2, 4:2:0.
 
-A picture has the glass under the first place of mark 1 and the white tape under that of mark 2. Before the run the glass
-is as it stands when the valve is shut; its colours are those of tests/glass.py.
+A picture has the glass under the first place of mark 1 and the white tape under that of mark 2. Before the run the
+glass stands still; its colours are those of tests/glass.py.
 """
 
 import random

@@ -102,7 +102,10 @@ def series(kind, seed):
 
 
 def samples_of(made, rng, event=None):
-    """What a camera sees of a run, five samples a second; ``event``: when what disturbs it begins, for two seconds, drawn where None."""
+    """What a camera sees of a run, five samples a second.
+
+    ``event``: when what disturbs it begins, for two seconds; drawn where None.
+    """
     camera = _Camera(rng, made.faults, made)
     if event is not None:
         camera.event, camera.lasts = event, 2.0

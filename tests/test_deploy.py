@@ -118,6 +118,7 @@ def test_a_host_set_up_as_the_docs_say_serves_every_file_as_a_phone_wants_it(hos
         assert is_packed == (path.suffix in SMALLER) or path.stat().st_size < SMALL, path
         assert (headers["Cache-Control"], headers["X-Content-Type-Options"]) == ("no-cache", "nosniff")
         assert headers["Content-Security-Policy"] == "frame-ancestors 'none'"
+        assert headers["Permissions-Policy"] == "camera=(self), microphone=(), geolocation=()"
     with asked(host) as answer:
         tag = answer.headers["ETag"]
     assert refused(host, If_None_Match=tag) == (304, b"")  # RFC 9110, 13.1.2

@@ -21,7 +21,10 @@ LOOK = 1200  # ms: a second tap at the same spot is none for 0.7 s
 AT = "Date.now()"
 SAYS = "[data-step]:not([hidden]) [data-glass-says]"
 STAGE = "document.querySelector('[data-purge]').dataset.glassStage ?? null"
-LIT = "new Promise((then) => { document.querySelector('[data-glass-video]').requestVideoFrameCallback(() => then(Date.now())); })"
+LIT = """() => new Promise((then) => {
+  document.querySelector("[data-glass-video]").requestVideoFrameCallback(() => then(Date.now()));
+})"""
+PLACE = "(mark) => [mark.style.left, mark.style.top].map(parseFloat)"
 COVERED = """(selector) => {
   const one = document.querySelector(`[data-step]:not([hidden]) ${selector}`);
   const { left, top, right, bottom } = one.getBoundingClientRect();
@@ -40,10 +43,14 @@ FRAME_BOX = """() => {
 # Source: W3C MediaStream Image Capture, 2021, MediaTrackCapabilities and MediaTrackSettings.
 ABLE = """() => {
   window.applied = [];
-  let now = { exposureMode: "continuous", exposureTime: 125, iso: 200, whiteBalanceMode: "continuous", colorTemperature: 4300, torch: false };
+  let now = {
+    exposureMode: "continuous", exposureTime: 125, iso: 200, whiteBalanceMode: "continuous", colorTemperature: 4300,
+    torch: false,
+  };
   const track = MediaStreamTrack.prototype;
   track.getCapabilities = () => ({
-    exposureMode: ["continuous", "manual"], exposureTime: { min: 1, max: 2000, step: 1 }, iso: { min: 50, max: 800, step: 1 },
+    exposureMode: ["continuous", "manual"], exposureTime: { min: 1, max: 2000, step: 1 },
+    iso: { min: 50, max: 800, step: 1 },
     whiteBalanceMode: ["continuous", "manual"], colorTemperature: { min: 2500, max: 7000, step: 50 }, torch: true,
   });
   track.getSettings = () => now;
@@ -214,7 +221,7 @@ def test_turning_is_low_and_ringed_beer_is_loud_and_framed_and_nothing_of_the_wa
     expect(page.locator(SAYS)).to_have_text("Beer so soon? Look.")
     expect(page.locator(SAYS)).to_have_attribute("role", "alert")
     # the tap stays the hand's
-    assert [each["event"] for each in next(b for b in cellar.kept(page, served) if b.get("open"))["events"]][-1] == "opened"
+    assert next(body for body in cellar.kept(page, served) if body.get("open"))["events"][-1]["event"] == "opened"
     tap(page, "colour-change")
     expect(page.locator("[data-glass-frame]")).to_be_hidden()
     assert page.evaluate("[window.tones, window.buzzed]") == [[], []]
@@ -296,12 +303,15 @@ def test_by_default_the_camera_is_neither_seen_nor_asked_for_nor_loaded(filmed, 
 @pytest.mark.parametrize(("name", "says"), [
     ("NotAllowedError", "Camera refused"), ("NotFoundError", "No camera"), ("NotReadableError", "Camera in use"),
 ], ids=["refused", "missing", "in use"])
-def test_without_a_camera_the_run_goes_on_as_ever(filmed, served, name, says):
+@pytest.mark.parametrize("size", [SMALL, USUAL], ids=["small", "usual"])
+def test_without_a_camera_the_run_goes_on_as_ever(filmed, served, name, says, size):
     # Source: W3C Media Capture and Streams, getUserMedia(), the names of what it rejects with
     gone = f"() => {{ MediaDevices.prototype.getUserMedia = async () => {{ throw new DOMException('', '{name}'); }}; }}"
-    page, _ = filmed("trub", size=USUAL, init=gone)
+    page, _ = filmed("trub", size=size, init=gone)
     page.locator("[data-glass-on]").click()
     expect(page.locator("[data-glass-on]")).to_contain_text(says)
+    assert page.evaluate(LINES_IN_SIGHT)
+    assert page.locator("[data-glass-on]").evaluate("(one) => one.scrollWidth <= one.clientWidth + 1")
     expect(page.locator("[data-glass-aim]")).to_be_hidden()
     tap(page, "opened")
     tap(page, "colour-change")
@@ -318,7 +328,8 @@ def test_exposure_and_white_balance_are_fixed_as_they_stand_and_the_lamp_is_the_
     page.locator("[data-aim-done]").click()
     page.wait_for_function("() => window.applied.length === 2")
     assert page.evaluate("window.applied") == [{"torch": True}, {
-        "exposureMode": "manual", "exposureTime": 125, "iso": 200, "whiteBalanceMode": "manual", "colorTemperature": 4300,
+        "exposureMode": "manual", "exposureTime": 125, "iso": 200, "whiteBalanceMode": "manual",
+        "colorTemperature": 4300,
     }]
     page.locator("[data-glass-seen]").click()
     page.wait_for_function("() => window.applied.length === 3")
@@ -337,12 +348,12 @@ def test_the_marks_are_put_by_a_finger_and_by_keys_and_are_there_the_next_time(f
     box = picture.bounding_box()
     page.mouse.click(box["x"] + 0.9 * box["width"], box["y"] + 0.2 * box["height"])
     second = page.locator("[data-mark=reference]")
-    assert second.evaluate("(mark) => [mark.style.left, mark.style.top].map(parseFloat)") == pytest.approx([90, 20], abs=1)
+    assert second.evaluate(PLACE) == pytest.approx([90, 20], abs=1)
     first = page.locator("[data-mark=glass]")
     first.focus()
     for key in ("ArrowLeft", "ArrowLeft", "ArrowDown"):
         page.keyboard.press(key)
-    assert first.evaluate("(mark) => [mark.style.left, mark.style.top].map(parseFloat)") == pytest.approx([36, 52], abs=0.01)
+    assert first.evaluate(PLACE) == pytest.approx([36, 52], abs=0.01)
     for mark in (first, second):
         assert min(mark.bounding_box()["width"], mark.bounding_box()["height"]) >= 56
     page.locator("[data-aim-off]").click()
@@ -369,3 +380,24 @@ def test_the_beers_colour_of_the_tanks_last_run_helps_the_next(filmed, served):
     tap(page, "opened")
     page.wait_for_timeout(2000)
     assert page.evaluate("JSON.parse(localStorage.getItem('tankfoot-watching')).run.state.beer_colour") == colour
+
+
+def test_pictures_are_dropped_while_the_phone_is_busy_and_never_queued(filmed):
+    count = """() => {
+      window.read = 0;
+      const draw = CanvasRenderingContext2D.prototype.drawImage;
+      CanvasRenderingContext2D.prototype.drawImage = function counted(...given) { window.read += 1; return draw.apply(this, given); };
+    }"""
+    page, _ = filmed("trub", init=count)
+    aim(page)
+    tap(page, "opened")
+    busy = """async (ms) => {
+      const before = window.read;
+      const until = performance.now() + ms;
+      while (performance.now() < until);
+      await new Promise((then) => { setTimeout(then, 2000); });
+      return window.read - before;
+    }"""
+    # five a second, and at most the one that was due when the phone was free again
+    assert 6 <= page.evaluate(busy, 0) <= 11
+    assert 6 <= page.evaluate(busy, 1500) <= 12

@@ -16,6 +16,7 @@ PORTS_TO_TRY = 20
 HERE, LAN = "127.0.0.1", "0.0.0.0"
 FAR = ("203.0.113.1", 9)  # RFC 5737: an address that nobody has; the way to it leads out of this machine
 PACKED = (".css", ".html", ".js", ".json", ".svg", ".webmanifest")  # what gzip makes smaller
+PERMISSIONS = "camera=(self), microphone=(), geolocation=()"  # what the app may ask a phone for
 
 
 class _Handler(SimpleHTTPRequestHandler):
@@ -60,6 +61,7 @@ class _Handler(SimpleHTTPRequestHandler):
 
     def end_headers(self):
         self.send_header("Cache-Control", "no-cache")
+        self.send_header("Permissions-Policy", PERMISSIONS)
         super().end_headers()
 
     def log_message(self, *arguments):

@@ -11,8 +11,9 @@ const OFFERED = ["after", "result"];
 /**
  * @param {HTMLElement} page @param {() => object|null} current the purge under way
  * @param {(work: Promise<boolean>) => Promise<boolean>} kept says on the screen what is on the disk
+ * @param {() => void} changed shows the purge anew
  */
-export function openGlass(page, current, kept) {
+export function openGlass(page, current, kept, changed) {
   const place = page.querySelector("[data-glass]");
   const on = place.querySelector("[data-glass-on]");
   const offer = page.querySelector("[data-glass-offer]");
@@ -24,7 +25,7 @@ export function openGlass(page, current, kept) {
   for (const button of offer.querySelectorAll("[data-take]")) {
     button.addEventListener("click", async () => {
       const { watched } = current().body;
-      if (await kept(current().keep({ watched: { ...watched, taken: button.dataset.take === "yes" } }))) show();
+      if (await kept(current().keep({ watched: { ...watched, taken: button.dataset.take === "yes" } }))) changed();
     });
   }
 
@@ -36,6 +37,7 @@ export function openGlass(page, current, kept) {
     try {
       const of = { purge: run.id, beer: lastBeer(run), usual: usualSpan, ended };
       watching = await room.openWatching(page, of);
+      if (watching) tellTrouble(null);
       on.hidden = watching !== null;
     } finally {
       isOpening = false;
@@ -47,13 +49,12 @@ export function openGlass(page, current, kept) {
   function ended(why) {
     watching = null;
     on.hidden = false;
-    on.querySelector("[data-label]").textContent = words(why ? `watch.trouble.${why}` : "watch.on");
-    const says = saysAt(current());
-    if (says && why) says.textContent = words(`watch.trouble.${why}`);
+    tellTrouble(why);
   }
 
-  function saysAt(run) {
-    return page.querySelector(`[data-step=${run.body.state}] [data-glass-says]`);
+  function tellTrouble(why) {
+    on.querySelector("[data-label]").textContent = words(why ? `watch.trouble.${why}` : "watch.on");
+    page.toggleAttribute("data-glass-trouble", why !== null);
   }
 
   function show() {
@@ -63,13 +64,15 @@ export function openGlass(page, current, kept) {
     place.hidden = !isRunning || !(settings().watch || watching);
     page.toggleAttribute("data-watches", !place.hidden);
     showOffer(run);
+    if (watching && (!isRunning || watching.purge !== run.id)) watching.end(null);
     if (isRunning) goOn(run);
-    else if (settings().watch || run.body.watched) close(run);
+    else if (isKept(run)) keep(run);
   }
 
   async function goOn(run) {
-    const opened = openedAt(run);
-    if (watching) watching.show({ opened, says: saysAt(run), isTold: run.body.state === "beer" });
+    const opened = instantOf(run.body.events, "opened");
+    const says = page.querySelector(`[data-step=${run.body.state}] [data-glass-says]`);
+    if (watching) watching.show({ opened, says, isTold: run.body.state === "beer" });
     else if (settings().watch && opened !== null && !isOpening && await isLeftOff(run, opened)) await start();
   }
 
@@ -81,11 +84,10 @@ export function openGlass(page, current, kept) {
   }
 
   /** What was seen goes into the purge once the port is closed, and is forgotten once the purge is saved. */
-  async function close(run) {
-    watching?.end(null);
+  async function keep(run) {
     room ??= await import("../watch/watching.js");
     if (run.isOver) return room.forget(run.id);
-    const watched = instantOf(run.body.events, "closed") !== null && room.watchedOf(run.id);
+    const watched = room.watchedOf(run.id);
     if (!watched || watched.colours === run.body.watched?.colours) return undefined;
     if (await kept(run.keep({ watched }))) showOffer(run);
     return undefined;
@@ -107,7 +109,7 @@ export function openGlass(page, current, kept) {
 
 /** What the camera saw that the hand's tap does not say, in words; null where both say the same, or it saw nothing. */
 function offered({ beer_at: seen, taken }, events) {
-  const opened = openedIn(events);
+  const opened = instantOf(events, "opened");
   if (seen === null || opened === null) return null;
   const tapped = instantOf(events, "colour-change");
   if (tapped === null) return words(`watch.offer.${taken ? "taken" : "untapped"}`, { seconds: Math.round(seen) });
@@ -117,12 +119,9 @@ function offered({ beer_at: seen, taken }, events) {
   return words(earlier > 0 ? "watch.offer.earlier" : "watch.offer.later", { seconds: Math.abs(earlier) });
 }
 
-function openedAt({ body: { events } }) {
-  return openedIn(events);
-}
-
-function openedIn(events) {
-  return instantOf(events, "opened");
+/** Whether something may have been seen of a run that is over. */
+function isKept({ body: { events, watched } }) {
+  return instantOf(events, "closed") !== null && (settings().watch || watched !== undefined);
 }
 
 /** The beer's colour at the end of the tank's last watched run. */

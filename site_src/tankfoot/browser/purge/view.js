@@ -47,7 +47,7 @@ let isEvery = false; // it has asked for every step before it begins
 let isAllShown = false; // it wants to see what is known of the tank
 
 const tick = startClocks(page, () => run);
-const glass = openGlass(page, () => run, kept);
+const glass = openGlass(page, () => run, kept, show);
 listen();
 why = await orShowTrouble(whyNotShort()) ?? null;
 await offerPurges(page, { resume, choose });

@@ -105,14 +105,20 @@ export async function openWatching(page, { purge, beer, usual, ended }) {
   function show(next) {
     now = next;
     if (aim.isOpen) aim.fit();
-    if (now.opened === null) return;
+    if (now.opened === null) return quiet();
     if (run?.opened !== now.opened) {
       aim.close();
       run = keptRun(purge);
       if (run?.opened !== now.opened) run = { purge, opened: now.opened, state: begin(beer), strip: empty() };
       told = run.state.stage;
     }
-    tell();
+    return tell();
+  }
+
+  /** Nothing is said of the glass now. */
+  function quiet() {
+    frame.hidden = true;
+    delete page.dataset.glassStage;
   }
 
   /** @param {string|null} why a stable word, where no hand has ended it */
@@ -122,14 +128,13 @@ export async function openWatching(page, { purge, beer, usual, ended }) {
     keep();
     camera.close();
     aim.end();
-    frame.hidden = true;
-    delete page.dataset.glassStage;
+    quiet();
     say("");
     ended(why);
   }
 
   aim.open();
-  return { show, end };
+  return { purge, show, end };
 }
 
 async function openedOr(ended, work) {
