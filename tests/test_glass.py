@@ -124,6 +124,10 @@ def watched(page, served):
     return next(body["watched"] for body in cellar.kept(page, served) if body.get("watched"))
 
 
+def overrun(page, served):
+    return next(body for body in cellar.kept(page, served) if body.get("watched"))["result"]["overrun"]["value"]
+
+
 def opened_at(page, served):
     events = next(body["events"] for body in cellar.kept(page, served) if body.get("open"))
     at = next(each["at"] for each in events if each["event"] == "opened")
@@ -251,6 +255,16 @@ def test_after_closed_the_seen_time_is_offered_taken_and_given_back(filmed, serv
     offer.locator("[data-take=no]").click()
     expect(offer.locator("[data-take=no]")).to_be_hidden()
     assert watched(page, served) == body["watched"]
+    # what it counts in: by hand, the beer that ran is the flow times the seconds from the change until it was closed
+    hand.type_readings(page, {"after": {"pressure_after": "8 psi", "flow": "2 gal/min"}})
+    tap(page, "read")
+    flow = 2 * 3.785411784e-3 / 60  # m3/s, NIST Handbook 44
+    assert overrun(page, served) == pytest.approx(flow * (at["closed"] - at["colour-change"]) / 1000, rel=1e-6)
+    page.wait_for_timeout(LOOK)
+    offer.locator("[data-take=yes]").click()
+    expect(offer.locator("[data-take=yes]")).to_be_hidden()
+    seen = body["watched"]["beer_at"]
+    assert overrun(page, served) == pytest.approx(flow * ((at["closed"] - at["opened"]) / 1000 - seen), rel=1e-6)
 
 
 def test_a_reload_in_the_middle_goes_on(filmed, served):

@@ -1,6 +1,7 @@
 /** The camera at the glass, where a site wants it: its button while a port may be open, and what it saw after Closed. */
 
 import { instantOf } from "../../purge/machine.js";
+import { seenAfter, tappedAfter } from "../../purge/times.js";
 import { words } from "../../wording/words.js";
 import { settings } from "../storage/settings.js";
 import { usualSpan } from "./usual_change.js";
@@ -94,8 +95,8 @@ export function openGlass(page, current, kept, changed) {
   }
 
   function showOffer(run) {
-    const { watched, events, state } = run.body;
-    const text = OFFERED.includes(state) && watched ? offered(watched, events) : null;
+    const { watched, state } = run.body;
+    const text = OFFERED.includes(state) && watched ? offered(run.body) : null;
     offer.hidden = text === null;
     if (text === null) return;
     offer.querySelector("[data-offer-says]").textContent = text;
@@ -108,13 +109,13 @@ export function openGlass(page, current, kept, changed) {
 }
 
 /** What the camera saw that the hand's tap does not say, in words; null where both say the same, or it saw nothing. */
-function offered({ beer_at: seen, taken }, events) {
-  const opened = instantOf(events, "opened");
-  if (seen === null || opened === null) return null;
-  const tapped = instantOf(events, "colour-change");
-  if (tapped === null) return words(`watch.offer.${taken ? "taken" : "untapped"}`, { seconds: Math.round(seen) });
-  const earlier = Math.round((tapped - opened) / 1000 - seen);
-  if (taken) return words("watch.offer.taken", { seconds: Math.round(seen) });
+function offered(body) {
+  const [seen, tapped] = [seenAfter(body), tappedAfter(body)];
+  if (seen === null) return null;
+  const seconds = Math.round(seen);
+  if (body.watched.taken) return words("watch.offer.taken", { seconds });
+  if (tapped === null) return words("watch.offer.untapped", { seconds });
+  const earlier = Math.round(tapped - seen);
   if (earlier === 0) return null;
   return words(earlier > 0 ? "watch.offer.earlier" : "watch.offer.later", { seconds: Math.abs(earlier) });
 }
