@@ -400,7 +400,10 @@ def test_pictures_are_dropped_while_the_phone_is_busy_and_never_queued(filmed):
     count = """() => {
       window.read = 0;
       const draw = CanvasRenderingContext2D.prototype.drawImage;
-      CanvasRenderingContext2D.prototype.drawImage = function counted(...given) { window.read += 1; return draw.apply(this, given); };
+      CanvasRenderingContext2D.prototype.drawImage = function counted(...given) {
+        window.read += 1;
+        return draw.apply(this, given);
+      };
     }"""
     page, _ = filmed("trub", init=count)
     aim(page)
