@@ -2,9 +2,10 @@
 
 import json
 import random
-import re
 from datetime import date, timedelta
 
+import many_phones
+import rfc8785
 from cases import SEED, a_case
 from drawn_meaning import entry_of_any_meaning
 from drawn_records import shape, spoilt_entry
@@ -13,7 +14,8 @@ from hypothesis import strategies as st
 from marshmallow import ValidationError
 from records import current
 from tankfoot.calculators import calculators
-from tankfoot.record.entry import members_of, told_problems
+from tankfoot.office.lines import _surely_right
+from tankfoot.record.entry import SCHEMA_VERSION, is_surely_right, told_problems
 
 DRAWN = 2000
 RIGHT = 0.9  # of what is right and was not deleted, at least: some of it holds something deep that is not known
@@ -22,7 +24,7 @@ SPOILT_TEXTS = ("\n", "\u0663", " ", "Z", "0", "\ud83d", "\x00")
 
 def quick(entry):
     """Whether an entry whose keys are in order, as those of a file are, gets a quick yes."""
-    return members_of(json.loads(json.dumps(entry, sort_keys=True))) > 0
+    return is_surely_right(json.loads(json.dumps(entry, sort_keys=True)))
 
 
 def drawn(rng):
@@ -102,10 +104,39 @@ def answer(read, texts):
         return refused.messages
 
 
-def test_members_are_counted_and_their_order_is_looked_at():
-    for entry in json.loads(json.dumps(current()["entries"], sort_keys=True)):
-        if counted := members_of(entry):
-            assert counted == len(re.findall(r'[a-z0-9_]":', json.dumps(entry, separators=(",", ":"))))
-            assert not members_of(dict(reversed(entry.items())))
-            body = dict(reversed(entry["body"].items()))
-            assert len(body) < 2 or not members_of(entry | {"body": body})
+def surely(line):
+    found = _surely_right(line.encode(), SCHEMA_VERSION)
+    return found and found[0]
+
+
+def known():
+    """Entries of all that a phone keeps without what a later version would add to them."""
+    for entry in current()["entries"]:
+        yield {key: value for key, value in entry.items() if key not in ("colour", "limits")}
+
+
+def test_a_line_as_it_is_exported_is_surely_right_and_one_in_another_order_is_not():
+    purges = many_phones.lines_of(0, 20, many_phones.drawn(10))
+    exported = purges + [line for entry in known() if surely(line := rfc8785.dumps(entry).decode())]
+    assert {"purge", "tank", "batch-event", "cost-basis", "round"} < {surely(line)["kind"] for line in exported}
+    for line in exported:
+        entry = json.loads(line)
+        assert surely(line) == entry
+        for other in (dict(reversed(entry.items())), entry | {"body": dict(reversed(entry["body"].items()))}):
+            text = json.dumps(other, separators=(",", ":"), ensure_ascii=False)
+            assert text == line or surely(text) is None
+
+
+# Source: RFC 8785, 3.2.2.3, by the reference implementation rfc8785: how a number is written in a canonical text.
+@given(st.floats(0.0, 20.0) | st.integers(0, 20).map(float) | st.sampled_from([1e-4, 1e-5, 1e-6, 1e-7, 5e-324, -0.0]))
+def test_a_line_is_surely_right_only_with_its_numbers_as_a_canonical_text_has_them(value):
+    tank = next(entry for entry in known() if entry["kind"] == "tank")
+    line = rfc8785.dumps(tank | {"body": tank["body"] | {"head_depth": 0.125}}).decode()
+    assert surely(line)["body"]["head_depth"] == 0.125
+    right = rfc8785.dumps(value).decode()
+    for text in {right, repr(value), f"{value:.3f}", f"{value:e}", f"{value:.0f}", f"{value:.20g}", f"-{right}"}:
+        found = surely(line.replace('"head_depth":0.125', f'"head_depth":{text}'))
+        assert found is None or text == rfc8785.dumps(float(text)).decode()
+        assert found is None or type(found["body"]["head_depth"]) is float
+    if 1e-3 < value <= 10.0:
+        assert surely(line.replace('"head_depth":0.125', f'"head_depth":{right}'))["body"]["head_depth"] == value

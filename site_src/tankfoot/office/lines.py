@@ -5,22 +5,23 @@ doubt, in the file or in an entry, raises Doubt: then transfer.py reads the whol
 """
 
 import json
-import re
 from dataclasses import dataclass
 from hashlib import sha256
 from itertools import pairwise
 
+import orjson
+
 from tankfoot.office.entry_check import entry_problems, meaning_problems
 from tankfoot.office.transfer import LARGEST, Refused, head_of
-from tankfoot.record.canonical import DEEPEST, NotCanonical, canonical, number
-from tankfoot.record.entry import members_of
+from tankfoot.record.canonical import DEEPEST, NotCanonical, canonical
+from tankfoot.record.entry import has_plain_numbers, is_surely_right
 from tankfoot.record.migrate import migrated
 
 LONGEST_HEAD = 10_000  # bytes
 BEGIN, END, BETWEEN = b'"entries":[\n', b"\n]}\n", b",\n"
-PLAIN_DIGITS = 15  # of a whole number that Python and ECMAScript write alike
 AT_ONCE = 1_000_000  # bytes
-SPACED = re.compile(rb" (?:(?=[{}\[\]:,])|(?<=[{}\[\]:,] ))")  # space beside a sign
+NO_NUMBERS = (str, bool, type(None))  # of members that the shape does not know: it does not know how large they are
+SORTED = orjson.OPT_SORT_KEYS
 
 
 class Doubt(Exception):
@@ -75,18 +76,39 @@ def entries_in(path, span, version):
         file.seek(span[0])
         lines = file.read(span[1] - span[0]).removesuffix(BETWEEN).split(BETWEEN)
     for line in lines:
-        try:
-            text = line.decode()
-            read, has_plain_numbers = _read(text)
-            entry = migrated(read, version)
-            members = members_of(entry)
-            if not (members and entry is read and has_plain_numbers and _is_canonical(line, text, members)):
-                _check(read, text)
-        except (ValueError, RecursionError, NotCanonical) as wrong:
-            raise Doubt from wrong
-        if meaning_problems(entry) if members else entry_problems(entry):
+        yield _surely_right(line, version) or _right(line, version)
+
+
+def _surely_right(line, version):
+    """The same of a ``line`` that is surely canonical, and its entry right; None of any other."""
+    try:
+        entry, text = orjson.loads(line), line.decode()
+    except ValueError:
+        return None
+    if migrated(entry, version) is not entry or not is_surely_right(entry, NO_NUMBERS):
+        return None
+    is_plain = orjson.dumps(entry, option=SORTED) == line and _is_sorted_alike(text) and has_plain_numbers(entry)
+    return (entry, text) if is_plain and not meaning_problems(entry) else None
+
+
+def _is_sorted_alike(text):
+    """Whether keys are in the order of their letters as of their UTF-16 units, of which none has two here."""
+    return text.isascii() or len(text.encode("utf-16-le")) == 2 * len(text)
+
+
+def _right(line, version):
+    """The same of any ``line``, by those who say what is wrong. Raises Doubt where something is."""
+    try:
+        text = line.decode()
+        read = _decode(text)
+        if canonical(read, DEEPEST - 1) != text:
             raise Doubt
-        yield entry, text if entry is read else canonical(entry)
+        entry = migrated(read, version)
+        if entry_problems(entry):
+            raise Doubt
+        return entry, text if entry is read else canonical(entry)
+    except (ValueError, RecursionError, NotCanonical) as wrong:
+        raise Doubt from wrong
 
 
 def sum_of(path, spans):
@@ -107,49 +129,4 @@ def _none_such(name):
     raise Doubt(name)
 
 
-def _read(text):
-    """(The JSON value of a ``text``, every number a float; whether each is written as in a canonical text)."""
-    _odd.clear()
-    return _decode(text), not _odd
-
-
-def _float(text):
-    value = float(text)
-    if repr(value) != text or "e" in text or text.endswith(".0"):
-        _note_odd(value, text)
-    return value
-
-
-def _whole(text):
-    value = float(text)
-    if len(text) > PLAIN_DIGITS or text == "-0":
-        _note_odd(value, text)
-    return value
-
-
-def _note_odd(value, text):
-    if number(value) != text:
-        _odd.append(text)
-
-
-_odd = []
-_decode = json.JSONDecoder(parse_float=_float, parse_int=_whole, parse_constant=_none_such).decode
-
-
-def _is_canonical(line, text, members):
-    """Whether a ``line``, as a ``text`` too, is surely canonical: JSON with plain numbers and ``members`` in order.
-
-    Without a backslash each quote begins or ends a text, so that no fewer quotes have a colon behind them than there
-    are members: where they are as many as were read, none was there twice. What else may differ is space beside a sign,
-    a tab and a line break being in no text, and the order of keys with letters that are two UTF-16 units long.
-    """
-    if b"\\" in line or line.count(b'":') != members or b"\t" in line or b"\r" in line or b"\n" in line:
-        return False
-    if not line.isascii() and len(text.encode("utf-16-le")) != 2 * len(text):
-        return False
-    return line[:1] == b"{" and line[-1:] == b"}" and not SPACED.search(line)
-
-
-def _check(read, text):
-    if canonical(read, DEEPEST - 1) != text:
-        raise Doubt
+_decode = json.JSONDecoder(parse_float=float, parse_int=float, parse_constant=_none_such).decode

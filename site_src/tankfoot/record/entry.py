@@ -5,8 +5,9 @@ from dataclasses import dataclass, field
 from tankfoot.record.bodies import BODIES
 from tankfoot.record.canonical import utf16
 from tankfoot.record.members import anything, flag, hexadecimal, instant, many, one_of, text, uuid
+from tankfoot.record.plain import plain_entry
 from tankfoot.record.strict import Shape, Value
-from tankfoot.record.surely import surely_entry
+from tankfoot.record.surely import SCALARS, surely_entry
 
 FORMAT = "tankfoot-record"
 SCHEMA_VERSION = 6
@@ -64,7 +65,7 @@ def check_entry(entry, where=""):
     >>> check_entry({"id": 7})[0]
     Problem(where='body', code='missing', facts={'what': 'object'}, id=None)
     """
-    return [] if members_of(entry) else told_problems(entry, where)
+    return [] if is_surely_right(entry) else told_problems(entry, where)
 
 
 def told_problems(entry, where):
@@ -77,16 +78,22 @@ def told_problems(entry, where):
     return [problem for path, body in bodies for problem in check_shape(shape, body, _step(where, path))]
 
 
-def members_of(entry):
-    """How many members all objects in an ``entry`` have, where a quick look finds it right in its shape: surely.py.
+def is_surely_right(entry, unknown=SCALARS):
+    """Whether a quick look finds an ``entry``, any JSON value, right in its shape: surely.py.
 
-    0 where it does not: for any other JSON value too, and for what was deleted. What it finds right is no deeper than
-    the shape, and has its keys in order.
+    It looks at nothing that was deleted. What it finds right is no deeper than the shape; ``unknown``: the types of
+    what a member may be that the shape does not know.
     """
     kind = entry.get("kind") if type(entry) is dict else None
     if not isinstance(kind, str) or kind not in BODIES or entry.get("deleted") is not False:
-        return 0
-    return surely_entry(ENTRY)[kind](entry)
+        return False
+    return surely_entry(ENTRY, unknown)[kind](entry)
+
+
+def has_plain_numbers(entry):
+    """Whether all numbers of an ``entry`` that is surely right are plain; then it makes floats of them: plain.py."""
+    are_plain = plain_entry(ENTRY)[entry["kind"]]
+    return are_plain is None or are_plain(entry)
 
 
 ENTRY = Entry()
