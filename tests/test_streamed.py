@@ -173,7 +173,7 @@ def kept(paths):
             identifying.add(entry, text)
         latest.add(identifying.made, range(len(entries), len(entries) + len(read.gathered[0])), place)
         entries += [entry for entry, _ in read.gathered[0]]
-    return sorted((entries[number] for _, number in latest.numbers(paths)), key=lambda entry: entry["id"])
+    return [entries[number] for number in latest.numbers(paths)]
 
 
 class Terminal(io.StringIO):

@@ -23,8 +23,7 @@ def merge(options):
                 latest.add(identities, spool.add(texts), place)
                 kinds += of_kinds
                 created += instants
-        counting = latest.numbers(options.files)
-        order = [number for _, _, number in sorted((created[number], id, number) for id, number in counting)]
+        order = sorted(latest.numbers(options.files), key=created.__getitem__)  # of one instant by their ids
         paths = _write(options.output, spool, order, made)
     summary = summary_of(Counter(kinds[number] for number in order))
     print(say("check", "right", file=", ".join(map(str, paths)), summary=summary))

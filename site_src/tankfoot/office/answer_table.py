@@ -48,9 +48,9 @@ def _counting(options, spool):
             latest.add(identities, numbers, place)
             opened += instants
             others |= {numbers.start + at: entry for at, entry in kept.items()}
-    counting = [(opened[number], id, number) for id, number in latest.numbers(options.files)]
-    order = array("q", (number for _, _, number in sorted(counting) if spool.size(number)))
-    return order, [others[number] for _, _, number in counting if number in others]
+    counting = latest.numbers(options.files)
+    order = sorted((number for number in counting if spool.size(number)), key=opened.__getitem__)  # else by their ids
+    return array("q", order), [others[number] for number in counting if number in others]
 
 
 def _taken(demo, system, entries):

@@ -8,19 +8,21 @@ from array import array
 from dataclasses import dataclass
 from functools import partial
 from hashlib import blake2b
+from itertools import groupby
 
-from tankfoot.office.columns import number_of_id, number_of_instant
+from tankfoot.office.columns import Ids, number_of_id, number_of_instant
 from tankfoot.office.streamed import read_files
 from tankfoot.record.canonical import utf16
 
 FIXED = 8  # bytes of a sum: it only tells two texts of one entry and instant apart
+FIRST_BYTE = 56  # bits behind it, in the first half of an id
 
 
 @dataclass(frozen=True)
 class Identities:
     """Who the entries of a part of a file are, in their order: ids, when they were edited, the sums of their texts."""
 
-    ids: list[int]
+    ids: Ids
     edited: array
     sums: array
 
@@ -29,10 +31,10 @@ class Identifying:
     """Makes Identities of the entries that are added, one after the other."""
 
     def __init__(self):
-        self.made = Identities([], array("q"), array("Q"))
+        self.made = Identities(Ids(), array("q"), array("Q"))
 
     def add(self, entry, text):
-        self.made.ids.append(number_of_id(entry["id"]))
+        self.made.ids.append(entry["id"])
         self.made.edited.append(number_of_instant(entry["edited"]))
         self.made.sums.append(_sum(text))
 
@@ -45,48 +47,53 @@ class Latest:
     """The entries that count, by files that are told in any order."""
 
     def __init__(self):
-        self._places, self._tied = {}, {}
-        self._edited, self._sums, self._numbers, self._files = array("q"), array("Q"), array("q"), array("l")
+        self._ids, self._edited, self._sums = Ids(), array("q"), array("Q")
+        self._numbers, self._files = array("q"), array("l")
 
     def add(self, identities, numbers, file):
         """``numbers``: one for each that stands for it; ``file``: the place of their file among all."""
-        told = zip(identities.ids, identities.edited, identities.sums, numbers, strict=True)
-        for id, edited, summed, number in told:
-            place = self._places.setdefault(id, len(self._numbers))
-            if place == len(self._numbers):
-                self._append(edited, summed, number, file)
-            elif edited > self._edited[place]:
-                self._tied.pop(place, None)
-                self._set(place, edited, summed, number, file)
-            elif edited == self._edited[place] and summed != self._sums[place]:
-                first = self._sums[place], self._numbers[place], self._files[place]
-                self._tied.setdefault(place, [first]).append((summed, number, file))
-
-    def _append(self, *told):
-        for column, value in zip((self._edited, self._sums, self._numbers, self._files), told, strict=True):
-            column.append(value)
-
-    def _set(self, place, *told):
-        for column, value in zip((self._edited, self._sums, self._numbers, self._files), told, strict=True):
-            column[place] = value
+        self._ids.extend(identities.ids)
+        self._edited.extend(identities.edited)
+        self._sums.extend(identities.sums)
+        self._numbers.extend(numbers)
+        self._files.extend(array("l", [file]) * len(numbers))
 
     def numbers(self, paths):
-        """Pairs of the id and the number of each entry that counts. ``paths``: the files, by their places."""
-        self._settle(paths)
-        return zip(self._places, self._numbers, strict=True)
+        """The number of each entry that counts, in the order of the ids. ``paths``: the files, by their places."""
+        counting, tied = array("q"), {}
+        for _, places in groupby(self._in_order(), self._ids.number):
+            newest = self._newest([*places])
+            if len({self._sums[place] for place in newest}) > 1:
+                tied[len(counting)] = newest
+            counting.append(self._numbers[newest[0]])
+        for at, place in self._settled(tied, paths):
+            counting[at] = self._numbers[place]
+        return counting
 
-    def _settle(self, paths):
-        """Reads again what two files tell otherwise at the same instant: the greater text counts."""
-        files = sorted({file for tied in self._tied.values() for _, _, file in tied})
-        ids = {place: id for id, place in self._places.items() if place in self._tied}
+    def _in_order(self):
+        """The places of all ids in their order: those with one first byte at a time, or all keys would be there."""
+        by_byte = [array("q") for _ in range(256)]
+        for place, half in enumerate(self._ids.high):
+            by_byte[half >> FIRST_BYTE].append(place)
+        for places in by_byte:
+            yield from sorted(places, key=self._ids.number)
+
+    def _newest(self, places):
+        if len(places) == 1:
+            return places
+        edited = max(map(self._edited.__getitem__, places))
+        return [place for place in places if self._edited[place] == edited]
+
+    def _settled(self, tied, paths):
+        """Pairs of a key of ``tied`` and the place that counts: that of the greater text, read once more."""
+        ids = {at: self._ids.number(places[0]) for at, places in tied.items()}
+        files = sorted({self._files[place] for places in tied.values() for place in places})
         texts = {}
         for read in read_files([paths[file] for file in files], partial(_texts_of, frozenset(ids.values()))):
             for id, text in (found for part in read.gathered for found in part):
                 texts[id, _sum(text)] = text
-        for place, tied in self._tied.items():
-            _, number, file = max(tied, key=lambda each: utf16(texts[ids[place], each[0]]))
-            self._numbers[place], self._files[place] = number, file
-        self._tied = {}
+        for at, places in tied.items():
+            yield at, max(places, key=lambda place: utf16(texts[ids[at], self._sums[place]]))
 
 
 def _texts_of(ids, entries):

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from itertools import accumulate
 
 from tankfoot.office.check import check_file
+from tankfoot.office.columns import Ids
 from tankfoot.office.cores import context, cores
 from tankfoot.office.lines import Doubt, Layout, entries_in, layout, sum_of
 from tankfoot.record.canonical import canonical
@@ -114,7 +115,7 @@ def _joined(file, tell):
         of_part, told = part.result()
         tell(end)
         starts.append(len(ids))
-        ids.update(of_part)
+        ids.update(map(of_part.number, range(len(of_part))))
         if len(ids) != starts[-1] + len(of_part):
             raise Doubt
         gathered.append(told)
@@ -124,7 +125,7 @@ def _joined(file, tell):
 
 
 def _part(path, span, version, gather):
-    ids = []
+    ids = Ids()
 
     def noting_ids():
         for entry, text in entries_in(path, span, version):

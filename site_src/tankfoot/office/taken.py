@@ -126,7 +126,7 @@ class Collected:
 
         In the order of their ids, so that no order of files is told from another.
         """
-        order = array("q", (number for _, number in sorted(self._latest.numbers(paths))))
+        order = self._latest.numbers(paths)
         self._latest = None
         others = {}
         for number in order:
