@@ -3,6 +3,7 @@
 import json
 import math
 import random
+import statistics
 
 import drawn_report
 import many_phones
@@ -12,6 +13,7 @@ from tankfoot.cli import main
 from tankfoot.office import figured, report_page
 from tankfoot.office.columns import Ids, Instants, Numbers, taken
 from tankfoot.report.figures import figures_of
+from tankfoot.usual.median import MANY, median
 
 PHONES, PURGES = 4, 60
 
@@ -58,6 +60,21 @@ def test_columns_give_out_what_was_put_in():
     both.extend(ids)
     assert both[31] == put[0][0] and len(both) == 130
     assert sorted(instants) == [instant for _, instant in sorted(zip(instants.numbers, instants, strict=True))]
+
+
+# Source: Python's statistics.median, which sorts all of them.
+@pytest.mark.parametrize("draw", [
+    pytest.param(lambda rng, place: rng.random(), id="all different"),
+    pytest.param(lambda rng, place: rng.choice((0.0, 0.0, 1.0, 2.0)), id="few different"),
+    pytest.param(lambda rng, place: float(place), id="rising"),
+    pytest.param(lambda rng, place: float(place % 5), id="in step with the sample"),
+    pytest.param(lambda rng, place: -1.0 / (1.0 + place), id="crowded at one end"),
+])
+def test_the_median_of_very_many_is_that_of_all(draw):
+    rng = random.Random(SEED)
+    for count in (MANY - 1, MANY, MANY + 1, 12_345):
+        values = [draw(rng, place) for place in range(count)]
+        assert median(values) == statistics.median(values)
 
 
 def test_groups_add_up_to_the_whole(phones, capsys):

@@ -3,7 +3,8 @@
 import math
 from array import array
 from collections import defaultdict
-from itertools import chain
+from functools import partial
+from itertools import chain, compress
 
 from tankfoot.report.exact import exact_sum
 from tankfoot.report.measures import MEASURES, each_measured
@@ -29,17 +30,20 @@ def figures_of(facts, groups, prices, baseline):
 def figures_of_measure(facts, groups, name, prices, baseline):
     """The figure of each of ``groups`` for a measure ``name``, one after the other."""
     values, tools, assumed, squares = columns = [array("d") for _ in range(4)]
+    put_value, put_tool, put_share, put_square = (column.append for column in columns)
     for part in each_measured(facts, name, prices, baseline):
         value, tool, share, own = part or UNTOLD
-        for column, told in zip(columns, (value, tool, share, own * own), strict=True):
-            column.append(told)
+        put_value(value)
+        put_tool(tool)
+        put_share(share)
+        put_square(own * own)
     gaps = sum(map(math.isnan, values))
-    tools, assumed = (column if any(column) else () for column in (tools, assumed))
+    tools, assumed, squares = (column if any(column) else () for column in (tools, assumed, squares))
     for _, rows in groups:
         told = rows if not gaps else [row for row in rows if not math.isnan(values[row])] if gaps < len(values) else []
         made = _figure(told, facts["tool"], values, tools, assumed, squares)
         if name in SAID_APART:
-            made["assumed"] = exact_sum(values[row] for row in told if facts["assumed"][row])
+            made["assumed"] = exact_sum(compress(_of(values, told), _of(facts["assumed"], told)))
         yield made
 
 
@@ -60,16 +64,28 @@ def figure(parts):
 def _figure(rows, instruments, values, tools, assumed, squares):
     """The same of ``rows`` of columns; ``squares``: of what readings are off by. Of a million, one column at a time.
 
-    ``tools`` and ``assumed`` are empty where all of it is nothing.
+    ``tools``, ``assumed`` and ``squares`` are empty where all of it is nothing.
     """
-    by_instrument = defaultdict(list)
-    for row in rows if tools else ():
-        by_instrument[instruments[row]].append(tools[row])
-    shared = [*map(exact_sum, by_instrument.values()), exact_sum(map(assumed.__getitem__, rows if assumed else ()))]
-    by_instrument.clear()
-    uncertainty = math.sqrt(exact_sum(chain((each * each for each in shared), map(squares.__getitem__, rows))))
-    values = [values[row] for row in rows]
+    shared = [*_by_instrument(rows, instruments, tools), exact_sum(_of(assumed, rows))]
+    uncertainty = math.sqrt(exact_sum(chain((each * each for each in shared), _of(squares, rows))))
+    values = [*_of(values, rows)]
     return {"sum": exact_sum(values), "median": median(values), "uncertainty": uncertainty, "told": len(values)}
+
+
+def _by_instrument(rows, instruments, tools):
+    """What each instrument is off by, summed."""
+    names = [*_of(instruments, rows)] if tools else []
+    if len(set(names)) < 2:
+        return [exact_sum(_of(tools, rows))]
+    of = defaultdict(partial(array, "d"))
+    for name, tool in zip(names, _of(tools, rows), strict=True):
+        of[name].append(tool)
+    return [*map(exact_sum, of.values())]
+
+
+def _of(column, rows):
+    """What stands in ``rows`` of a ``column``; of an empty one nothing."""
+    return map(column.__getitem__, rows) if column else ()
 
 
 RANGES = {
