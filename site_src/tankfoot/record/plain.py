@@ -24,48 +24,44 @@ def _numbers(described):
     """The same of a value ``described`` by JSON Schema; None where there is no number in it."""
     kind = types_of(described)[0]
     if "prefixItems" in described:
-        return _row(described["prefixItems"])
+        return _places([place for place, inner in enumerate(described["prefixItems"]) if _is_number(inner)])
     if kind == "array":
-        return _several(_numbers(described["items"]), lambda value: value)
+        return _places(None) if _is_number(described["items"]) else _several(_numbers(described["items"]), iter)
     if kind != "object":
         return None
     if "properties" not in described:
         return _several(_numbers(described["additionalProperties"]), dict.values)
     members = described["properties"]
-    own = [name for name, inner in members.items() if types_of(inner)[0] == "number"]
+    own = [name for name, inner in members.items() if _is_number(inner)]
     inner = {name: made for name, described in members.items() if (made := _numbers(described))}
     if not own and not inner:
         return None
 
     def are_plain(value):
-        for name in own:
-            number = value.get(name)
-            if type(number) is int:
-                value[name] = float(number)
-            elif number is not None and not _is_plain(number):
-                return False
-        return all(value.get(name) is None or made(value[name]) for name, made in inner.items())
+        return _are_floats(value, filter(value.__contains__, own)) and all(
+            value.get(name) is None or made(value[name]) for name, made in inner.items()
+        )
 
     return are_plain
 
 
-def _row(items):
-    """The same of a list of numbers and words in fixed places."""
-    places = [place for place, inner in enumerate(items) if types_of(inner)[0] == "number"]
-
-    def are_plain(value):
-        for place in places:
-            if type(value[place]) is int:
-                value[place] = float(value[place])
-            elif not _is_plain(value[place]):
-                return False
-        return True
-
-    return are_plain if places else None
+def _places(given):
+    """The same of a list with numbers in the ``given`` places, None for all of them."""
+    return lambda value: _are_floats(value, range(len(value)) if given is None else given)
 
 
-def _is_plain(number):
-    return not number.is_integer() and FROM <= abs(number) < BELOW
+def _are_floats(value, places):
+    for place in places:
+        number = value[place]
+        if type(number) is int:
+            value[place] = float(number)
+        elif number is not None and (number.is_integer() or not FROM <= abs(number) < BELOW):
+            return False
+    return True
+
+
+def _is_number(described):
+    return types_of(described)[0] == "number"
 
 
 def _several(made, of):
