@@ -6,9 +6,11 @@ import cellar
 import films
 import hand
 import pytest
+from axe_core_python.base import AXE_SCRIPT
 from browsers import PHONE
 from playwright.sync_api import expect
 from tankfoot.purge.machine import LATEST
+from test_accessibility import CONTRAST, RULES, RUN_AXE
 from test_fixed_places import BOX
 from test_pouch import STAND_IN
 from test_purge import LINES_IN_SIGHT
@@ -418,3 +420,16 @@ def test_pictures_are_dropped_while_the_phone_is_busy_and_never_queued(filmed):
     # five a second, and at most the one that was due when the phone was free again
     assert 6 <= page.evaluate(busy, 0) <= 11
     assert 6 <= page.evaluate(busy, 1500) <= 12
+
+
+@pytest.mark.parametrize("light", ["dark", "light"])
+def test_axe_finds_nothing_while_the_camera_is_aimed_and_while_it_watches(filmed, light):
+    page, _ = filmed("trub", theme=light)
+    page.evaluate(AXE_SCRIPT)
+    page.locator("[data-glass-on]").click()
+    expect(page.locator("[data-aim-says]")).not_to_be_empty()
+    aimed = page.evaluate(RUN_AXE, [RULES, CONTRAST])
+    page.locator("[data-aim-done]").click()
+    tap(page, "opened")
+    expect(page.locator(SAYS)).not_to_be_empty()
+    assert [aimed["found"], page.evaluate(RUN_AXE, [RULES, CONTRAST])["found"]] == [[], []]
