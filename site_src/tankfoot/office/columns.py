@@ -111,7 +111,7 @@ def number_of_id(id):
 
 
 def _instant(number):
-    text = f"{number:017d}"
+    text = str(number)
     return f"{text[:4]}-{text[4:6]}-{text[6:8]}T{text[8:10]}:{text[10:12]}:{text[12:14]}.{text[14:]}Z"
 
 

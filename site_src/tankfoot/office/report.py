@@ -1,6 +1,7 @@
 """What purges cost, for a desk: the figures of a whole record, of any number of phones."""
 
 import json
+from array import array
 from collections import Counter
 from dataclasses import dataclass, field
 
@@ -65,6 +66,8 @@ def report_of(told, zone, system):
     baseline = baseline_of(facts, basis["since"], basis["until"])
     groups = groups_of(facts, told.tanks, zone)
     groups["batches"] = _named(told, groups["batches"])
+    # Processes share an array as it is; of a list each would copy what it looks at.
+    groups = {what: [(name, array("l", rows)) for name, rows in of] for what, of in groups.items()}
     every = range(len(facts["id"]))
     made = figured(facts, {"all": [("all", every)], **groups}, prices_of(basis, system), baseline)
     (_, figures), = made.pop("all")
