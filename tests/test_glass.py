@@ -153,6 +153,7 @@ KEPT_NOW = """async (url) => {
 }"""
 
 
+@pytest.mark.alone  # a film goes on whatever else the machine does
 @pytest.mark.parametrize("name", IN_SUITE)
 def test_a_film_is_watched_without_signal(filmed, served, name, tell):
     page, run = filmed(name, keeps=True)
@@ -168,6 +169,7 @@ def test_a_film_is_watched_without_signal(filmed, served, name, tell):
     assert (seen["every"], seen["taken"]) == (0.5, False)
 
 
+@pytest.mark.alone
 @pytest.mark.parametrize("name", sorted(set(films.FILMS) - set(IN_SUITE)))
 def test_each_kind_of_film(filmed, served, name, tell, pytestconfig):
     if not pytestconfig.getoption("--films"):
