@@ -20,6 +20,7 @@ PYTHON_ONLY = {
     "physics/__init__": "no function",
     "quantities/__init__": "no function",
     "quantities/field": "the declaration itself; the browser gets it as declared.js",
+    "quantities/kept": "what the command keeps of the unit table; the browser has that as declared.js",
     "quantities/units": "the unit table; the browser gets it as declared.js",
     "tanks/__init__": "no function",
     "usual/__init__": "no function",
