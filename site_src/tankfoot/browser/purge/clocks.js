@@ -2,6 +2,7 @@
 
 import { instantOf, isBeforeLast } from "../../purge/machine.js";
 import { words } from "../../wording/words.js";
+import { hide, write } from "../parts/changed.js";
 import { amountText } from "../parts/figures.js";
 import { minutes } from "../parts/minutes.js";
 import { readingOf, shortText } from "./reading_texts.js";
@@ -17,7 +18,7 @@ export function startClocks(page, current) {
     const purge = current();
     if (!purge) return;
     const { events, state } = purge.body;
-    page.querySelector("[data-clock-back]").hidden = !isBeforeLast(events, Date.now());
+    hide(page.querySelector("[data-clock-back]"), !isBeforeLast(events, Date.now()));
     if (state === "contact") showCountdown(page, contactLeft(purge.body), isWetTooLong(purge.body));
     const section = page.querySelector(`[data-step=${state}]`);
     showUsualChange(section, purge, secondsOpen(purge.body));
@@ -41,19 +42,17 @@ export function isTimeOver(body) {
 
 /** Said once when it comes about, and taken back where the clock runs anew. */
 function tellOver(section, isOver) {
-  const place = section.querySelector("[data-time-over]");
-  const says = isOver ? words("purge.time_over") : "";
-  if (place.textContent !== says) place.textContent = says;
+  write(section.querySelector("[data-time-over]"), isOver ? words("purge.time_over") : "");
 }
 
 /** What was wetted too long ago is wetted again before the work goes on. */
 function showCountdown(page, left, isTooLong) {
-  page.querySelector("[data-too-long]").hidden = !isTooLong;
-  page.querySelector("[data-step=contact] [data-event=wet]").hidden = !isTooLong;
-  page.querySelector("[data-countdown]").textContent = minutes(Math.max(0, Math.ceil(left)));
+  hide(page.querySelector("[data-too-long]"), !isTooLong);
+  hide(page.querySelector("[data-step=contact] [data-event=wet]"), !isTooLong);
+  write(page.querySelector("[data-countdown]"), minutes(Math.max(0, Math.ceil(left))));
   for (const button of page.querySelectorAll("[data-event=time-over], [data-after-clock]")) {
     button.toggleAttribute("data-too-old", isTooLong); // `hidden` is a stop's: what hides it must not be undone here
-    button.disabled = left > 0;
+    button.toggleAttribute("disabled", left > 0);
   }
   tellOver(page.querySelector("[data-step=contact]"), left <= 0);
 }
@@ -61,22 +60,22 @@ function showCountdown(page, left, isTooLong) {
 /** A wait before the right answer: it counts from the tap that led here. */
 function showCount(section, { body: { events }, step: { wait } }) {
   const left = Math.ceil(wait - (Date.now() - Date.parse(events.at(-1).at)) / 1000);
-  section.querySelector("[data-count]").textContent = String(Math.min(wait, Math.max(0, left)));
-  section.querySelector("[data-waits]").disabled = left > 0;
+  write(section.querySelector("[data-count]"), String(Math.min(wait, Math.max(0, left))));
+  section.querySelector("[data-waits]").toggleAttribute("disabled", left > 0);
   tellOver(section, left <= 0);
 }
 
 /** What left since it was opened, by the flow that was typed, else by this tank's last bucket test; which one is said. */
 function showRun(section, { body, lastFlow }) {
   const { readings } = body;
-  const gone = secondsOpen(body);
-  section.querySelector("[data-stopwatch]").textContent = minutes(Math.floor(gone));
+  const gone = Math.floor(secondsOpen(body)); // of the second that is shown: a figure that flickers is not read
+  write(section.querySelector("[data-stopwatch]"), minutes(gone));
   const flow = readings.flow || lastFlow;
   if (!flow) return;
   const value = readingOf("flow", flow).si * gone;
   const { text } = amountText({ value, uncertainty: null }, "bucket_volume");
   const says = readings.flow ? `≈ ${text}` : words("purge.by_last_flow", { amount: text, flow: shortText("flow", flow) });
-  section.querySelector("[data-running-volume]").textContent = says;
+  write(section.querySelector("[data-running-volume]"), says);
 }
 
 /** Seconds since it was opened; null before that. */

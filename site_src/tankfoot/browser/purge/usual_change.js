@@ -6,6 +6,7 @@
 import { pastOf, restBetween } from "../../purge/past.js";
 import { changeInterval } from "../../usual/change.js";
 import { words } from "../../wording/words.js";
+import { hide, write } from "../parts/changed.js";
 import { minutes } from "../parts/minutes.js";
 import { RecordTrouble } from "../storage/database.js";
 import { fillingsOf, pastElsewhere } from "../storage/past.js";
@@ -25,14 +26,14 @@ let last = null; // what was said last
 export function showUsualChange(section, run, gone) {
   lookBack(run);
   const isHidden = span === null || !section.hasAttribute("data-tells-change");
-  if (place.hidden !== isHidden) place.hidden = isHidden;
+  hide(place, isHidden);
   if (isHidden) return;
   const [low, high] = [Math.floor(span.low / STEP) * STEP, Math.ceil(span.high / STEP) * STEP];
   const says = gone === null || gone < low ? "before" : gone < high ? "now" : "late";
   place.toggleAttribute("data-begins", says === "now" && last === "before"); // not where the page came back later
-  place.dataset.when = last = says;
-  write("says", words(`purge.change.${says}`, { low: minutes(low), high: minutes(high) }));
-  write("from", says === "before" ? fromWhat(span) : "");
+  if (last !== says) place.dataset.when = last = says;
+  write(part("says"), words(`purge.change.${says}`, { low: minutes(low), high: minutes(high) }));
+  write(part("from"), says === "before" ? fromWhat(span) : "");
 }
 
 /** When the colour of the purge under way usually changes, s; null where too little is known. */
@@ -72,8 +73,6 @@ function fromWhat({ count, borrowed }) {
   return borrowed ? words("purge.change.borrowed", { here, borrowed }) : words("purge.change.own", { here });
 }
 
-/** What stays as it is is not written: whoever watches the page would take it for a change. */
-function write(name, text) {
-  const part = place.querySelector(`[data-${name}]`);
-  if (part.textContent !== text) part.textContent = text;
+function part(name) {
+  return place.querySelector(`[data-${name}]`);
 }
