@@ -67,16 +67,16 @@ def test_the_strip_stands_in_the_record_with_its_marks(phone, served):
 def test_a_seen_time_is_taken_and_given_back_and_the_tap_stays(phone, served):
     entry = purge()
     page = opened(phone, served, entry)
-    page.get_by_role("button", name="Take the camera’s time").click()
-    expect(page.locator("[data-seen] [data-says]")).to_contain_text("The camera’s time counts; the tap is kept.")
-    expect(page.locator("[data-corrections]")).to_contain_text("the camera’s time did not count")
+    page.get_by_role("button", name="Take the camera's time").click()
+    expect(page.locator("[data-seen] [data-says]")).to_contain_text("The camera's time counts; the tap is kept.")
+    expect(page.locator("[data-corrections]")).to_contain_text("the camera's time did not count")
     expect(page.locator("[data-results]")).to_contain_text("34.5 s")
     (taken,) = page.evaluate(READ)
     before = entry["body"]["result"]["overrun"]["value"]
     # By hand: at an even flow 34.5 s of beer are 34.5 / 31 of what 31 s were.
     assert taken["body"]["result"]["overrun"]["value"] == pytest.approx(before * 34.5 / 31.0, rel=1e-6)
     assert taken["body"]["events"] == entry["body"]["events"]
-    page.get_by_role("button", name="Do not take the camera’s time").click()
+    page.get_by_role("button", name="Do not take the camera's time").click()
     expect(page.locator("[data-seen] [data-says]")).to_contain_text("The tap counts.")
     (given_back,) = page.evaluate(READ)
     assert given_back["body"]["result"]["overrun"]["value"] == pytest.approx(before, rel=1e-6)
@@ -86,7 +86,7 @@ def test_a_seen_time_is_taken_and_given_back_and_the_tap_stays(phone, served):
 
 def test_a_correction_after_it_keeps_what_was_taken(phone, served):
     page = opened(phone, served, purge())
-    page.get_by_role("button", name="Take the camera’s time").click()
+    page.get_by_role("button", name="Take the camera's time").click()
     expect(page.locator("[data-seen] [data-says]")).to_contain_text("counts; the tap is kept")
     page.locator("[data-correct] summary").click()
     page.locator("#notes").fill("Thin at first.")
