@@ -115,9 +115,9 @@ def frozen_in_a_browser():
         server.shutdown()
 
 
-def filled(browser, root, sizes):
-    """A phone with a record of these sizes."""
-    context = browser.new_context(**PHONE, service_workers="block")
+def filled(browser, root, sizes, *, keeps=False):
+    """A phone with a record of these sizes; ``keeps``: the app too, and opens it without asking the server."""
+    context = browser.new_context(**PHONE, service_workers="allow" if keeps else "block")
     context.add_init_script(START_CLOCK)
     page = context.new_page()
     page.set_default_timeout(600_000)
@@ -127,6 +127,9 @@ def filled(browser, root, sizes):
     del purge["body"]["open"]
     count = page.evaluate(FILL, [json.loads(json.dumps(cellar.tank("FV 1"))), purge, list(sizes)])
     print(f"{count} entries written")
+    if keeps:
+        page.evaluate("() => navigator.serviceWorker.ready.then(() => true)")
+        page.wait_for_timeout(SETTLED)
     page.close()
     return context
 
