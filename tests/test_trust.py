@@ -58,6 +58,13 @@ def test_the_figures_are_those_of_a_data_frame():
     }
 
 
+def test_too_few_tell_nothing_usual():
+    # common practice, no source: three at least
+    entries = [entry for entry in watched_purges() if entry["body"]["watched"]["beer_at"] is not None]
+    told = [trust_of(facts(entries[:count]), range(count))["median"] for count in (1, 2, 3)]
+    assert told[:2] == [None, None] and told[2] is not None
+
+
 def test_a_taken_time_hides_nothing_of_how_far_it_was_off():
     entries = [*watched_purges()]
     before = trust_of(facts(entries), range(COUNT))

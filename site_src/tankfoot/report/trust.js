@@ -4,6 +4,7 @@ import { median } from "../usual/median.js";
 import { isTold } from "./facts.js";
 
 export const CLOSE = 2.0;
+const FEWEST = 3;
 
 /**
  * @typedef {{watched: number, tapped: number, close: number, missed: number, early: number, late: number, median: number|null}} Trust
@@ -18,6 +19,7 @@ export function trustOf(facts, rows) {
   const count = (is) => later.filter(is).length;
   return {
     watched: watched.length, tapped: tapped.length, close: count((each) => Math.abs(each) <= CLOSE),
-    missed: tapped.length - seen.length, early: count((each) => each < -CLOSE), late: count((each) => each > CLOSE), median: median(later),
+    missed: tapped.length - seen.length, early: count((each) => each < -CLOSE), late: count((each) => each > CLOSE),
+    median: later.length < FEWEST ? null : median(later),
   };
 }
