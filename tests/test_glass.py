@@ -290,6 +290,25 @@ def test_a_reload_in_the_middle_goes_on(filmed, served):
     assert len(seen["colours"]) > len(before["strip"]["colours"])
 
 
+def test_a_camera_that_a_hand_switched_off_stays_off_after_a_reload(filmed, served):
+    page, _ = filmed("trub")
+    aim(page)
+    tap(page, "opened")
+    page.wait_for_function(f"() => ({STAGE}) !== null", timeout=20_000)
+    page.locator("[data-glass-seen]").click()
+    page.locator("[data-aim-off]").click()
+    page.reload()
+    page.locator("[data-purge][data-ready]").wait_for()
+    page.wait_for_timeout(2000)
+    assert page.evaluate("document.querySelector('[data-glass-video]').srcObject === null")
+    page.locator("[data-glass-on]").click()  # and on again by the hand: what was seen before goes on
+    page.wait_for_function(f"() => ({STAGE}) !== null", timeout=20_000)
+    page.wait_for_timeout(1500)  # it is kept every second
+    page.reload()
+    page.locator("[data-purge][data-ready]").wait_for()
+    page.wait_for_function(f"() => ({STAGE}) !== null", timeout=10_000)
+
+
 def test_what_is_measured_goes_with_the_purge(filmed, served):
     page, _ = filmed("trub")
     aim(page)

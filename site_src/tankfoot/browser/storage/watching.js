@@ -4,12 +4,15 @@ import { openMemory } from "./memory.js";
 
 const memory = openMemory("tankfoot-watching");
 
-/** @typedef {{x: number, y: number}} Mark its middle, as a share of the picture's width and height */
+/**
+ * @typedef {{x: number, y: number}} Mark its middle, as a share of the picture's width and height
+ * @typedef {{purge: string, opened: number, state: any, strip: any, isOff: boolean}} Run `isOff`: by the hand
+ */
 
 /**
  * What was kept of a purge's run, null where nothing is. `opened`: the instant that its seconds count from, ms.
  *
- * @param {string} purge its id @returns {{purge: string, opened: number, state: any, strip: any}|null}
+ * @param {string} purge its id @returns {Run|null}
  */
 export function keptRun(purge) {
   const { run } = memory.glance();
@@ -17,7 +20,7 @@ export function keptRun(purge) {
   return isWhole ? run : null;
 }
 
-/** @param {{purge: string, opened: number, state: any, strip: any}} run in the place of any other */
+/** @param {Run} run in the place of any other */
 export function keepRun(run) {
   return memory.save({ run });
 }

@@ -24,9 +24,14 @@ export function forget(purge) {
   return forgetRun(purge);
 }
 
-/** Whether a run was being watched that counts from this instant. @param {string} purge its id @param {number|null} opened ms */
+/**
+ * Whether a run that counts from this instant was being watched, and no hand has switched the camera off.
+ *
+ * @param {string} purge its id @param {number|null} opened ms
+ */
 export function isUnderWay(purge, opened) {
-  return opened !== null && keptRun(purge)?.opened === opened;
+  const run = keptRun(purge);
+  return opened !== null && run?.opened === opened && !run.isOff;
 }
 
 /** Whether the camera may be used without asking. */
@@ -51,7 +56,7 @@ export async function openWatching(page, { purge, beer, usual, ended }) {
   const camera = await openedOr(ended, () => openCamera(video, () => end("ended")));
   if (!camera) return null;
   const read = newEye();
-  const aim = openAim(sheet, thumb, camera, { aimed, free: camera.free, off: () => end(null) });
+  const aim = openAim(sheet, thumb, camera, { aimed, free: camera.free, off: switchOff });
   const since = performance.now();
   let now = { opened: null, says: null, isTold: false }; // what the hand has said so far
   let run = null; // what was seen since the port was opened
@@ -108,8 +113,9 @@ export async function openWatching(page, { purge, beer, usual, ended }) {
     if (now.opened === null) return quiet();
     if (run?.opened !== now.opened) {
       aim.close();
-      run = keptRun(purge);
-      if (run?.opened !== now.opened) run = { purge, opened: now.opened, state: begin(beer), strip: empty() };
+      const before = keptRun(purge);
+      const { state, strip } = before?.opened === now.opened ? before : { state: begin(beer), strip: empty() };
+      run = { purge, opened: now.opened, state, strip, isOff: false };
       told = run.state.stage;
     }
     return tell();
@@ -119,6 +125,12 @@ export async function openWatching(page, { purge, beer, usual, ended }) {
   function quiet() {
     frame.hidden = true;
     delete page.dataset.glassStage;
+  }
+
+  /** By the hand: then a reload does not switch it on again. */
+  function switchOff() {
+    if (run) run = { ...run, isOff: true };
+    end(null);
   }
 
   /** @param {string|null} why a stable word, where no hand has ended it */
