@@ -11,7 +11,7 @@ from functools import cache, partial
 from pathlib import Path
 
 from playwright.sync_api import Error as PlaywrightError
-from tankfoot.site.joined import JOINED
+from tankfoot.site.scripts import ALL
 from tankfoot.site.server import bind
 from workers import locked
 
@@ -47,8 +47,8 @@ class Served:
 
     @property
     def script(self):
-        """The address of the one file that all modules are in; its ``take("room/module.js")`` gives one of them."""
-        return self.address + JOINED
+        """The address from which all modules can be taken; its ``take("room/module.js")`` gives one of them."""
+        return self.address + ALL
 
     def start(self):
         again = self._server is not None

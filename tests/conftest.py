@@ -9,7 +9,7 @@ from hypothesis import settings
 from playwright.sync_api import sync_playwright
 from tankfoot.cli import main
 from tankfoot.site.freezer import freeze
-from tankfoot.site.joined import joined
+from tankfoot.site.scripts import OF_BASE
 from workers import made_once, running, shared_folder
 
 NEXT_VERSION = "99.0"
@@ -71,7 +71,7 @@ def site(tmp_path_factory, pytestconfig):
 def next_site(tmp_path_factory, pytestconfig):
     """The folder of a later version of the same site: its script is another one, as in most versions."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("tankfoot.site.freezer.joined", lambda modules: joined(modules) + "// a later version\n")
+        patch.setattr("tankfoot.site.scripts.OF_BASE", "// a later version\n" + OF_BASE)
         patch.setattr("tankfoot.site.app.__version__", NEXT_VERSION)
         return made_once(shared_folder(tmp_path_factory, pytestconfig) / "next" / "tankfoot", freeze)
 

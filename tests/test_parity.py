@@ -9,7 +9,6 @@ from cases import cases
 from parity import compare, iterates, reckoned
 from tankfoot.calculators import calculators
 from tankfoot.site.app import PACKAGE
-from tankfoot.site.joined import JOINED
 from tankfoot.wording import words
 
 CODES_OF_EVERY_FORM = {
@@ -79,10 +78,12 @@ WRONG_TWINS = {
 def test_a_wrong_twin_is_found_out(twin, chromium, site, served):
     path, right, wrong, id, part = twin
     assert right in (PACKAGE / path).read_text(encoding="utf-8")
-    before, module, after = (site / JOINED).read_text(encoding="utf-8").partition(f'"{path}"()')
+    texts = {file.name: file.read_text(encoding="utf-8") for file in (site / "js").glob("*.js")}
+    (name,) = (name for name, text in texts.items() if f'"{path}": (' in text)
+    before, module, after = texts[name].partition(f'"{path}": (')
     body = before + module + after.replace(right, wrong, 1)
     page = chromium.new_page(service_workers="block")
-    page.route(f"**/{JOINED}", lambda route: route.fulfill(body=body, content_type="text/javascript"))
+    page.route(f"**/js/{name}", lambda route: route.fulfill(body=body, content_type="text/javascript"))
     page.goto(served.address)
     differences = compare(page.evaluate, served.address, calculators()[id], cases(calculators()[id], 500))
     page.close()

@@ -5,6 +5,7 @@ import json
 import shutil
 import warnings
 from importlib.resources import files as files_of
+from os.path import relpath
 from pathlib import Path
 from traceback import extract_tb
 
@@ -17,8 +18,9 @@ from tankfoot.site.app import ASSETS, PACKAGE, create_app, modules
 from tankfoot.site.content_check import check_content
 from tankfoot.site.declared import DECLARED
 from tankfoot.site.faults import ContentError
-from tankfoot.site.joined import JOINED, joined, joined_for, naming_screens
-from tankfoot.site.pack import PACK, asked_by_every_page, gzipped, packed
+from tankfoot.site.joined import joined_for
+from tankfoot.site.pack import PACK, asked_at_first, gzipped, packed
+from tankfoot.site.scripts import Scripts, modules_of, naming_screens, threads_of
 from tankfoot.site.shorten import shortened
 
 NOTE = "README"  # the one line in the output folder that git keeps
@@ -67,20 +69,23 @@ def _asked_for(missing):
 
 
 def _join(output):
-    """One file in the place of all modules, one for the thread that each page starts, and each page's one script."""
+    """A few files in the place of all modules, one more for each thread, and each page's scripts."""
     rooms = output / "js"
     texts = {
         path.relative_to(rooms).as_posix(): shortened(path.read_text(encoding="utf-8"))
         for path in sorted(rooms.rglob("*.js"))
     }
     shutil.rmtree(rooms)
-    (output / THEME).parent.mkdir(parents=True)
-    (output / THEME).write_text(texts.pop(THEME.removeprefix("js/")), encoding="utf-8")
-    (output / JOINED).write_text(joined(texts), encoding="utf-8")
-    (rooms / THREAD).parent.mkdir(parents=True)
-    (rooms / THREAD).write_text(joined_for(THREAD, texts), encoding="utf-8")
-    for page in sorted(output.rglob("*.html")):
-        page.write_text(naming_screens(page, output), encoding="utf-8")
+    theme = texts.pop(THEME.removeprefix("js/"))
+    pages = {page: page.read_text(encoding="utf-8") for page in sorted(output.rglob("*.html"))}
+    threads = {path for text in texts.values() for path in threads_of(text)} - {THREAD}
+    scripts = Scripts(texts, {page: modules_of(html) for page, html in pages.items()}, threads)
+    written = {THEME: theme, f"js/{THREAD}": joined_for(THREAD, texts), **scripts.files()}
+    for address, text in written.items():
+        (output / address).parent.mkdir(parents=True, exist_ok=True)
+        (output / address).write_text(text, encoding="utf-8")
+    for page, html in pages.items():
+        page.write_text(naming_screens(html, relpath(rooms, page.parent), scripts.of(page)), encoding="utf-8")
 
 
 def _addresses():
@@ -110,15 +115,15 @@ def write_worker(output):
     files = {_address(path.relative_to(output).as_posix()): path for path in _written(output)}
     for of_a_build in (WORKER, PACK):
         files.pop(of_a_build, None)
-    of_each_page = asked_by_every_page(output) | {(output / "js" / THREAD).resolve()}
-    apart = [address for address, path in files.items() if path.resolve() in of_each_page]
+    first = asked_at_first(output) | {(output / "js" / THREAD).resolve()}
+    apart = [address for address, path in files.items() if path.resolve() in first]
     pack = packed({address: path for address, path in files.items() if address not in apart})
     (output / PACK).write_bytes(pack)
     known = {address: [_hash(path.read_bytes()), len(gzipped(path.read_bytes()))] for address, path in files.items()}
     template = (files_of("tankfoot.site") / "templates" / WORKER).read_text(encoding="utf-8")
     told = {
         "files": known,
-        "of_each_page": apart,
+        "asked_at_first": apart,
         "pack": {"address": PACK, "size": len(pack), "hash": _hash(pack)},
         "version": _hash((json.dumps(known) + template).encode()),
     }

@@ -1,7 +1,7 @@
 """One file made of many, so that a first visit waits for one answer and not for seventy.
 
 A line of JSON has the address, type and length of each file; then come the files themselves, one after the other. All
-of it is one gzip member. What every page asks for itself stays out: the browser has it when the pack is fetched.
+of it is one gzip member. What the first page asks for itself stays out: the browser has it when the pack is fetched.
 """
 
 import gzip
@@ -32,13 +32,11 @@ def gzipped(data):
     return gzip.compress(data, 9, mtime=0)
 
 
-def asked_by_every_page(root):
-    """The paths of the scripts and style sheets that no page of the site in ``root`` does without."""
-    of_each = []
-    for page in root.rglob("*.html"):
-        found = OF_A_PAGE.findall(page.read_text(encoding="utf-8"))
-        of_each.append({(page.parent / (script or sheet)).resolve() for script, sheet in found})
-    return set.intersection(*of_each)
+def asked_at_first(root):
+    """The paths of the scripts and style sheets that the first page of the site in ``root`` asks for itself."""
+    page = root / "index.html"
+    found = OF_A_PAGE.findall(page.read_text(encoding="utf-8"))
+    return {(page.parent / (script or sheet)).resolve() for script, sheet in found}
 
 
 def _type(path):

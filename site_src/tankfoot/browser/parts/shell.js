@@ -40,8 +40,10 @@ async function keepOnPhone() {
     if (registration?.active) registration.update().catch(stayWithThisVersion);
     else if (Date.now() >= again) register();
   };
+  const hadVersion = Boolean(serviceWorker.controller);
   serviceWorker.addEventListener("controllerchange", () => {
     if (taking) location.reload();
+    else if (hadVersion) offer(() => location.reload()); // another window took it: this page is of the one before
   });
   serviceWorker.addEventListener("message", ({ data }) => {
     if (registration?.installing && !registration.active) sayHowFar(data);
@@ -89,23 +91,27 @@ function workerAddress() {
 }
 
 function offerNewVersion(registration, onTake) {
-  const notice = document.querySelector("[data-new-version]");
-  const offer = () => {
+  const offerWaiting = () => {
     const waiting = registration.waiting;
     if (!waiting || !navigator.serviceWorker.controller) return;
-    notice.hidden = false;
-    notice.querySelector("button").onclick = () => {
+    offer(() => {
       onTake();
       waiting.postMessage("take-over");
-    };
+    });
   };
   // Another window may have found it, and it may be whole before this one hears of it.
   const watch = () => {
-    registration.installing?.addEventListener("statechange", offer);
-    offer();
+    registration.installing?.addEventListener("statechange", offerWaiting);
+    offerWaiting();
   };
   watch();
   registration.addEventListener("updatefound", watch);
+}
+
+function offer(take) {
+  const notice = document.querySelector("[data-new-version]");
+  notice.hidden = false;
+  notice.querySelector("button").onclick = take;
 }
 
 function say(key, facts) {

@@ -18,7 +18,7 @@ export function startJournal() {
     isLacking = true;
     return;
   }
-  worker = newThread(THREAD, THREAD);
+  worker = newThread(THREAD);
   worker.onmessage = ({ data: { number, answer } }) => waiting.get(number)?.(answer);
   worker.onerror = (event) => {
     console.info("no journal:", event.message);

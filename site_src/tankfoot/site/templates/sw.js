@@ -2,13 +2,14 @@
 
 const VERSION = "{{version}}";
 const FILES = "{{files}}"; // by address: how its SHA-256 begins, and how many bytes it has in gzip
-const OF_EACH_PAGE = "{{of_each_page}}"; // the addresses of what every page asks for itself: not in the pack
+const ASKED_AT_FIRST = "{{asked_at_first}}"; // the addresses of what the first page asks for itself: not in the pack
 const PACK = "{{pack}}";
 const PREFIX = "tankfoot-";
 const CACHE = PREFIX + VERSION;
 const SCOPE = self.registration.scope;
 const MISSING_PAGE = "404.html";
 const NEW_LINE = 10;
+const A_REQUEST = 2000; // bytes that a slow line could bring while it waits for one answer
 
 self.addEventListener("install", (event) => event.waitUntil(keepAll()));
 self.addEventListener("activate", (event) => event.waitUntil(dropOlder().then(() => self.clients.claim())));
@@ -60,16 +61,16 @@ async function lookInKept(found) {
 
 /** What the page has just asked for is in the browser's own cache: it is not sent twice. */
 async function lookAtPages(found) {
-  await Promise.all(lacking(found, OF_EACH_PAGE).map(async (path) => {
+  await Promise.all(lacking(found, ASKED_AT_FIRST).map(async (path) => {
     const answer = await fetch(address(path), { cache: "force-cache" });
     if (isWhole(answer)) await take(found, path, await answer.arrayBuffer(), headersOf(answer));
   }));
 }
 
-/** The one file of all others, where that is less than what is missing. A damaged one is as good as none. */
+/** The one file of all others, where that takes less than what is missing. A damaged one is as good as none. */
 async function openPack(found) {
-  const wanted = lacking(found).filter((path) => !OF_EACH_PAGE.includes(path));
-  if (!("DecompressionStream" in self) || weight(wanted) <= PACK.size) return;
+  const wanted = lacking(found).filter((path) => !ASKED_AT_FIRST.includes(path));
+  if (!("DecompressionStream" in self) || weight(wanted) + wanted.length * A_REQUEST <= PACK.size) return;
   const answer = await fetch(address(PACK.address), { cache: "reload" });
   const pack = isWhole(answer) ? await received(answer) : new Blob();
   if (!await isKnown(await pack.arrayBuffer(), PACK.hash)) {
