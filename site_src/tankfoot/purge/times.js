@@ -4,28 +4,42 @@ import { secondsBetween } from "../record/age.js";
 import { lastInstants } from "./machine.js";
 
 /**
- * Seconds that the port was open, and seconds past the colour change; null without such events. What a camera saw
- * counts in place of the tap once the hand took it.
+ * @typedef {number|null} Seconds
+ * @typedef {{opened: string|null, run: Seconds, past: Seconds, change: Seconds, tapped: Seconds, seen: Seconds}} Times
+ */
+
+/** All times of a run of a purge's body, from one look at its events. @returns {Times} see times.py */
+export function timesOf(body) {
+  const { opened = null, "colour-change": change = null, closed = null } = lastInstants(body.events);
+  const [seen, taken] = [seenAfter(body), isTaken(body)];
+  const [run, tapped] = [between(opened, closed), between(opened, change)];
+  const past = taken && seen !== null && run !== null ? Math.max(run - seen, 0.0) : between(change, closed) ?? 0.0;
+  return { opened, run, past: run === null ? null : past, change: taken ? seen : tapped, tapped, seen };
+}
+
+/** @param {string|null} start @param {string|null} end @returns {Seconds} */
+function between(start, end) {
+  return start === null || end === null ? null : secondsBetween(start, end);
+}
+
+/**
+ * Seconds that the port was open, and seconds past the colour change; null without such events.
  *
- * @param {any} body of a purge @returns {[number|null, number|null]}
+ * @param {any} body of a purge @returns {[Seconds, Seconds]}
  */
 export function runTimes(body) {
-  const { opened = null, "colour-change": change = null, closed = null } = lastInstants(body.events);
-  if (opened === null || closed === null) return [null, null];
-  const [run, seen] = [secondsBetween(opened, closed), seenAfter(body)];
-  if (seen !== null && isTaken(body)) return [run, Math.max(run - seen, 0.0)];
-  return [run, change === null ? 0.0 : secondsBetween(change, closed)];
+  const { run, past } = timesOf(body);
+  return [run, past];
 }
 
 /** Seconds from opened to the colour change that counts, null where there is none. */
 export function changeAfter(body) {
-  return isTaken(body) ? seenAfter(body) : tappedAfter(body);
+  return timesOf(body).change;
 }
 
 /** Seconds from opened to the colour change as it was tapped, null where it was not. */
-export function tappedAfter({ events }) {
-  const { opened = null, "colour-change": change = null } = lastInstants(events);
-  return opened === null || change === null ? null : secondsBetween(opened, change);
+export function tappedAfter(body) {
+  return timesOf(body).tapped;
 }
 
 /**

@@ -1,8 +1,7 @@
 /** What a report takes of a purge: a few names and numbers, so that years of purges fit into a phone. Twin of facts.py. */
 
 import { wasSetBack } from "../purge/clock.js";
-import { lastInstants } from "../purge/machine.js";
-import { changeAfter, inRun, runTimes, seenAfter, tappedAfter } from "../purge/times.js";
+import { inRun, timesOf } from "../purge/times.js";
 import { OLD } from "../record/age.js";
 import { exactSum } from "./exact.js";
 
@@ -22,16 +21,14 @@ const ELSEWHERE = ["flow", "collected_mass", "collected_volume"]; // read with n
 /** The fact of a finished purge, an entry; `batch`: the id of what was in its tank. @returns {any} see facts.py */
 export function factOf({ id, created, demo, body }, batch) {
   const { events, readings, result } = body;
-  const [run, past] = runTimes(body);
+  const { opened, run, past, change, tapped, seen } = timesOf(body);
   const isKnown = run !== null && !wasSetBack(run, past);
-  const last = lastInstants(events);
   const fact = {
-    id, at: Object.hasOwn(last, "opened") ? last.opened : created,
-    created, demo, tank: body.tank, tank_name: body.tank_name, kind: body.solids, batch,
+    id, at: opened ?? created, created, demo, tank: body.tank, tank_name: body.tank_name, kind: body.solids, batch,
     tool: ELSEWHERE.some((name) => readings[name]) ? "" : body.tank ?? "",
     assumed: !readings.beer_share,
-    run: isKnown ? run : null, past: isKnown && changeAfter(body) !== null ? past : null, seconds: handsSeconds(events),
-    watched: Boolean(body.watched), tapped: inRun(tappedAfter(body), run), seen: inRun(seenAfter(body), run),
+    run: isKnown ? run : null, past: isKnown && change !== null ? past : null, seconds: handsSeconds(events),
+    watched: Boolean(body.watched), tapped: inRun(tapped, run), seen: inRun(seen, run),
   };
   for (const [name, told] of Object.entries(AMOUNTS)) {
     const amount = Object.hasOwn(result, told) ? result[told] : null;

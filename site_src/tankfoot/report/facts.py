@@ -8,8 +8,7 @@ from datetime import datetime
 from itertools import pairwise
 
 from tankfoot.purge.clock import was_set_back
-from tankfoot.purge.machine import last_instants
-from tankfoot.purge.times import change_after, in_run, run_times, seen_after, tapped_after
+from tankfoot.purge.times import in_run, times_of
 from tankfoot.record.age import OLD
 from tankfoot.report.exact import exact_sum
 
@@ -42,18 +41,18 @@ def fact_of(purge, batch):
     """
     body = purge["body"]
     events, readings, result = body["events"], body["readings"], body["result"]
-    run, past = run_times(body)
+    times = times_of(body)
+    run, past = times["run"], times["past"]
     is_known = run is not None and not was_set_back(run, past)
-    last = last_instants(events)
     fact = {
-        "id": purge["id"], "at": last.get("opened", purge["created"]),
+        "id": purge["id"], "at": times["opened"] or purge["created"],
         "created": purge["created"], "demo": purge["demo"],
         "tank": body["tank"], "tank_name": body["tank_name"], "kind": body["solids"], "batch": batch,
         "tool": "" if any(readings.get(name) for name in ELSEWHERE) else body["tank"] or "",
         "assumed": not readings.get("beer_share"),
-        "run": run if is_known else None, "past": past if is_known and change_after(body) is not None else None,
+        "run": run if is_known else None, "past": past if is_known and times["change"] is not None else None,
         "seconds": hands_seconds(events), "watched": bool(body.get("watched")),
-        "tapped": in_run(tapped_after(body), run), "seen": in_run(seen_after(body), run),
+        "tapped": in_run(times["tapped"], run), "seen": in_run(times["seen"], run),
     }
     for name, told in AMOUNTS.items():
         amount = result.get(told)

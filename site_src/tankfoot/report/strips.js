@@ -1,6 +1,6 @@
 /** Pictures of runs that a camera watched. Twin of strips.py, which says what a run is and what is where. */
 
-import { changeAfter, inRun, runTimes, seenAfter, tappedAfter } from "../purge/times.js";
+import { inRun, timesOf } from "../purge/times.js";
 import { coloursOf } from "../watch/strip.js";
 import { box, fitted, path, picture, px, text } from "./marks.js";
 
@@ -27,12 +27,10 @@ export const A_PICTURE = 15; // rows: more would not fit a sheet of paper
 
 /** The run of a purge's body, null where no camera watched it or its times are not known. @returns {Run|null} */
 export function runOf(body) {
-  const [run] = runTimes(body);
-  if (!body.watched || run === null || run <= 0.0) return null;
-  return {
-    run, change: inRun(changeAfter(body), run), tapped: inRun(tappedAfter(body), run), seen: inRun(seenAfter(body), run),
-    watched: body.watched,
-  };
+  if (!body.watched) return null;
+  const { run, change, tapped, seen } = timesOf(body);
+  if (run === null || run <= 0.0) return null;
+  return { run, change: inRun(change, run), tapped: inRun(tapped, run), seen: inRun(seen, run), watched: body.watched };
 }
 
 /**

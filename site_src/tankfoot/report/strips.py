@@ -7,7 +7,7 @@ colours are one picture of a single row: a mark a colour would be thousands of m
 
 from base64 import b64encode
 
-from tankfoot.purge.times import change_after, in_run, run_times, seen_after, tapped_after
+from tankfoot.purge.times import in_run, times_of
 from tankfoot.report.marks import box, fitted, path, picture, px, text
 from tankfoot.watch.strip import colours_of
 
@@ -22,11 +22,14 @@ A_PICTURE = 15  # rows: more would not fit a sheet of paper
 
 def run_of(body):
     """The run of a purge's ``body``, None where no camera watched it or its times are not known."""
-    run, _ = run_times(body)
-    if not body.get("watched") or run is None or run <= 0.0:
+    if not body.get("watched"):
         return None
-    return {"run": run, "change": in_run(change_after(body), run), "tapped": in_run(tapped_after(body), run),
-            "seen": in_run(seen_after(body), run), "watched": body["watched"]}
+    times = times_of(body)
+    run = times["run"]
+    if run is None or run <= 0.0:
+        return None
+    return {"run": run, **{name: in_run(times[name], run) for name in ("change", "tapped", "seen")},
+            "watched": body["watched"]}
 
 
 def strip(run, words):
