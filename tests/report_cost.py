@@ -30,7 +30,7 @@ def main():
     with tempfile.TemporaryDirectory() as folder:
         paths = many_phones.write(chosen.folder or Path(folder), chosen.files, chosen.purges, drawn)
         size = sum(path.stat().st_size for path in paths) / 1e6
-        counted = f'{{"all": {{"purges": {chosen.files * chosen.purges},'
+        counted = f'{{"all":{{"purges":{chosen.files * chosen.purges},'
         seconds, worked, most = measured(counted, "report", "--json", "--zone", "UTC", *paths)
         print(f"report of {chosen.files} files, {chosen.files * chosen.purges} purges, {size:.0f} MB: {seconds:.1f} s "
               f"({worked:.1f} s of work), {most:.0f} MB at most "

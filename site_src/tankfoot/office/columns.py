@@ -30,7 +30,7 @@ class Instants(Sequence):
         self.numbers.extend(others.numbers)
 
     def taken(self, rows):
-        return Instants(self.numbers[row] for row in rows)
+        return Instants(map(self.numbers.__getitem__, rows))
 
     def __len__(self):
         return len(self.numbers)
@@ -72,7 +72,7 @@ class Ids(Sequence):
         return self.high[row] << 64 | self.low[row]
 
     def taken(self, rows):
-        return Ids((self.high[row] for row in rows), (self.low[row] for row in rows))
+        return Ids(map(self.high.__getitem__, rows), map(self.low.__getitem__, rows))
 
     def __len__(self):
         return len(self.high)
@@ -94,7 +94,7 @@ class Numbers(array):
         self.extend(math.nan if value is None else value for value in values)
 
     def taken(self, rows):
-        return Numbers(self[row] for row in rows)
+        return Numbers(map(self.__getitem__, rows))
 
 
 def taken(column, rows):

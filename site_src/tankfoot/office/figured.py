@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor
 
 from tankfoot.office.cores import context, cores, is_forked
-from tankfoot.report.figures import SAID_APART, figures_of_measure
+from tankfoot.report.figures import SAID_APART, by_instrument, figures_of_measure
 from tankfoot.report.measures import MEASURES
 
 MANY = 50_000  # purges from which on all cores reckon
@@ -51,7 +51,7 @@ def figured(facts, groups, prices, baseline):
 
 
 def _reckoned(facts, groups, prices, baseline):
-    _asked[:] = facts, groups, prices, baseline
+    _asked[:] = facts, by_instrument(facts, groups), prices, baseline
     try:
         if len(facts["id"]) < MANY or cores() == 1 or not is_forked():
             return [_of_measure(name) for name in MEASURES]

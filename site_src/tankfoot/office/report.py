@@ -1,9 +1,10 @@
 """What purges cost, for a desk: the figures of a whole record, of any number of phones."""
 
 import json
-from array import array
 from collections import Counter
 from dataclasses import dataclass, field
+
+import orjson
 
 from tankfoot.office.events import batches_of, bodies_of, first_instants
 from tankfoot.office.figured import figured
@@ -66,8 +67,6 @@ def report_of(told, zone, system):
     baseline = baseline_of(facts, basis["since"], basis["until"])
     groups = groups_of(facts, told.tanks, zone)
     groups["batches"] = _named(told, groups["batches"])
-    # Processes share an array as it is; of a list each would copy what it looks at.
-    groups = {what: [(name, array("l", rows)) for name, rows in of] for what, of in groups.items()}
     every = range(len(facts["id"]))
     made = figured(facts, {"all": [("all", every)], **groups}, prices_of(basis, system), baseline)
     (_, figures), = made.pop("all")
@@ -80,18 +79,24 @@ def report_of(told, zone, system):
 
 def json_of(report):
     """The figures as they are printed, piece by piece: m3, kg, s, and the site's own money."""
-    yield f'{{"all": {_json(report.figures)}'
+    yield f'{{"all":{_numbers(report.figures)}'
     for what, groups in report.groups.items():
-        yield f', "{what}": {{'
+        yield f',"{what}":{{'
         for place, (name, figures) in enumerate(groups):
-            yield f"{', ' if place else ''}{_json(name)}: {_json(figures)}"
+            yield f"{',' if place else ''}{_json(name)}:{_numbers(figures)}"
         yield "}"
-    yield f', "baseline": {_json(report.baseline)}, "misses": {_json(dict(report.misses))}, '
-    yield f'"trust": {_json(report.trust)}}}\n'
+    yield f',"baseline":{_json(report.baseline)},"misses":{_json(dict(report.misses))},'
+    yield f'"trust":{_json(report.trust)}}}\n'
+
+
+def _numbers(figures):
+    """``figures`` as JSON: of very many groups, so by the quick library, which writes every number and no text here."""
+    return orjson.dumps(figures).decode()
 
 
 def _json(value):
-    return json.dumps(value, ensure_ascii=False)
+    """A ``value`` with texts in it, which may be half a surrogate pair."""
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":"))
 
 
 def _named(told, groups):
@@ -99,8 +104,8 @@ def _named(told, groups):
 
     In the order of their first purges.
     """
-    at = told.facts["at"]
-    groups = sorted(groups, key=lambda group: (min(at[row] for row in group[1]), group[0]))
+    at = told.facts["at"].numbers  # in the order of the instants, whose texts nobody needs here
+    groups = sorted(groups, key=lambda group: (min(map(at.__getitem__, group[1])), group[0]))
     names = [told.beers.get(batch, batch) for batch, _ in groups]
     counts = Counter(names)
     first = first_instants(told.events, {batch for batch, _ in groups})

@@ -44,12 +44,16 @@ class Table:
             told = table.columns[name]
             column.extend(map(known.setdefault, told, told) if type(column) is list else told)
 
-    def of(self, order, count):
-        """The columns of the rows of entries in ``order``, of ``count`` entries in all; this table is used up."""
+    def of(self, order, count, by=None):
+        """The columns of the rows of entries in ``order``, of ``count`` entries in all; this table is used up.
+
+        ``by``: a column in whose order they stand; those of one value of it in that of ``order``.
+        """
         rows = array("q", [-1]) * count
         for row, number in enumerate(self.numbers):
             rows[number] = row
         kept = array("q", (rows[number] for number in order if rows[number] >= 0))
+        kept = array("q", sorted(kept, key=self.columns[by].__getitem__)) if by else kept
         return {name: taken(self.columns.pop(name), kept) for name in [*self.columns]}
 
 
@@ -124,7 +128,8 @@ class Collected:
     def counting(self, paths):
         """(columns of purges, columns of events, {what it is: what is taken} of all else) of entries that count.
 
-        In the order of their ids, so that no order of files is told from another.
+        In the order of their ids, so that no order of files is told from another; purges by their instruments first,
+        which is how figures add up (figures.py).
         """
         order = self._latest.numbers(paths)
         self._latest = None
@@ -135,4 +140,4 @@ class Collected:
                 others.setdefault(kind, []).append(told)
         runs = sorted((self._runs[number] for number in order if number in self._runs), key=lambda run: run["at"])
         others["run"] = runs[: -STRIPS - 1 : -1]
-        return self._facts.of(order, self._count), self._events.of(order, self._count), others
+        return self._facts.of(order, self._count, "tool"), self._events.of(order, self._count), others

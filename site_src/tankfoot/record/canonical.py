@@ -11,6 +11,7 @@ from hashlib import sha256
 
 DEEPEST = 32  # lists and objects inside one another
 LONE_SURROGATE = re.compile("[\ud800-\udfff]")
+in_json = json.JSONEncoder(ensure_ascii=False).encode  # json.dumps would make an encoder for each text
 
 
 class NotCanonical(Exception):
@@ -37,7 +38,7 @@ def canonical(value, room=DEEPEST):
     if isinstance(value, str):
         return _text(value)
     if value is None or isinstance(value, bool):
-        return json.dumps(value)
+        return in_json(value)
     return number(float(value))
 
 
@@ -84,7 +85,8 @@ def _placed(digits, point):
 
 
 def _text(text):
-    return LONE_SURROGATE.sub(lambda half: f"\\u{ord(half[0]):04x}", json.dumps(text, ensure_ascii=False))
+    written = in_json(text)
+    return written if text.isascii() else LONE_SURROGATE.sub(lambda half: f"\\u{ord(half[0]):04x}", written)
 
 
 RANGES = {

@@ -2,15 +2,14 @@
 
 import math
 from array import array
-from collections import defaultdict
-from functools import partial
-from itertools import chain, compress
+from itertools import accumulate, chain, compress, groupby, pairwise
+from operator import itemgetter
 
 from tankfoot.report.exact import exact_sum
 from tankfoot.report.measures import MEASURES, each_measured
 from tankfoot.usual.median import median
 
-UNTOLD = (math.nan,) * 4  # a part that a purge does not tell
+UNTOLD = (math.nan, 0.0, 0.0, 0.0)  # a part that a purge does not tell
 SAID_APART = ("solids", "beer_in_solids")  # how much of the sum rests on an assumed share of beer
 
 
@@ -20,15 +19,31 @@ def figures_of(facts, groups, prices, baseline):
     Figures are {"purges": how many, measure: {"sum", "median", "uncertainty", "told": how many tell it}}, in SI; those
     of SAID_APART have "assumed" besides, the sum of what is assumed. ``prices`` and ``baseline``: see measures.py.
     """
-    figures = [{"purges": len(rows)} for _, rows in groups]
+    groups = by_instrument(facts, groups)
+    figures = [{"purges": len(rows)} for _, rows, _ in groups]
     for name in MEASURES:
         for made, of_measure in zip(figures, figures_of_measure(facts, groups, name, prices, baseline), strict=True):
             made[name] = of_measure
-    return [(name, made) for (name, _), made in zip(groups, figures, strict=True)]
+    return [(name, made) for (name, _, _), made in zip(groups, figures, strict=True)]
+
+
+def by_instrument(facts, groups):
+    """[(name, rows, ends)] of ``groups``: the rows in the order of their instruments, and where those of each one end.
+
+    >>> by_instrument({"tool": ["FV 2", "FV 1", "FV 2"]}, [("all", [0, 1, 2])])
+    [('all', array('l', [1, 0, 2]), array('l', [1, 3]))]
+    """
+    tool, made = facts["tool"].__getitem__, []
+    for name, rows in groups:
+        # Processes share an array as it is; of a list each would copy what it looks at.
+        rows = array("l", sorted(rows, key=tool))
+        ends = accumulate(sum(1 for _ in of) for _, of in groupby(map(tool, rows)))
+        made.append((name, rows, array("l", ends)))
+    return made
 
 
 def figures_of_measure(facts, groups, name, prices, baseline):
-    """The figure of each of ``groups`` for a measure ``name``, one after the other."""
+    """The figure of each of ``groups``, by_instrument, for a measure ``name``, one after the other."""
     values, tools, assumed, squares = columns = [array("d") for _ in range(4)]
     put_value, put_tool, put_share, put_square = (column.append for column in columns)
     for part in each_measured(facts, name, prices, baseline):
@@ -38,10 +53,12 @@ def figures_of_measure(facts, groups, name, prices, baseline):
         put_share(share)
         put_square(own * own)
     gaps = sum(map(math.isnan, values))
+    values = values if gaps < len(values) else ()
     tools, assumed, squares = (column if any(column) else () for column in (tools, assumed, squares))
-    for _, rows in groups:
-        told = rows if not gaps else [row for row in rows if not math.isnan(values[row])] if gaps < len(values) else []
-        made = _figure(told, facts["tool"], values, tools, assumed, squares)
+    for _, rows, ends in groups:
+        told = [row for row in rows if not math.isnan(values[row])] if gaps and values else rows
+        shared = _by_instrument(array("d", _of(tools, rows)), ends)
+        made = _figure([*_of(values, told)], shared, _of(assumed, told), _of(squares, told))
         if name in SAID_APART:
             made["assumed"] = exact_sum(compress(_of(values, told), _of(facts["assumed"], told)))
         yield made
@@ -57,30 +74,24 @@ def figure(parts):
     >>> figure([("FV 1", 5.0, 0.3, 0.0, 0.0), ("FV 1", 7.0, 0.1, 0.0, 0.3)])
     {'sum': 12.0, 'median': 6.0, 'uncertainty': 0.5, 'told': 2}
     """
+    parts = sorted(parts, key=itemgetter(0))
     instruments, values, tools, assumed, own = [*zip(*parts, strict=True)] or [()] * 5
-    return _figure(range(len(parts)), instruments, values, tools, assumed, [each * each for each in own])
+    ends = accumulate(sum(1 for _ in of) for _, of in groupby(instruments))
+    return _figure([*values], _by_instrument(tools, [*ends]), assumed, [each * each for each in own])
 
 
-def _figure(rows, instruments, values, tools, assumed, squares):
-    """The same of ``rows`` of columns; ``squares``: of what readings are off by. Of a million, one column at a time.
-
-    ``tools``, ``assumed`` and ``squares`` are empty where all of it is nothing.
-    """
-    shared = [*_by_instrument(rows, instruments, tools), exact_sum(_of(assumed, rows))]
-    uncertainty = math.sqrt(exact_sum(chain((each * each for each in shared), _of(squares, rows))))
-    values = [*_of(values, rows)]
+def _figure(values, shared, assumed, squares):
+    """The same of ``values``; ``shared``: what each instrument is off by; ``squares``: of what readings are off by."""
+    shared = [*shared, exact_sum(assumed)]
+    uncertainty = math.sqrt(exact_sum(chain((each * each for each in shared), squares)))
     return {"sum": exact_sum(values), "median": median(values), "uncertainty": uncertainty, "told": len(values)}
 
 
-def _by_instrument(rows, instruments, tools):
-    """What each instrument is off by, summed."""
-    names = [*_of(instruments, rows)] if tools else []
-    if len(set(names)) < 2:
-        return [exact_sum(_of(tools, rows))]
-    of = defaultdict(partial(array, "d"))
-    for name, tool in zip(names, _of(tools, rows), strict=True):
-        of[name].append(tool)
-    return [*map(exact_sum, of.values())]
+def _by_instrument(tools, ends):
+    """What each instrument is off by, summed; ``tools`` are empty where all of it is nothing."""
+    if len(ends) < 2 or not tools:
+        return [exact_sum(tools)]
+    return [exact_sum(tools[start:end]) for start, end in pairwise(chain((0,), ends))]
 
 
 def _of(column, rows):

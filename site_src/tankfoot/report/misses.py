@@ -45,7 +45,7 @@ def _of_purge(body):
     stops, events = _stops(body["table"]), body["events"]
     names = [event["event"] for event in events]
     skips = [event for event in standing(events) if event["event"] == SKIP] if SKIP in names else []
-    left = sum(event["event"] in stops.get(event["state"], ()) for event in events)
+    left = sum(event["event"] in stops[event["state"]] for event in events if event["state"] in stops)
     return {
         "wrong": sum(map(names.count, WRONG)),
         "stops": left + (body["state"] in stops),
