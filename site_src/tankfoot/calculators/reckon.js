@@ -39,7 +39,7 @@ export function reckon(id, module, texts, system) {
   const refused = module.refusals(inputs);
   if (refused.length) return outcome(refused.map(([field, code]) => ({ field, code, facts: {} })));
   const values = withinReach(module.compute, inputs);
-  const doubts = values && propagate(module.compute, inputs, uncertainties(declared, readings));
+  const doubts = values && propagate(module.compute, inputs, uncertainties(declared, readings), values);
   if (values === null || !Object.values(doubts).every(Number.isFinite)) {
     return outcome([{ field: Object.keys(declared.fields)[0], code: "out-of-reach", facts: {} }]);
   }

@@ -64,7 +64,7 @@ def reckon(calculator, texts, system="us"):
         return module.compute(SimpleNamespace(**values))
 
     values = within_reach(compute, inputs)
-    doubts = values and propagate(compute, inputs, _uncertainties(calculator, readings))
+    doubts = values and propagate(compute, inputs, _uncertainties(calculator, readings), values)
     if values is None or not all(map(math.isfinite, doubts.values())):
         return Outcome(problems=[(next(iter(calculator.fields)), Problem("out-of-reach"))])
     steps = getattr(module, "STEPPED", ())

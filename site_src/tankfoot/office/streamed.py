@@ -16,7 +16,7 @@ from tankfoot.office.lines import Doubt, Layout, entries_in, layout, sum_of
 from tankfoot.record.canonical import canonical
 from tankfoot.record.entry import Problem
 
-PART = 4_000_000  # bytes that are read at once
+PART = 1_000_000  # bytes that are read at once: few, or at the end all cores but one have nothing left to do
 ALONE = 8_000_000  # bytes in all that one process reads sooner than another one has started
 AHEAD = 3  # parts for each process that are under way or wait to be told
 

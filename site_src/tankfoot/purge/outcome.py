@@ -4,6 +4,7 @@ An amount is {"value": SI float, "uncertainty": SI float or None}.
 """
 
 from dataclasses import dataclass, field
+from functools import cache
 
 from marshmallow import ValidationError
 
@@ -117,12 +118,17 @@ def _top_up(texts, volume_lost, system):
 
 def read(name, text, system):
     """A reading's declared quantity, and its text read and held against the limits."""
-    calculator, like = sums()["readings"][name].split(".")
-    declared = calculators()[calculator].forms[system].fields[like]
+    declared = _declared(name, system)
     try:
-        return declared, declared.deserialize(text)
+        return declared, declared.remembered(text, system) or declared.deserialize(text)
     except ValidationError as refused:
         raise UnreadReading(name, refused.messages[0].code) from refused
+
+
+@cache
+def _declared(name, system):
+    calculator, like = sums()["readings"][name].split(".")
+    return calculators()[calculator].forms[system].fields[like]
 
 
 def _amounts(results):

@@ -10,6 +10,7 @@ from tankfoot.quantities.text import LONGEST_TEXT, RefusedText, read_quantity
 from tankfoot.quantities.units import KINDS, SYSTEMS, offered
 
 POISSON = "poisson"
+SPACES = " \t\u00a0\u2009\u202f"
 
 
 class DeclarationError(Exception):
@@ -44,6 +45,7 @@ class Quantity(fields.Field):
         if kind not in KINDS:
             raise DeclarationError(f"{kind!r} is no kind of quantity: take one of KINDS in quantities/units.py")
         self.kind = kind
+        self.bare_units = {system: offered(kind, system)[0] for system in SYSTEMS}
         self.low = self._declared(low).si
         self.high = self._declared(high).si
         self.defaults = _by_system(default)
@@ -56,7 +58,7 @@ class Quantity(fields.Field):
 
     def bare_unit(self, system):
         """The unit of a number typed without one."""
-        return offered(self.kind, system)[0]
+        return self.bare_units[system]
 
     def usual_uncertainty(self, si):
         """The usual ± (SI) of a reading of ``si``, or None."""
@@ -106,7 +108,7 @@ class Quantity(fields.Field):
     def remembered(self, text, system):
         """The Reading of a ``text``, None where it is refused."""
         try:
-            reading = read_quantity(text, self.kind, self.bare_unit(system))
+            reading = read_quantity(text, self.kind, self.bare_units[system])
         except RefusedText:
             return None
         return reading if self.low <= reading.si <= self.high else None
@@ -136,23 +138,29 @@ class Form(Schema):
 
     def read(self, texts):
         """What ``load`` gives, by readings that are remembered; where one of them is refused, ``load`` says why."""
-        settled = self.settle_what_is_empty(texts)
+        readings = {}
         for name, quantity in self.fields.items():
-            if name in settled or quantity.required:
-                text = settled.get(name)
-                settled[name] = quantity.remembered(text, self.system) if isinstance(text, str) else None
-                if settled[name] is None:
-                    return self.load(texts)
-        return settled if settled.keys() <= self.fields.keys() else self.load(texts)
+            text = texts.get(name, "")
+            if _is_empty(text):
+                text = quantity.defaults[self.system]
+                if text is None and not quantity.required:
+                    continue
+            readings[name] = quantity.remembered(text, self.system) if isinstance(text, str) else None
+            if readings[name] is None:
+                return self.load(texts)
+        return readings if texts.keys() <= self.fields.keys() else self.load(texts)
 
     @pre_load
     def settle_what_is_empty(self, texts, **kwargs):
         """Puts defaults where nothing was given and leaves out optional fields that are empty."""
         texts = dict(texts)
         for name, quantity in self.fields.items():
-            text = texts.get(name, "")
-            if isinstance(text, str) and not text.strip(" \t\u00a0\u2009\u202f"):
+            if _is_empty(texts.get(name, "")):
                 texts.pop(name, None)
                 if quantity.defaults[self.system] is not None:
                     texts[name] = quantity.defaults[self.system]
         return texts
+
+
+def _is_empty(text):
+    return isinstance(text, str) and not text.strip(SPACES)

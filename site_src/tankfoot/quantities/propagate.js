@@ -7,10 +7,10 @@ const SMALLEST_STEP = 1e-4;
  * @param {(x: Object<string, any>) => Object<string, any>} fn numbers from numbers, null where there is none
  * @param {Object<string, any>} inputs
  * @param {Object<string, number>} uncertainties
+ * @param {Object<string, any>} here what `fn` makes of `inputs`
  * @returns {Object<string, number>}
  */
-export function propagate(fn, inputs, uncertainties) {
-  const here = fn(inputs);
+export function propagate(fn, inputs, uncertainties, here = fn(inputs)) {
   const squares = {};
   for (const [name, uncertainty] of Object.entries(uncertainties)) {
     if (!(uncertainty > 0.0)) continue;

@@ -6,7 +6,7 @@ SHARE_OF_UNCERTAINTY = 0.1
 SMALLEST_STEP = 1e-4  # of the input
 
 
-def propagate(function, inputs, uncertainties):
+def propagate(function, inputs, uncertainties, here=None):
     """The ± of each result of ``function``: {name: ±}, only for results that a ± reaches.
 
     First-order rule: u(y)^2 = sum over i of (dy/dx_i u(x_i))^2, the derivatives by central differences; where one
@@ -15,12 +15,13 @@ def propagate(function, inputs, uncertainties):
 
     Source: JCGM 100:2008 (GUM), 5.1.2 and 5.1.3 note 2.
 
-    ``inputs`` and ``uncertainties`` are dicts of SI floats, the second for some of the names of the first.
+    ``inputs`` and ``uncertainties`` are dicts of SI floats, the second for some of the names of the first. ``here``:
+    what ``function`` makes of ``inputs``, where that is known.
 
     >>> round(propagate(lambda x: {"y": 3.0 * x["a"]}, {"a": 1.0}, {"a": 0.5})["y"], 9)
     1.5
     """
-    here = function(inputs)
+    here = here or function(inputs)
     squares = {}
     for name, uncertainty in uncertainties.items():
         if not uncertainty > 0.0:
