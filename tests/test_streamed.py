@@ -191,8 +191,28 @@ def test_long_work_says_how_far_it_is_on_a_terminal_and_takes_that_back(phones, 
     assert main(["check", *map(str, phones)]) == 0
     *lines, cleared, end = terminal.getvalue().split("\r")[1:]
     assert len(lines) == 2 * len(phones)  # once for each part, and once for each file
-    assert all(re.fullmatch(r"\d+ of \d+ MB read", line) for line in lines)
+    assert all(re.fullmatch(r"\[#* *\] \d+ of \d+ MB read", line) for line in lines)
     assert cleared.strip() == end == ""
+
+
+LONG_WORK = {
+    "report": (["--zone", "UTC", "-o", "report.html"], r"\[####### +\] 5 of 13 figures added up"),
+    "merge": (["-o", "all.json"], r"\[#{20}\] (\d+) of \1 entries written"),
+    "table": (["--zone", "UTC", "-o", "purges.csv"], r"\[#+ *\] 9 of \d+ rows written"),
+}
+
+
+@pytest.mark.parametrize("command", LONG_WORK)
+def test_long_work_after_the_reading_says_how_far_it_is_too(command, phones, tmp_path, monkeypatch):
+    monkeypatch.setattr(progress, "AFTER", 0.0)
+    monkeypatch.setattr(progress, "EVERY", 0.0)
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr(sys, "stderr", terminal := Terminal())
+    options, says = LONG_WORK[command]
+    assert main([command, *map(str, phones), *options]) == 0
+    lines = terminal.getvalue().split("\r")
+    assert any(re.fullmatch(says, line.strip()) for line in lines), lines
+    assert lines[-1] == ""
 
 
 @pytest.mark.alone

@@ -6,7 +6,7 @@ from dataclasses import replace
 from functools import partial
 
 from tankfoot.office.check import counted, differences, summary_of
-from tankfoot.office.progress import progress
+from tankfoot.office.progress import megabytes, progress
 from tankfoot.office.streamed import read_files
 from tankfoot.office.told import Stopped, right, say
 
@@ -14,8 +14,8 @@ from tankfoot.office.told import Stopped, right, say
 def check(options):
     """The exit code: that of the file that is most wrong."""
     codes, several = [], len(options.files) > 1
-    with progress() as tell:
-        for read in read_files(options.files, partial(_looked_at, options.units), tell):
+    with progress("read") as tell:
+        for read in read_files(options.files, partial(_looked_at, options.units), megabytes(tell)):
             codes.append(_checked(read, several))
     return max(codes)
 

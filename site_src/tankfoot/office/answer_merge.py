@@ -7,6 +7,7 @@ from tankfoot import __version__
 from tankfoot.office.check import counted, summary_of
 from tankfoot.office.columns import number_of_instant
 from tankfoot.office.latest import Identifying, Latest
+from tankfoot.office.progress import progress
 from tankfoot.office.spool import Spool
 from tankfoot.office.told import right_files, say, stopping, written
 from tankfoot.office.transfer import in_parts, laid_out
@@ -24,7 +25,8 @@ def merge(options):
                 kinds += of_kinds
                 created += instants
         order = sorted(latest.numbers(options.files), key=created.__getitem__)  # of one instant by their ids
-        paths = _write(options.output, spool, order, made)
+        with progress("written") as tell:
+            paths = _write(options.output, spool, order, made, tell)
     summary = summary_of(Counter(kinds[number] for number in order))
     print(say("check", "right", file=", ".join(map(str, paths)), summary=summary))
     return 0
@@ -41,7 +43,7 @@ def _taken(entries):
     return identifying.made, texts, kinds, created
 
 
-def _write(output, spool, order, made):
+def _write(output, spool, order, made, tell):
     parts = in_parts([spool.size(number) for number in order])
     paths = [output] if len(parts) == 1 else [
         output.with_name(f"{output.stem}-{number}{output.suffix}") for number in range(1, len(parts) + 1)
@@ -50,4 +52,5 @@ def _write(output, spool, order, made):
         texts = [spool[number].decode() for number in order[start:stop]]
         text = laid_out(texts, __version__, made)
         written(lambda path=path, text=text: path.write_text(text, encoding="utf-8"), path)
+        tell(stop, len(order))
     return paths

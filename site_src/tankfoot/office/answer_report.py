@@ -2,6 +2,7 @@
 
 import sys
 
+from tankfoot.office.progress import progress
 from tankfoot.office.report import json_of, report_of, told_by
 from tankfoot.office.report_page import report_html
 from tankfoot.office.taken import Collected, taker
@@ -19,7 +20,8 @@ def report(options):
         made = max(made, read.made)
         for part in read.gathered:
             collected.add(part, place)
-    answer = report_of(told_by(*collected.counting(options.files)), zone, options.units)
+    with progress("added_up") as tell:
+        answer = report_of(told_by(*collected.counting(options.files)), zone, options.units, tell)
     if options.json:
         sys.stdout.writelines(piece.encode("utf-8", "backslashreplace").decode() for piece in json_of(answer))
     if options.output is not None:

@@ -10,6 +10,7 @@ from tankfoot.batches.life import batch_in, changes_of
 from tankfoot.office.columns import number_of_instant
 from tankfoot.office.csv_export import FORMULA_STARTS
 from tankfoot.office.latest import Identifying, Latest
+from tankfoot.office.progress import progress
 from tankfoot.office.report import NO_BASIS
 from tankfoot.office.spool import Spool
 from tankfoot.office.table import COLUMNS, FLAG, as_parquet, completed, parquet_types, row_of
@@ -33,8 +34,9 @@ def table(options):
     zone = zone_of(options.zone)
     with Spool() as spool:
         order, kept = _counting(options, spool)
-        rows = _rows((json.loads(spool[number]) for number in order), kept, zone)
-        written(lambda: write(options.output, rows), options.output)
+        with progress("rows") as tell:
+            rows = _rows(_spooled(spool, order, tell), kept, zone)
+            written(lambda: write(options.output, rows), options.output)
     print(plural(words("command")["table"]["done"], len(order)), options.output)
     return 0
 
@@ -69,6 +71,12 @@ def _taken(demo, system, entries):
 
 def _is_row(entry):
     return entry["kind"] == "purge" and entry["body"]["state"] == LAST
+
+
+def _spooled(spool, order, tell):
+    for done, number in enumerate(order):
+        tell(done, len(order))
+        yield json.loads(spool[number])
 
 
 def _rows(rows, others, zone):

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor
 
 from tankfoot.office.cores import context, cores, is_forked
+from tankfoot.office.progress import silent
 from tankfoot.report.figures import SAID_APART, by_instrument, figures_of_measure
 from tankfoot.report.measures import MEASURES
 
@@ -39,10 +40,13 @@ def _figure(name, columns, row):
     return made
 
 
-def figured(facts, groups, prices, baseline):
-    """{what: Groups} of ``groups``, {what: [(name, rows)]}, by figures_of_measure of each measure."""
+def figured(facts, groups, prices, baseline, tell=silent):
+    """{what: Groups} of ``groups``, {what: [(name, rows)]}, by figures_of_measure of each measure.
+
+    ``tell`` is told how many of how many measures are done.
+    """
     flat = [group for of in groups.values() for group in of]
-    columns = dict(zip(MEASURES, _reckoned(facts, flat, prices, baseline), strict=True))
+    columns = dict(zip(MEASURES, _reckoned(facts, flat, prices, baseline, tell), strict=True))
     counts, start, made = array("q", (len(rows) for _, rows in flat)), 0, {}
     for what, of in groups.items():
         made[what] = Groups([name for name, _ in of], counts, columns, start)
@@ -50,15 +54,23 @@ def figured(facts, groups, prices, baseline):
     return made
 
 
-def _reckoned(facts, groups, prices, baseline):
+def _reckoned(facts, groups, prices, baseline, tell):
+    tell(0, len(MEASURES))
     _asked[:] = facts, by_instrument(facts, groups), prices, baseline
     try:
         if len(facts["id"]) < MANY or cores() == 1 or not is_forked():
-            return [_of_measure(name) for name in MEASURES]
+            yield from _counted(map(_of_measure, MEASURES), tell)
+            return
         with ProcessPoolExecutor(cores(), context()) as workers:
-            return list(workers.map(_of_measure, MEASURES))
+            yield from _counted(workers.map(_of_measure, MEASURES), tell)
     finally:
         _asked.clear()
+
+
+def _counted(columns, tell):
+    for done, made in enumerate(columns, 1):
+        tell(done, len(MEASURES))
+        yield made
 
 
 def _of_measure(name):

@@ -8,6 +8,7 @@ import orjson
 
 from tankfoot.office.events import batches_of, bodies_of, first_instants
 from tankfoot.office.figured import figured
+from tankfoot.office.progress import silent
 from tankfoot.report.baseline import baseline_of
 from tankfoot.report.basis import basis_of, prices_of
 from tankfoot.report.groups import groups_of
@@ -61,14 +62,17 @@ def told_by(facts, events, others):
     )
 
 
-def report_of(told, zone, system):
-    """The Report of what a record ``told``; months are those of ``zone``, bare numbers in the units of ``system``."""
+def report_of(told, zone, system, tell=silent):
+    """The Report of what a record ``told``; months are those of ``zone``, bare numbers in the units of ``system``.
+
+    ``tell`` is told how many of how many figures are added up.
+    """
     facts, basis = told.facts, told.basis
     baseline = baseline_of(facts, basis["since"], basis["until"])
     groups = groups_of(facts, told.tanks, zone)
     groups["batches"] = _named(told, groups["batches"])
     every = range(len(facts["id"]))
-    made = figured(facts, {"all": [("all", every)], **groups}, prices_of(basis, system), baseline)
+    made = figured(facts, {"all": [("all", every)], **groups}, prices_of(basis, system), baseline, tell)
     (_, figures), = made.pop("all")
     return Report(
         told=told, figures=figures, groups=made, baseline=baseline,

@@ -3,7 +3,7 @@
 import sys
 
 from tankfoot.office.commands import COULD_NOT, REFUSED
-from tankfoot.office.progress import progress
+from tankfoot.office.progress import megabytes, progress
 from tankfoot.office.streamed import read_files
 from tankfoot.office.when import is_zone, own_zone
 from tankfoot.wording import file_sentence, words
@@ -36,8 +36,8 @@ def stopping(run):
 
 def right_files(paths, gather):
     """A FileRead of each of ``paths``, all of them right. Raises Stopped at the first that is not."""
-    with progress() as tell:
-        for read in read_files(paths, gather, tell):
+    with progress("read") as tell:
+        for read in read_files(paths, gather, megabytes(tell)):
             yield right(read, len(paths) > 1)
 
 
