@@ -52,11 +52,11 @@ def figures_of_measure(facts, groups, name, prices, baseline):
         put_tool(tool)
         put_share(share)
         put_square(own * own)
-    gaps = sum(map(math.isnan, values))
-    values = values if gaps < len(values) else ()
+    is_told = bytes(map(math.isfinite, values))
+    values, has_gaps = values if any(is_told) else (), not all(is_told)
     tools, assumed, squares = (column if any(column) else () for column in (tools, assumed, squares))
     for _, rows, ends in groups:
-        told = [row for row in rows if not math.isnan(values[row])] if gaps and values else rows
+        told = [*compress(rows, _of(is_told, rows))] if has_gaps else rows
         shared = _by_instrument(array("d", _of(tools, rows)), ends)
         made = _figure([*_of(values, told)], shared, _of(assumed, told), _of(squares, told))
         if name in SAID_APART:
