@@ -1,6 +1,7 @@
 """The commands about files, as they are typed: check, merge, what is due, what it cost, a watched glass, and more."""
 
 from argparse import ArgumentTypeError
+from importlib import import_module
 from pathlib import Path
 
 from tankfoot.quantities.units import SYSTEMS
@@ -8,6 +9,7 @@ from tankfoot.wording import words
 
 COULD_NOT, REFUSED = 1, 2
 PLACE = "LEFT,TOP,WIDTH,HEIGHT"
+ANSWERED_IN = {"calendar": "answer_due"}  # of any other command, in the module of its own name
 MIDDLE = (40.0, 40.0, 20.0, 20.0)  # percent of a film's picture
 
 
@@ -72,8 +74,8 @@ def _place(text):
 
 def _run(name):
     def run(options):
-        from tankfoot.office.answers import ANSWERS  # it reads content, whose faults are told as those of a command
-
-        return ANSWERS[name](options)
+        # Read as it runs: then faults of the content are told as those of a command, and no other command is read.
+        answers = import_module(f"{__package__}.{ANSWERED_IN.get(name, f'answer_{name}')}")
+        return getattr(answers, name)(options)
 
     return run

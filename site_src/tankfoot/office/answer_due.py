@@ -1,15 +1,10 @@
-"""What the commands about exported files answer; here, what is due by them."""
+"""What ``tankfoot due`` and ``tankfoot calendar`` answer: what is due by exported files."""
 
 import json
 
 from tankfoot.batches.cellar import cellar_of, known_at
 from tankfoot.batches.due import rule_of
 from tankfoot.batches.wall_clock import wall_text
-from tankfoot.office.answer_check import check
-from tankfoot.office.answer_merge import merge
-from tankfoot.office.answer_report import report
-from tankfoot.office.answer_table import table
-from tankfoot.office.answer_watch import watch
 from tankfoot.office.calendar import calendar_file
 from tankfoot.office.commands import COULD_NOT
 from tankfoot.office.merge import merge_entries
@@ -19,7 +14,8 @@ from tankfoot.wording import due_sentence, due_title, plural, words
 
 
 @stopping
-def _due(options):
+def due(options):
+    """The exit code."""
     zone, _, cellar, items = _asked(options)
     names = cellar.beers | cellar.names
     rows = [_row(item, names, zone) for item in items]
@@ -32,7 +28,8 @@ def _due(options):
 
 
 @stopping
-def _calendar(options):
+def calendar(options):
+    """The exit code."""
     zone, now, cellar, items = _asked(options)
     count = sum(item["state"] != "done" for item in items)
     if not count:
@@ -103,9 +100,3 @@ def _as_table(rows, items, cellar, zone):
 def _printable(text):
     """A name may hold what a terminal takes for a command."""
     return "".join(letter if letter.isprintable() else "\ufffd" for letter in text)
-
-
-ANSWERS = {
-    "check": check, "merge": merge, "due": _due, "calendar": _calendar, "report": report, "table": table,
-    "watch": watch,
-}
