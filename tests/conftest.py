@@ -45,6 +45,10 @@ def pytest_addoption(parser):
         help="purges of a record that is exported and read again (600 long ones; before a release 100000)",
     )
     parser.addoption(
+        "--entries", type=int, default=1200, metavar="N",
+        help="entries of a record that goes into files while the page answers (1200; before a release 20000)",
+    )
+    parser.addoption(
         "--charts", type=int, default=1000, metavar="N",
         help="charts of steady values that are looked at for broken rules (1000; before a release 20000)",
     )

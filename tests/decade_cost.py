@@ -58,7 +58,10 @@ DISCARD = """async (url) => {
   const { discard, unfinishedPurges } = (await import(url)).take("browser/storage/record.js");
   await discard(...(await unfinishedPurges()).map(({ id }) => id));
 }"""
-COPIED = "() => Boolean(JSON.parse(localStorage.getItem('tankfoot-record') ?? '{}').entries)"
+NEVER_COMPARED = """async (url) => {
+  await (await import(url)).take("browser/storage/memory.js").openMemory("tankfoot-record").save({ compared: 0 });
+}"""
+COPIED = "() => JSON.parse(localStorage.getItem('tankfoot-record') ?? '{}').compared > 0"
 
 
 def main():
@@ -87,6 +90,7 @@ def with_record(browser, root, count):
     purge = cellar.walked(hand.TAPS, "FV 1", state="saved")
     del purge["body"]["open"]
     page.evaluate(BESIDES, [json.loads(json.dumps(purge)), cellar.hold("FV 1"), count])
+    page.evaluate(NEVER_COMPARED, f"{root}js/tankfoot.js")
     page.close()
     begun = time.monotonic()
     for _ in range(2):  # the second start tidies up what the first one has copied
@@ -107,6 +111,7 @@ def gone(phone, root):
     with opened(phone, f"{root}record/") as page:
         took["record"] = page.evaluate("startedAt")
         took["filter: a tank"] = page.evaluate(FILTER, "first")
+        page.wait_for_timeout(hand.LOOK)  # until its other rows are there
         took["filter: without a tank"] = page.evaluate(FILTER, "none")
         tank = page.evaluate("document.querySelector('#of-tank').options[1].value")
     with opened(phone, f"{root}purge/#tank={tank}") as page:

@@ -24,21 +24,44 @@ export function purgesCsv(entries, system, zone = "UTC", currency = "$") {
   const [purges, batches, events] = ["purge", "batch", "batch-event"].map((wanted) => (
     entries.filter(({ kind, deleted }) => kind === wanted && !deleted)
   ));
+  const table = newTable({ batches, events }, system, zone, currency);
+  for (const purge of purges) table.take(purge);
+  return table.text();
+}
+
+/**
+ * The same, one purge after the other: of each no more than its line is held.
+ *
+ * @param {{batches: any[], events: any[]}} told entries that are not deleted
+ */
+export function newTable({ batches, events }, system, zone = "UTC", currency = "$") {
   const beers = new Map(batches.map(({ id, body }) => [id, body.beer]));
+  /** @type {Map<string, any[]>} */
   const stories = new Map(events.map(({ body }) => [body.tank, []]));
-  for (const event of events) stories.get(event.body.tank).push(event);
+  for (const event of events) stories.get(event.body.tank)?.push(event);
   const changes = new Map([...stories].map(([tank, story]) => [tank, changesOf(story)]));
   const batchOf = ({ body, created }) => {
     const batch = batchIn(changes.get(body.tank) ?? [], created);
     return { batch, beer: beers.get(batch) ?? null };
   };
-  const finished = purges.filter(({ body }) => body.state === LAST);
-  const rows = finished.map((entry) => ({ ...asRow(entry, zone), ...batchOf(entry) })).sort((a, b) => (sortText(a) < sortText(b) ? -1 : 1));
-  const lines = [
-    columns.map(([name, , kind]) => quoted(header(name, kind, system, currency))),
-    ...rows.map((row) => columns.map(([, path, kind]) => cell(at(row, path), kind, system))),
-  ];
-  return lines.map((line) => `${line.join(",")}\r\n`).join("");
+  const lines = [];
+  const head = lineOf(columns.map(([name, , kind]) => quoted(header(name, kind, system, currency))));
+
+  return {
+    /** @param {any} entry a purge that is not deleted */
+    take(entry) {
+      if (entry.body.state !== LAST) return;
+      const row = { ...asRow(entry, zone), ...batchOf(entry) };
+      lines.push([sortText(row), lineOf(columns.map(([, path, kind]) => cell(at(row, path), kind, system)))]);
+    },
+    text() {
+      return [head, ...lines.sort(([a], [b]) => (a < b ? -1 : 1)).map(([, line]) => line)].join("");
+    },
+  };
+}
+
+function lineOf(cells) {
+  return `${cells.join(",")}\r\n`;
 }
 
 function asRow(entry, zone) {

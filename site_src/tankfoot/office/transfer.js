@@ -1,6 +1,6 @@
 /** The export file: made from entries, and read as something nobody vouches for. Twin of transfer.py. */
 
-import { canonical, DEEPEST, digest, NotCanonical } from "../record/canonical.js";
+import { canonical, DEEPEST, digest, digestOfText, NotCanonical } from "../record/canonical.js";
 import { exportFile as fileShape, FORMAT, SCHEMA_VERSION } from "../record/declared.js";
 import { LARGEST } from "./declared.js";
 import { migrated } from "../record/migrate.js";
@@ -9,6 +9,7 @@ import { entryProblems as problemsOf } from "./entry_check.js";
 
 /** @typedef {import("../record/validate.js").Problem} Problem */
 
+const AT_ONCE = 200; // entries that are checked between two words of how far it is
 const BRACKETS = /\\.|["[\]{}]/gs; // and escapes, of which a quote does not end a text
 
 class Refused extends Error {
@@ -20,17 +21,32 @@ class Refused extends Error {
 
 /** The text of an export file; one entry a line, in the order they were created. */
 export async function exportFile(entries, appVersion, made = new Date().toISOString()) {
-  const ordered = asJson(entries).sort((a, b) => compare([a.created, a.id].join(), [b.created, b.id].join()));
+  return fileOf(entries.map(lineOf), appVersion, made);
+}
+
+/**
+ * An entry as a file has it, its text made once: of a record of years no more than that is held.
+ *
+ * @returns {{text: string, created: string, id: string}}
+ */
+export function lineOf(entry) {
+  const json = asJson(entry);
+  return { text: canonical(json, DEEPEST - 1), created: json.created, id: json.id };
+}
+
+/** The text of an export file of such lines. @param {{text: string, created: string, id: string}[]} lines */
+export async function fileOf(lines, appVersion, made = new Date().toISOString()) {
+  const texts = [...lines].sort((a, b) => compare([a.created, a.id].join(), [b.created, b.id].join())).map(({ text }) => text);
   const head = {
     format: FORMAT, schema_version: SCHEMA_VERSION, app_version: appVersion, made,
-    count: ordered.length, sha256: await digest(ordered),
+    count: texts.length, sha256: await digestOfText(`[${texts.join(",")}]`),
   };
   const members = Object.entries(head).map(([key, value]) => `${canonical(key)}:${canonical(value)},\n`);
-  return `{${members.join("")}"entries":[\n${ordered.map((entry) => canonical(entry)).join(",\n")}\n]}\n`;
+  return `{${members.join("")}"entries":[\n${texts.join(",\n")}\n]}\n`;
 }
 
 /** As readFile. @param {ArrayBuffer} content whatever a file held */
-export async function readBytes(content) {
+export async function readBytes(content, tell = undefined) {
   let text;
   try {
     text = new TextDecoder("utf-8", { fatal: true }).decode(content);
@@ -38,18 +54,19 @@ export async function readBytes(content) {
     if (!(wrong instanceof TypeError)) throw wrong;
     return { entries: [], problems: [problem("not-utf8", "", {})], made: null };
   }
-  return readFile(text);
+  return readFile(text, tell);
 }
 
 /**
  * @param {string} text whatever a file held
+ * @param {(done: number, count: number) => Promise<void>|void} tell how far it is, now and then
  * @returns {Promise<{entries: object[], problems: Problem[], made: string|null}>} the entries that are right, the
  *   problems of all others, and when the file was made
  */
-export async function readFile(text) {
+export async function readFile(text, tell = () => {}) {
   try {
     const { made, entries } = await entriesOf(text);
-    return { ...sorted(entries), made };
+    return { ...await sorted(entries, tell), made };
   } catch (refused) {
     if (!(refused instanceof Refused)) throw refused;
     return { entries: [], problems: refused.problems, made: null };
@@ -62,19 +79,20 @@ export function checkSize(bytes) {
 }
 
 /** What the store holds may be more than JSON can say: NaN becomes null, what is undefined goes. */
-function asJson(entries) {
-  return JSON.parse(JSON.stringify(entries));
+function asJson(entry) {
+  return JSON.parse(JSON.stringify(entry));
 }
 
-function sorted(all) {
+async function sorted(all, tell) {
   const twice = idsTwice(all);
   /** @type {{entries: object[], problems: Problem[]}} */
   const read = { entries: [], problems: [] };
-  all.forEach((entry, place) => {
+  for (const [place, entry] of all.entries()) {
+    if (place % AT_ONCE === 0) await tell(place, all.length);
     const found = entryProblems(entry, `entries[${place}]`, twice);
     read.problems.push(...found);
     if (!found.length) read.entries.push(entry);
-  });
+  }
   return read;
 }
 

@@ -22,6 +22,11 @@ export function canonical(value, room = DEEPEST) {
 
 /** The SHA-256 of the canonical text in UTF-8, in hex. */
 export async function digest(value) {
-  const bytes = await crypto.subtle.digest("SHA-256", new TextEncoder().encode(canonical(value)));
+  return digestOfText(canonical(value));
+}
+
+/** The SHA-256 of a text in UTF-8, in hex. @param {string} text */
+export async function digestOfText(text) {
+  const bytes = await crypto.subtle.digest("SHA-256", new TextEncoder().encode(text));
   return Array.from(new Uint8Array(bytes), (byte) => byte.toString(16).padStart(2, "0")).join("");
 }

@@ -5,7 +5,7 @@ import { words } from "../../wording/words.js";
 import { inAddress } from "../parts/address.js";
 import { byName } from "../parts/by_name.js";
 import { orShowTrouble } from "../parts/trouble.js";
-import { ofKind } from "../storage/record.js";
+import { ofKind, unliftedHolds } from "../storage/record.js";
 import { walkingOrder } from "../storage/walking.js";
 import { answerTo, readText } from "./answer.js";
 import { showOrder } from "./order.js";
@@ -31,7 +31,7 @@ page.dataset.ready = "true";
 
 /** At the tank that the address names, else at the first that nobody has read yet. */
 async function begin() {
-  const [found, all] = await Promise.all([ofKind("tank"), ofKind("tank-hold")]);
+  const [found, all] = await Promise.all([ofKind("tank"), unliftedHolds()]);
   holds = all;
   tanks = await walkingOrder(byName(found));
   for (const { id } of tanks) readings.set(id, await readingNow(id));

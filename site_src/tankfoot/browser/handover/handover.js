@@ -10,7 +10,7 @@ import { reasonsOf } from "../parts/held.js";
 import { waitOf } from "../parts/purge_wait.js";
 import { shareFile } from "../parts/share_file.js";
 import { orShowTrouble } from "../parts/trouble.js";
-import { edited, newEntry, ofKind, put, unfinishedPurges } from "../storage/record.js";
+import { edited, newEntry, ofKind, put, unfinishedPurges, unliftedHolds } from "../storage/record.js";
 import { purgesOf, roundsSince } from "../storage/rounds.js";
 import { settings } from "../storage/settings.js";
 import { openHolds } from "../../tanks/hold.js";
@@ -46,7 +46,7 @@ async function show() {
 
 async function read() {
   const [tanks, holds, open, rounds, notes, postponed] = await Promise.all([
-    ofKind("tank"), ofKind("tank-hold"), unfinishedPurges(), roundsSince(new Date(Date.now() - SHIFT).toISOString()),
+    ofKind("tank"), unliftedHolds(), unfinishedPurges(), roundsSince(new Date(Date.now() - SHIFT).toISOString()),
     ofKind("shift-note"), ofKind("postponement"),
   ]);
   const { items, rules } = await dueNow(tanks);

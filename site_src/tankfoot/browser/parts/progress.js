@@ -2,7 +2,7 @@
 
 import { words } from "../../wording/words.js";
 
-const EVERY = 250; // ms; what is over sooner needs no word
+export const EVERY = 250; // ms; what is over sooner needs no word
 
 /** @param {HTMLElement} place where it is said @param {string} key of a sentence with {done} and {count} */
 export function progressIn(place, key) {

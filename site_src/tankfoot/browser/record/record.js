@@ -1,7 +1,9 @@
 /** The record page: purges, newest first, of all tanks or of one; below them files and the invented brewery. */
 
 import { words } from "../../wording/words.js";
-import { getStored, idsByDay, idsOfKind, NO_TANK } from "../storage/record.js";
+import { countOn, NO_TANK, wayOf } from "../storage/backwards.js";
+import { fitsTankless } from "../storage/marked.js";
+import { getStored, idsOfKind } from "../storage/record.js";
 import { withoutTombstones } from "../storage/slices.js";
 import { damageOf, nameOfDamaged } from "./damaged.js";
 import { byName } from "../parts/by_name.js";
@@ -23,7 +25,7 @@ const more = page.querySelector("[data-more]");
 const reading = page.querySelector("[data-reading]");
 const row = page.querySelector("[data-row]").content.firstElementChild;
 
-let waiting = []; // the ids of purges not shown yet, the next one first
+let source = null; // of purges not shown yet, the next one first
 let damagedTanks = []; // rows
 
 page.querySelector("[data-tab-only]").hidden = navigator.standalone !== false;
@@ -36,13 +38,14 @@ page.dataset.ready = "true";
 
 /** Read after the rows are there: they are what is waited for. */
 async function offerWhatIsBelow() {
-  const [{ offerDemo }, { offerExport }, { offerFiles }, { offerLists }, { showKept }] = await Promise.all([
-    import("./record_demo.js"), import("./record_export.js"), import("./record_files.js"), import("./record_lists.js"),
-    import("./record_kept.js"),
+  const [{ newWork }, { offerDemo }, { offerExport }, { offerFiles }, { offerLists }, { showKept }] = await Promise.all([
+    import("./at_work.js"), import("./record_demo.js"), import("./record_export.js"), import("./record_files.js"),
+    import("./record_lists.js"), import("./record_kept.js"),
   ]);
+  const atWork = newWork(page);
   offerDemo(page, load);
-  offerExport(page);
-  offerFiles(page, load);
+  offerExport(page, atWork);
+  offerFiles(page, atWork, load);
   offerLists(page);
   showKept(page);
   offerLost(page, load);
@@ -66,38 +69,54 @@ function offerTanks(tanks) {
 }
 
 async function showFirst() {
-  const ids = await orShowTrouble(idsByDay("purge", choice.value || null));
-  waiting = ids ?? [];
-  list.replaceChildren(...choice.value ? [] : damagedTanks, ...await nextRows(ON_SCREEN));
-  const isEmpty = ids !== undefined && list.childElementCount === 0;
+  const mine = source = newSource(wayOf("purge", choice.value || null));
+  const rows = await nextRows(mine, ON_SCREEN);
+  if (source !== mine) return; // another tank was chosen meanwhile
+  list.replaceChildren(...choice.value ? [] : damagedTanks, ...rows);
+  const isEmpty = !mine.isFailed && list.childElementCount === 0;
   for (const each of page.querySelectorAll("[data-none]")) each.hidden = !isEmpty || choice.value !== "";
   page.querySelector("[data-none-of-tank]").hidden = !isEmpty || choice.value === "";
   await shown();
-  if (waiting === ids) list.append(...await nextRows(AT_ONCE - ON_SCREEN));
+  const others = await nextRows(mine, AT_ONCE - ON_SCREEN);
+  if (source === mine) list.append(...others);
+  if (source === mine && choice.value === NO_TANK && !await fitsTankless()) await showFirst();
 }
 
 /** The next rows, and the focus on the first of them. */
 async function goOn() {
-  const rows = await nextRows(AT_ONCE);
+  const rows = await nextRows(source, AT_ONCE);
   list.append(...rows);
   rows[0]?.firstElementChild.focus();
 }
 
+/** Purges read one slice after the other: those that were read and not shown yet wait in it. */
+function newSource(way) {
+  return { way, slices: withoutTombstones(way, ON_SCREEN + 1), waiting: [], seen: 0, isOver: false, isFailed: false };
+}
+
 /** Tombstones are passed over, so that a page of rows is full while there are any. */
-async function nextRows(count) {
-  const [found, ids, all] = [[], waiting, waiting.length];
-  const tell = progressIn(reading, "record.reading");
-  await orShowTrouble((async () => {
-    for await (const some of withoutTombstones(ids, count)) {
-      found.push(...some);
-      if (found.length >= count) break;
-      await tell(all - ids.length, all);
-    }
-  })());
-  ids.unshift(...found.splice(count).map(([id]) => id));
+async function nextRows(from, count) {
+  await orShowTrouble(fill(from, count).catch((error) => {
+    from.isFailed = from.isOver = true;
+    throw error;
+  }));
   reading.textContent = "";
-  more.hidden = waiting.length === 0;
-  return found.map(([id, entry]) => (damageOf(entry) === null ? rowOf(entry) : damagedRow(id, entry)));
+  const rows = from.waiting.splice(0, count);
+  if (from === source) more.hidden = from.isOver && from.waiting.length === 0;
+  return rows.map(([id, entry]) => (damageOf(entry) === null ? rowOf(entry) : damagedRow(id, entry)));
+}
+
+/** Reads until one more waits than is asked for, or there is none. */
+async function fill(from, count) {
+  const tell = progressIn(reading, "record.reading");
+  while (!from.isOver && from.waiting.length <= count) {
+    const { value, done } = await from.slices.next();
+    from.isOver = done;
+    if (done) return;
+    from.waiting.push(...value.found);
+    from.seen += value.passed;
+    if (from.waiting.length <= count) await tell(from.seen, await countOn(from.way));
+  }
 }
 
 function linkTo(id) {

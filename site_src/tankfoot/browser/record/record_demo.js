@@ -2,8 +2,10 @@
 
 import { readFile } from "../../office/transfer.js";
 import { words } from "../../wording/words.js";
-import { discard, everything, takeIn } from "../storage/record.js";
+import { discard, takeIn } from "../storage/record.js";
 import { clearCurrentTank, settings } from "../storage/settings.js";
+import { isSound } from "../storage/sound.js";
+import { everythingInSlices } from "../storage/whole.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { datedFromToday } from "./demo_dates.js";
 
@@ -40,7 +42,10 @@ async function fetchText(address) {
 }
 
 async function removeDemo() {
-  const ids = (await everything()).filter(({ demo }) => demo).map(({ id }) => id);
+  const ids = [];
+  for await (const some of everythingInSlices()) {
+    ids.push(...some.filter(([, entry]) => entry?.demo === true && isSound(entry)).map(([id]) => id));
+  }
   await discard(...ids);
   if (ids.includes(settings().tank?.id)) clearCurrentTank();
   return words("demo.gone", { count: ids.length });

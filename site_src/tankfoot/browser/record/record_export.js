@@ -1,33 +1,22 @@
 /** The record out of the phone: all of it as files that an import takes, and the purges as a table. */
 
-import { purgesCsv } from "../../office/csv_export.js";
-import { PART } from "../../office/declared.js";
-import { exportFile } from "../../office/transfer.js";
 import { words } from "../../wording/words.js";
-import { allIds, getStored, ofKind } from "../storage/record.js";
 import { noteExported } from "../storage/keeping.js";
 import { settings } from "../storage/settings.js";
-import { damageOf, nameOfDamaged } from "./damaged.js";
 import { showKept } from "./record_kept.js";
 import { element } from "../parts/figures.js";
-import { progressIn } from "../parts/progress.js";
 import { shareFile } from "../parts/share_file.js";
 import { orShowTrouble } from "../parts/trouble.js";
+import { Stopped } from "./at_work.js";
 
-const IN_TABLE = ["purge", "batch", "batch-event"]; // what the table of purges is made from
-const AT_ONCE = 200; // entries read; a phone has no room for all, with their photos
-
-/** @param {HTMLElement} page */
-export function offerExport(page) {
+/** @param {HTMLElement} page @param {ReturnType<import("./at_work.js").newWork>} atWork */
+export function offerExport(page, atWork) {
   const place = page.querySelector("[data-files-say]");
 
   async function exportAll() {
     for (const link of place.querySelectorAll("a[download]")) URL.revokeObjectURL(link.href);
-    const all = await orShowTrouble(allInParts(page.dataset.version, progressIn(place, "files.making")));
-    if (!all) {
-      place.textContent = "";
-      return;
-    }
+    const all = await asked("exported", { version: page.dataset.version });
+    if (!all) return;
     const files = all.parts.map((part, number) => named(part, "json", all.parts.length > 1 ? `-${number + 1}` : ""));
     if (files.length === 1) await shareFile(files[0]);
     place.replaceChildren(...said(files), tiles(all.damaged.map(damagedLink)));
@@ -36,49 +25,29 @@ export function offerExport(page) {
   }
 
   async function exportTable() {
-    const told = await orShowTrouble(Promise.all(IN_TABLE.map((kind) => ofKind(kind))));
-    if (!told) return;
     const { system, currency } = settings();
     const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
-    const file = named(new Blob([purgesCsv(told.flat(), system, zone, currency)], { type: "text/csv" }), "csv");
+    const made = await asked("table", { system, zone, currency });
+    if (!made) return;
+    const file = named(made, "csv");
     await shareFile(file);
     place.replaceChildren(...said([file]));
   }
 
-  page.querySelector("[data-export]").addEventListener("click", exportAll);
-  page.querySelector("[data-csv]").addEventListener("click", exportTable);
-}
-
-/**
- * Export files that together are the whole record: none is larger than any import reads, and no more than one is in
- * memory at a time. All that can be read is in them: a damaged entry goes along as it is, and is named.
- */
-async function allInParts(version, tell) {
-  const [parts, damaged, ids] = [[], [], await allIds()];
-  let [held, size] = [[], 0];
-  const close = async () => {
-    parts.push(new Blob([await exportFile(held, version)], { type: "application/json" }));
-    [held, size] = [[], 0];
-  };
-  for (let start = 0; start < ids.length; start += AT_ONCE) {
-    const some = ids.slice(start, start + AT_ONCE);
-    await tell(start, ids.length);
-    for (const [place, entry] of (await getStored(some)).entries()) {
-      if (damageOf(entry) !== null) damaged.push({ id: some[place], name: nameOfDamaged(entry) });
-      if (entry === undefined) continue;
-      const more = bytesOf(entry);
-      if (held.length && size + more > PART) await close();
-      held.push(entry);
-      size += more;
+  /** What the thread makes; nothing where that is stopped, or the record cannot be read, which is said. */
+  async function asked(what, given) {
+    place.textContent = "";
+    try {
+      return await orShowTrouble(atWork("files.making", ({ ask }) => ask(what, given)));
+    } catch (stopped) {
+      if (!(stopped instanceof Stopped)) throw stopped;
+      place.textContent = words("files.stopped_making");
+      return undefined;
     }
   }
-  if (held.length || !parts.length) await close();
-  return { parts, damaged };
-}
 
-/** A line of the file, its comma and its end. */
-function bytesOf(entry) {
-  return new TextEncoder().encode(JSON.stringify(entry)).length + 2;
+  page.querySelector("[data-export]").addEventListener("click", exportAll);
+  page.querySelector("[data-csv]").addEventListener("click", exportTable);
 }
 
 function named(blob, ending, part = "") {

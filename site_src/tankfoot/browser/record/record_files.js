@@ -1,26 +1,27 @@
 /** Files of other phones into the record: an import that looks, says what it would do, and asks first. */
 
-import { mergeEntries } from "../../office/merge.js";
-import { checkSize, readBytes } from "../../office/transfer.js";
+import { checkSize } from "../../office/transfer.js";
 import { fileSentence } from "../../wording/sentences.js";
 import { words } from "../../wording/words.js";
 import { refreshCurrentTank } from "../storage/current_tank.js";
-import { getEach, takeIn } from "../storage/record.js";
+import { takeIn } from "../storage/record.js";
 import { element } from "../parts/figures.js";
-import { shown } from "../parts/progress.js";
 import { orShowTrouble } from "../parts/trouble.js";
+import { Stopped } from "./at_work.js";
 
-const CLOCKS_APART = 5 * 60e3; // ms; the clocks of two phones are never quite the same
 const MOST_REFUSALS = 20; // shown; a spoilt file may have thousands
 const ACTIONS = ["new", "newer", "older", "same", "refused"];
 
-/** @param {HTMLElement} page @param {() => Promise<void>} whenChanged */
-export function offerFiles(page, whenChanged) {
+/**
+ * @param {HTMLElement} page @param {ReturnType<import("./at_work.js").newWork>} atWork
+ * @param {() => Promise<void>} whenChanged
+ */
+export function offerFiles(page, atWork, whenChanged) {
   const plan = page.querySelector("[data-plan]");
   const writer = plan.querySelector("[data-write]");
   const input = page.querySelector("[data-import]");
   const say = (text) => { page.querySelector("[data-files-say]").textContent = text; };
-  let waiting = [];
+  let waiting = []; // files that were looked at
 
   const putAway = () => {
     waiting = [];
@@ -33,89 +34,105 @@ export function offerFiles(page, whenChanged) {
     say(words("files.gone", { file: name }));
   };
 
-  const sayAtWork = async (key, { name: file }) => {
-    say(words(key, { file }));
-    await shown(); // a large file holds the page up
-  };
-
   async function look(files) {
     plan.hidden = true;
-    const looks = [];
-    for (const file of files) {
-      await sayAtWork("files.reading", file);
-      const contents = await contentsOf(file);
-      if (!contents) return sayGone(file);
-      const mine = await orShowTrouble(getEach(contents.entries.map(({ id }) => id)));
-      if (!mine) return say("");
-      const { plan: steps } = mergeEntries(mine.filter(Boolean), contents.entries, contents.problems);
-      // Of several files only one at a time is held: a phone may have no room for all.
-      looks.push({ file, steps, isAhead: contents.entries.some(isAhead), contents: files.length === 1 ? contents : null });
-    }
-    say("");
+    const isDone = await done(async ({ ask }) => {
+      const looks = [];
+      for (const file of files) {
+        say(words("files.reading", { file: file.name }));
+        const content = await contentOf(file);
+        if (!content) return sayGone(file);
+        const asked = { ...content, isOnly: files.length === 1, most: MOST_REFUSALS };
+        looks.push({ file, ...await ask("look", asked, handedOn(content)) });
+      }
+      say("");
+      return show(looks);
+    }, sayStopped);
+    if (!isDone) say("");
+  }
+
+  function show(looks) {
     waiting = looks;
     plan.querySelector("[data-plan-says]").replaceChildren(...inWords(looks));
     plan.querySelector("[data-ahead]").hidden = !looks.some((each) => each.isAhead);
-    writer.hidden = !looks.some(({ steps }) => steps.some(({ action }) => action === "new" || action === "newer"));
+    writer.hidden = !looks.some(({ counts }) => counts.new || counts.newer);
     plan.hidden = false;
-    return undefined;
   }
 
+  /** Some entries at a time, so that what another window saves meanwhile does not wait: each is all in, or not at all. */
   async function write() {
     let count = 0;
-    for (const { file, contents } of waiting) {
-      await sayAtWork("files.writing", file);
-      const read = contents ?? await contentsOf(file);
-      if (!read) return sayGone(file);
-      const changed = await orShowTrouble(takeIn(read.entries)); // what is here may have changed since it was looked at
-      if (!changed) return say("");
-      for (const entry of changed.filter(({ kind }) => kind === "tank")) refreshCurrentTank(entry);
-      count += changed.length;
+    const isDone = await done(async ({ ask, tell }) => {
+      for (const { file } of waiting) {
+        say(words("files.writing", { file: file.name }));
+        const content = await ask("isHeld") ? null : await contentOf(file);
+        if (content === undefined) return sayGone(file);
+        const all = await ask("open", content, handedOn(content));
+        let past = 0;
+        for (let some = await ask("next"); some.length; some = await ask("next")) {
+          const changed = await takeIn(some); // what is here may have changed since it was looked at
+          for (const entry of changed.filter(({ kind }) => kind === "tank")) refreshCurrentTank(entry);
+          [count, past] = [count + changed.length, past + some.length];
+          tell(past, all);
+        }
+      }
+      putAway();
+      return say(words("files.imported", { count }));
+    }, () => sayStopped(count));
+    if (!isDone && count) sayStopped(count);
+    else if (!isDone) say("");
+    await whenChanged();
+  }
+
+  function sayStopped(count = 0) {
+    say(count ? words("files.stopped", { count }) : words("files.stopped_before"));
+  }
+
+  /** @returns {Promise<boolean>} false where the record refused it, which is said */
+  async function done(work, whenStopped) {
+    try {
+      return await orShowTrouble(atWork("files.at", work).then(() => true)) ?? false;
+    } catch (stopped) {
+      if (!(stopped instanceof Stopped)) throw stopped;
+      putAway();
+      whenStopped();
+      return true;
     }
-    putAway();
-    say(words("files.imported", { count }));
-    return whenChanged();
   }
 
   input.addEventListener("change", () => { if (input.files.length) look([...input.files]); });
-  writer.addEventListener("click", async () => {
-    writer.disabled = true; // a second tap meanwhile is none
-    await write().finally(() => { writer.disabled = false; });
-  });
+  writer.addEventListener("click", write);
   page.querySelector("[data-leave]").addEventListener("click", putAway);
 }
 
-/** What a file holds; nothing where it is gone, or has changed since it was chosen. */
-async function contentsOf(file) {
-  const tooLarge = checkSize(file.size);
-  if (tooLarge) return { entries: [], problems: [tooLarge] };
-  let content;
+/** What a file holds, as the thread asks for it; nothing where it is gone, or has changed since it was chosen. */
+async function contentOf(file) {
+  const { size } = file;
+  if (checkSize(size)) return { content: null, size };
   try {
-    content = await file.arrayBuffer();
+    return { content: await file.arrayBuffer(), size };
   } catch (error) {
     if (!(error instanceof DOMException)) throw error;
     return undefined;
   }
-  return readBytes(content);
 }
 
-/** An entry changed in the future by this phone's clock would win over every change made here until then. */
-function isAhead({ edited }) {
-  return Date.parse(edited) > Date.now() + CLOCKS_APART;
+/** What goes over to the thread and is held here no more. */
+function handedOn(file) {
+  return file?.content ? [file.content] : [];
 }
 
 function inWords(looks) {
-  const steps = looks.flatMap((each) => each.steps);
-  const counts = ACTIONS
-    .map((action) => [action, steps.filter((step) => step.action === action).length])
-    .filter(([, count]) => count > 0)
-    .map(([action, count]) => words(`files.plan.${action}`, { count }));
-  const lines = steps.length ? [...counts, ...refusals(looks).slice(0, MOST_REFUSALS)] : [words("files.no_entries")];
+  const countOf = (action) => looks.reduce((all, { counts }) => all + (counts[action] ?? 0), 0);
+  const counts = ACTIONS.filter((action) => countOf(action) > 0)
+    .map((action) => words(`files.plan.${action}`, { count: countOf(action) }));
+  const lines = counts.length ? [...counts, ...refusals(looks).slice(0, MOST_REFUSALS)] : [words("files.no_entries")];
   return lines.map((textContent) => element("li", { textContent }));
 }
 
 /** Of several files each is named. */
 function refusals(looks) {
-  return looks.flatMap(({ file, steps }) => steps
-    .filter(({ action }) => action === "refused")
-    .map(({ problem }) => (looks.length > 1 ? `${file.name}: ` : "") + fileSentence(problem)));
+  return looks.flatMap(({ file, problems }) => (
+    problems.map((problem) => (looks.length > 1 ? `${file.name}: ` : "") + fileSentence(problem))
+  ));
 }

@@ -6,12 +6,12 @@ import { dueNow, isDue } from "../parts/due_now.js";
 import { element } from "../parts/figures.js";
 import { reasonsOf } from "../parts/held.js";
 import { orShowTrouble } from "../parts/trouble.js";
-import { newEntry, ofKind } from "../storage/record.js";
+import { newEntry, ofKind, unliftedHolds } from "../storage/record.js";
 import { saveSettings, settings } from "../storage/settings.js";
 
 /** @param {HTMLElement} place @param {(round: object) => Promise<void>} begin is given the entry, not yet written */
 export async function chooseTanks(place, begin) {
-  const [tanks, holds] = await orShowTrouble(Promise.all([ofKind("tank"), ofKind("tank-hold")])) ?? [[], []];
+  const [tanks, holds] = await orShowTrouble(Promise.all([ofKind("tank"), unliftedHolds()])) ?? [[], []];
   const due = await dueAmong(tanks);
   place.querySelector("[data-no-tanks]").hidden = tanks.length > 0;
   for (const each of place.querySelectorAll("[data-some-tanks]")) each.hidden = tanks.length === 0;

@@ -1,9 +1,10 @@
 /** The database behind the record: opened once, asked again where the phone dropped it, its troubles told by a code. */
 
 import { migrated } from "../../record/migrate.js";
+import { rowsAnew } from "./marks.js";
 
 const NAME = "tankfoot";
-const VERSION = 5;
+const VERSION = 6;
 const OPEN_WITHIN = 8000; // ms; some phones never answer the first time they are asked
 
 let opening = null;
@@ -89,6 +90,11 @@ function upgrade({ result: database, transaction }, from) {
     const entries = transaction.objectStore("entries");
     entries.createIndex("of-tank-at", ["kind", "body.tank", "body.at"]);
     entries.createIndex("of-batch-at", ["kind", "body.batch", "body.at"]);
+  }
+  if (from < 6) {
+    const marks = database.createObjectStore("marks", { keyPath: "id" });
+    for (const name of ["open", "holds", "tankless"]) marks.createIndex(name, name);
+    rowsAnew(transaction.objectStore("entries")).catch(() => transaction.abort());
   }
 }
 

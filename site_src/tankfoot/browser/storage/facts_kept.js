@@ -9,12 +9,9 @@ const CHANGES = "facts-changes"; // counts what was forgotten
 const KINDS = ["purge", "list-run"];
 const ALL = IDBKeyRange.bound(keyOf("0000-00"), keyOf("9999-99"));
 
-/** What a transaction that writes such an entry has to hold. */
-export const BOTH = ["entries", "memory"];
-
-/** The stores that a transaction writes for some entries. */
-export function storesOf(entries) {
-  return entries.some(isTaken) ? BOTH : "entries";
+/** The stores that a transaction needs besides, to write some entries. */
+export function storesOfFacts(entries) {
+  return entries.some(isTaken) ? ["memory"] : [];
 }
 
 /** @param {IDBObjectStore} store of the transaction that writes the entry */

@@ -1,7 +1,7 @@
 /** Why tanks are out of use: entries that stand apart from the tank's own, so that no merge loses one. */
 
 import { latestFirst, openHolds } from "../../tanks/hold.js";
-import { newEntry, ofKind } from "./record.js";
+import { newEntry, ofKind, unliftedHolds } from "./record.js";
 
 /** @returns {Promise<object[]>} every hold of a tank, lifted ones too, the latest first */
 export async function holdsOfTank(tank) {
@@ -10,7 +10,7 @@ export async function holdsOfTank(tank) {
 
 /** @returns {Promise<object[]>} the holds that keep a tank out of use, the latest first */
 export async function openHoldsOf(tank) {
-  return openHolds(await ofKind("tank-hold"), tank);
+  return openHolds(await unliftedHolds(tank), tank);
 }
 
 /**

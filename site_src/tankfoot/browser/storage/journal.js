@@ -37,7 +37,7 @@ export async function addToJournal({ put = [], gone = [] }) {
   return answer === undefined ? undefined : answer === true;
 }
 
-/** @returns {Promise<{missing: string[], entries: number}|null>} null where there is no second copy */
+/** @returns {Promise<{missing: string[]}|null>} null where there is no second copy */
 export function compareJournal(isWhole) {
   return ask("compare", { isWhole });
 }

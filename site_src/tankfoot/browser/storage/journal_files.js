@@ -6,6 +6,7 @@
  * @property {() => Promise<string[]>} names in order
  * @property {(name: string) => AsyncIterable<string>} read the text, piece by piece
  * @property {(name: string) => Promise<(text: string) => Promise<void>>} writer adds to the end of a new file
+ * @property {(name: string) => Promise<number>} size bytes
  * @property {(name: string) => Promise<void>} remove
  */
 
@@ -50,6 +51,7 @@ async function privateFiles() {
         end += file.write(new TextEncoder().encode(text), { at: end });
       };
     },
+    size: async (name) => (await (await folder.getFileHandle(name)).getFile()).size,
     remove: (name) => folder.removeEntry(name),
   };
 }
@@ -71,6 +73,11 @@ async function cachedFiles() {
         part += 1;
         await cache.put(address(name, part), new Response(text));
       };
+    },
+    async size(name) {
+      const parts = await partsOf(name);
+      const sizes = parts.map(async (part) => (await (await cache.match(address(name, part))).blob()).size);
+      return (await Promise.all(sizes)).reduce((all, size) => all + size, 0);
     },
     async remove(name) {
       for (const part of await partsOf(name)) await cache.delete(address(name, part));

@@ -1,14 +1,19 @@
-/** The journal's own thread: it writes, compares, hands back and tidies up, one thing after the other. */
+/**
+ * The journal's own thread. What is written is written in turn; what takes long (comparing, handing back, tidying up) is
+ * done one thing after the other besides, and lets what is to be written go first.
+ */
 
 import { SCHEMA_VERSION } from "../../record/declared.js";
 import { migrated } from "../../record/migrate.js";
 import { withStore } from "./database.js";
 import { openFolder } from "./journal_files.js";
 import { counts, lineOf, saidIn } from "./journal_lines.js";
+import { newQueue } from "./queue.js";
 
 const AT_ONCE = 200; // entries of the record that are read at a time
 const WHOLE = "whole-"; // the beginning of a tidy file's name; the others are the windows', by the time of their start
 const MOST_FILES = 24; // of windows, before they are made one
+const MOST_BYTES = 4e6; // of theirs together: each start reads them
 const MOST_WHOLE = 8;
 const LOCK = "tankfoot-journal-";
 
@@ -16,22 +21,24 @@ const opening = openFolder();
 let folder = null;
 let own = null; // the name of this window's file
 let write = null;
-let turn = Promise.resolve();
 
-const WORK = { append, compare, giveBack, tidy };
+const writing = newQueue(); // in turn, and before all that takes long: a tap waits for it
+const looking = newQueue();
+const WORK = { append: [writing, append], compare: [looking, compare], giveBack: [looking, giveBack], tidy: [looking, tidy] };
 self.onmessage = ({ data: { number, what, given } }) => {
-  turn = turn.then(async () => {
+  const [inTurn, work] = WORK[what];
+  inTurn(async () => {
     folder ??= await opening;
-    self.postMessage({ number, answer: folder ? await answerTo(what, given) : null });
+    self.postMessage({ number, answer: folder ? await answerOf(work, given) : null });
   });
 };
 
 /** One request that fails, on a full phone say, does not keep the next ones waiting; its trouble stands in the console. */
-async function answerTo(what, given) {
+async function answerOf(work, given) {
   try {
-    return await WORK[what](given);
+    return await work(given);
   } catch (error) {
-    console.error("the journal could not", what, error);
+    console.error("the journal could not", work.name, error);
     return null;
   }
 }
@@ -97,7 +104,7 @@ async function* linesIn(name) {
  * smaller or it is long ago, else what the windows wrote lately.
  *
  * @param {{isWhole: boolean}} given
- * @returns {Promise<{missing: string[], entries: number}>}
+ * @returns {Promise<{missing: string[]}>}
  */
 async function compare({ isWhole }) {
   const names = (await folder.names()).filter((name) => isWhole || !name.startsWith(WHOLE));
@@ -110,14 +117,16 @@ async function compare({ isWhole }) {
     missing.push(...some.filter((id, place) => !stored[place] || stored[place].edited < found.get(id).entry.edited));
   }
   if (isWhole) await addWhatLacks((await withStore("readonly", (store) => store.getAllKeys())).filter((id) => !found.has(id)));
-  return { missing, entries: await withStore("readonly", (store) => store.count()) };
+  return { missing };
 }
 
-/** What was in the record before there was a journal. */
+/** What was in the record before there was a journal; each slice in its turn, so that what is taken out stays out. */
 async function addWhatLacks(ids) {
   for (let start = 0; start < ids.length; start += AT_ONCE) {
-    const stored = (await readEach(ids.slice(start, start + AT_ONCE))).filter(Boolean);
-    if (stored.length) await append({ put: stored, gone: [] });
+    await writing(async () => {
+      const stored = (await readEach(ids.slice(start, start + AT_ONCE))).filter(Boolean);
+      if (stored.length) await append({ put: stored, gone: [] });
+    });
   }
 }
 
@@ -144,15 +153,21 @@ async function giveBack({ ids }) {
 /** Of the files that no window writes any more, one is made that has only the lines that count. */
 async function tidy() {
   if (!navigator.locks) return false;
+  const names = await folder.names(); // before the locks: a file is locked before it is there
   const held = new Set((await navigator.locks.query()).held.map(({ name }) => name));
-  const free = (await folder.names()).filter((name) => !held.has(LOCK + name) && name !== own);
+  const free = names.filter((name) => !held.has(LOCK + name) && name !== own);
   const whole = free.filter((name) => name.startsWith(WHOLE));
   const lately = free.filter((name) => !name.startsWith(WHOLE));
-  if (lately.length <= MOST_FILES) return false;
+  if (lately.length <= MOST_FILES && await sizeOf(lately) <= MOST_BYTES) return false;
   return navigator.locks.request(`${LOCK}tidy`, { ifAvailable: true }, async (lock) => {
     if (lock) await makeOne([...whole.length > MOST_WHOLE ? whole : [], ...lately]);
     return lock !== null;
   });
+}
+
+async function sizeOf(names) {
+  const sizes = await Promise.all(names.map((name) => folder.size(name)));
+  return sizes.reduce((all, size) => all + size, 0);
 }
 
 /** The new file is whole before the old ones go: cut short in between, lines are there twice, which does no harm. */

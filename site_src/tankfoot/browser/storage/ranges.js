@@ -2,8 +2,10 @@
 
 /** @typedef {import("./record.js").Entry} Entry */
 
+import { rangeOf } from "./backwards.js";
 import { withStore } from "./database.js";
-import { getEach, valueOf } from "./record.js";
+import { getEach } from "./record.js";
+import { valueOf } from "./requests.js";
 import { isSound, isWhole } from "./sound.js";
 
 /**
@@ -64,10 +66,6 @@ async function oneByOne({ index, start, since }) {
   return getEach(await withStore("readonly", (store) => store.index(index).getAllKeys(rangeOf(start, since))));
 }
 
-function rangeOf(start, since = null) {
-  return IDBKeyRange.bound(since ? [...start, since] : start, [...start, []]); // an array sorts after every text
-}
-
 /**
  * The entries under the latest `count` keys of an index, in its order; more where several have the first of these keys.
  *
@@ -87,20 +85,4 @@ export async function latestUnder(index, start, count, isRight = isSound) {
     };
   }));
   return (await entriesUnderEach([{ index, start, since }], isRight))[0];
-}
-
-/** The ids of the last few under the first keys of an index, the last one first. @returns {Promise<string[]>} */
-export function latestIds(index, start, count) {
-  return withStore("readonly", (store) => new Promise((resolve, reject) => {
-    const ids = [];
-    const request = store.index(index).openKeyCursor(rangeOf(start), "prev");
-    request.onerror = () => reject(request.error);
-    request.onsuccess = () => {
-      const cursor = request.result;
-      if (!cursor) return resolve(ids);
-      ids.push(cursor.primaryKey);
-      if (ids.length === count) return resolve(ids);
-      cursor.continue();
-    };
-  }));
 }

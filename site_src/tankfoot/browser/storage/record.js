@@ -14,15 +14,17 @@
 
 import { mergeEntries } from "../../office/merge.js";
 import { LATEST } from "../../usual/purges.js";
+import { latestIds, wayOf } from "./backwards.js";
 import { RecordTrouble, withStore } from "./database.js";
-import { BOTH, forgetAllFacts, forgetFacts, storesOf } from "./facts_kept.js";
 import { addToJournal } from "./journal.js";
 import { noteGone, noteSaved } from "./keeping.js";
+import { whenUnderWay } from "./marks.js";
+import { idsOfOpenHolds, idsUnderWay } from "./marked.js";
 import { newId } from "./new_id.js";
 import { newQueue } from "./queue.js";
+import { valueOf, whenRead } from "./requests.js";
 import { isSound, isWhole } from "./sound.js";
-
-export const NO_TANK = "none";
+import { allStores, storesOf, takeOut, write } from "./writing.js";
 
 const madeFrom = new WeakMap(); // an edited entry -> the instant of the edit it was made from
 
@@ -41,15 +43,14 @@ export async function put(...entries) {
 }
 
 function putOver(store, entry, refuse) {
-  forgetFacts(store, entry);
   if (!madeFrom.has(entry)) {
-    store.put(entry);
+    write(store, entry);
     return;
   }
   const stored = store.get(entry.id);
   stored.onsuccess = () => {
     const right = [undefined, madeFrom.get(entry), entry.edited];
-    if (right.includes(stored.result?.edited)) store.put(entry);
+    if (right.includes(stored.result?.edited)) write(store, entry);
     else refuse(new RecordTrouble("changed-elsewhere"));
   };
 }
@@ -72,7 +73,7 @@ export async function begin(purge, ...others) {
         else look(ids);
       });
     };
-    whenRead(store.index("open").getAllKeys(1), look);
+    whenUnderWay(store, look);
   }, storesOf([purge, ...others]));
   noteSaved(await addToJournal({ put: [purge, ...others] }));
   return true;
@@ -89,10 +90,7 @@ export async function takeIn(theirs) {
     const written = [];
     for (const entry of theirs) whenRead(store.get(entry.id), (mine) => {
       const { changed } = mergeEntries(isSound(mine) ? [mine] : [], [entry]);
-      for (const each of changed) {
-        forgetFacts(store, each);
-        store.put(each);
-      }
+      for (const each of changed) write(store, each);
       written.push(...changed);
     });
     return { result: written };
@@ -123,33 +121,9 @@ export function idsOfKind(kind) {
   return withStore("readonly", (store) => store.index("kind").getAllKeys(kind));
 }
 
-/**
- * The ids of a kind's entries, tombstones too, the latest made first: quick however much their bodies hold.
- *
- * @param {string|null} tank of this tank alone, or of NO_TANK
- * @returns {Promise<string[]>}
- */
-export async function idsByDay(kind, tank = null) {
-  if (tank === NO_TANK) return withoutTank(kind);
-  const [index, start] = tank ? ["of-tank-by-day", [kind, tank]] : ["by-day", [kind]];
-  return (await idsUnder(index, start)).reverse();
-}
-
 /** @returns {Promise<Entry[]>} a tank's latest purges, those of them that are not deleted */
 export async function latestPurges(tank) {
-  const ids = await idsByDay("purge", tank);
-  return (await sound(ids.slice(0, LATEST))).filter(({ deleted }) => !deleted);
-}
-
-/** The index by tank knows nothing of an entry without one. */
-async function withoutTank(kind) {
-  const ofSome = new Set(await idsUnder("of-tank-by-day", [kind]));
-  return (await idsByDay(kind)).filter((id) => !ofSome.has(id));
-}
-
-function idsUnder(index, start) {
-  const all = IDBKeyRange.bound(start, [...start, []]); // an array sorts after every text
-  return withStore("readonly", (store) => store.index(index).getAllKeys(all));
+  return (await sound(await latestIds(wayOf("purge", tank), LATEST))).filter(({ deleted }) => !deleted);
 }
 
 /** @returns {Promise<(Entry|undefined)[]>} the entries of these ids, in their order; nothing for a damaged one */
@@ -167,31 +141,20 @@ export function getStored(ids) {
   return withStore("readonly", (store) => Promise.all(ids.map((id) => valueOf(store.get(id)))));
 }
 
-/** What a request finds; undefined where the phone has lost a part of it. */
-export function valueOf(request) {
-  return new Promise((resolve, reject) => { whenRead(request, resolve, reject); });
-}
-
-/** A value of which the phone has lost a part is undefined; any other trouble goes to `reject`, else the transaction. */
-function whenRead(request, found, reject = null) {
-  request.onsuccess = () => found(request.result);
-  request.onerror = (event) => {
-    const isLost = request.error.name === "NotReadableError";
-    if (isLost || reject) event.preventDefault();
-    if (isLost) found(undefined);
-    else reject?.(request.error);
-  };
-}
-
 async function sound(ids) {
   return (await getEach(ids)).filter(Boolean);
 }
 
 /** @returns {Promise<Entry[]>} purges that were begun and not finished (`open: 1`), the one touched last first */
 export async function unfinishedPurges(isWanted = isSound) {
-  const ids = await withStore("readonly", (store) => store.index("open").getAllKeys(1));
-  const open = (await getStored(ids)).filter((entry) => !entry?.deleted && isWanted(entry) && entry.kind === "purge");
+  const found = await getStored(await idsUnderWay());
+  const open = found.filter((entry) => !entry?.deleted && isWanted(entry) && entry.kind === "purge");
   return open.sort((a, b) => (a.edited < b.edited ? 1 : -1));
+}
+
+/** @returns {Promise<Entry[]>} the holds that nobody has lifted, of all tanks where none is named */
+export async function unliftedHolds(tank = null) {
+  return (await sound(await idsOfOpenHolds(tank))).filter(({ kind, deleted }) => kind === "tank-hold" && !deleted);
 }
 
 /** @returns {Promise<boolean>} whether anything is stored under this id, damaged or not */
@@ -215,10 +178,7 @@ export async function everything() {
  * @returns {Promise<true>}
  */
 export async function discard(...ids) {
-  await withStore("readwrite", (store) => {
-    for (const id of ids) store.delete(id);
-    forgetAllFacts(store);
-  }, BOTH);
+  await withStore("readwrite", (store) => { takeOut(store, ids); }, allStores);
   await Promise.all([addToJournal({ gone: ids }), noteGone(ids.length)]);
   return true;
 }

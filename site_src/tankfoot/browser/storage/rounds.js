@@ -1,8 +1,9 @@
 /** Rounds in the record, and the purges of their tanks. */
 
 import { LAST } from "../../purge/machine.js";
-import { entriesUnder, latestIds } from "./ranges.js";
-import { getEach, idsByDay } from "./record.js";
+import { latestIds, wayOf } from "./backwards.js";
+import { entriesUnder } from "./ranges.js";
+import { getEach } from "./record.js";
 import { withoutTombstones } from "./slices.js";
 import { isSound } from "./sound.js";
 
@@ -10,7 +11,7 @@ const AT_ONCE = 4; // entries read at a time on the way back
 
 /** @returns {Promise<object|null>} the round that is under way, else the last one; null where there is none */
 export async function latestRound() {
-  const ids = await latestIds("by-day", ["round"], AT_ONCE);
+  const ids = await latestIds(wayOf("round"), AT_ONCE);
   const rounds = (await getEach(ids)).filter((entry) => entry && !entry.deleted);
   return rounds.find(({ body }) => body.ended === null) ?? rounds[0] ?? null;
 }
@@ -37,12 +38,8 @@ export function lastFinished(tank) {
   return lastOf(tank, ({ body }) => body.state === LAST);
 }
 
-/** Mostly among the last few; only where these are none of it are all ids asked for. */
 async function lastOf(tank, isRight, since = "") {
-  const few = await getEach(await latestIds("of-tank-by-day", ["purge", tank], AT_ONCE));
-  const found = few.find((entry) => entry && !entry.deleted && isRight(entry));
-  if (found || few.length < AT_ONCE) return found ?? null;
-  for await (const some of withoutTombstones(await idsByDay("purge", tank), AT_ONCE)) {
+  for await (const { found: some } of withoutTombstones(wayOf("purge", tank), AT_ONCE)) {
     const entries = some.map(([, entry]) => entry).filter(isSound);
     const found = entries.find(isRight);
     if (found) return found;

@@ -1,19 +1,19 @@
 /** Entries in slices: of thousands only the first few are wanted, unless they are all tombstones. */
 
+import { idsBackwards } from "./backwards.js";
 import { getStored } from "./record.js";
 
-const LARGEST = 1000;
-
 /**
- * Takes the first of `ids` out, in slices that grow, so that many tombstones are soon passed over.
+ * From the last one back, in slices that grow, so that many tombstones are soon passed over.
  *
- * @param {string[]} ids @param {number} first how many the first slice has
- * @returns {AsyncGenerator<[string, object|undefined][]>} ids and what is stored, damaged or not, but for tombstones
+ * @param {import("./backwards.js").Way} way @param {number} first how many the first slice has
+ * @returns {AsyncGenerator<{found: [string, object|undefined][], passed: number}>} ids and what is stored, damaged or
+ *   not, but for tombstones; how many were passed in all
  */
-export async function* withoutTombstones(ids, first) {
-  for (let size = first; ids.length; size = Math.min(2 * size, LARGEST)) {
-    const some = ids.splice(0, size);
-    const stored = await getStored(some);
-    yield some.map((id, place) => [id, stored[place]]).filter(([, entry]) => !(entry?.deleted === true));
+export async function* withoutTombstones(way, first) {
+  for await (const ids of idsBackwards(way, first)) {
+    const stored = await getStored(ids);
+    const found = ids.map((id, place) => [id, stored[place]]).filter(([, entry]) => !(entry?.deleted === true));
+    yield { found, passed: ids.length };
   }
 }

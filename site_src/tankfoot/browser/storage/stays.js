@@ -8,12 +8,14 @@ import { lifeIn } from "../../batches/life.js";
 import { rulesOf } from "../../batches/rules.js";
 import { stayOf } from "../../batches/stay.js";
 import { openHolds } from "../../tanks/hold.js";
-import { entriesUnder, entriesUnderEach } from "./ranges.js";
-import { getEach, ofKind } from "./record.js";
+import { countOn } from "./backwards.js";
+import { entriesUnder, entriesUnderEach, latestUnder } from "./ranges.js";
+import { getEach, ofKind, unliftedHolds } from "./record.js";
 import { lastFinished } from "./rounds.js";
 
 const DAY = 86_400_000; // ms
 const RECENT = 45 * DAY; // longer than most batches stay: what is older is read only where that does not tell
+const OLDER = 16; // events read where these do not tell, then more and more
 const PUT_OFF = 60 * DAY; // nothing is put off for longer
 
 /**
@@ -22,7 +24,7 @@ const PUT_OFF = 60 * DAY; // nothing is put off for longer
  */
 export async function staysOf(tanks) {
   const [events, holds, postponed] = await Promise.all([
-    eventsOfEach(tanks.map(({ id }) => id)), ofKind("tank-hold"),
+    eventsOfEach(tanks.map(({ id }) => id)), unliftedHolds(),
     entriesUnder("by-day", ["postponement"], ago(PUT_OFF)),
   ]);
   const lives = events.map(lifeIn);
@@ -90,9 +92,17 @@ export async function eventsOf(tank) {
 
 async function eventsOfEach(tanks) {
   const found = await entriesUnderEach(tanks.map((tank) => ({ ...eventsIn(tank), since: ago(RECENT) })));
-  const untold = tanks.filter((_, at) => !isWhole(found[at]));
-  const older = await entriesUnderEach(untold.map(eventsIn));
-  return tanks.map((tank, at) => (untold.includes(tank) ? older[untold.indexOf(tank)] : found[at]));
+  return Promise.all(tanks.map((tank, at) => (isWhole(found[at]) ? found[at] : olderEvents(tank))));
+}
+
+/** Of a tank that holds its beer for long, or stands empty: as many of its latest events as tell since when. */
+async function olderEvents(tank) {
+  const { index, start } = eventsIn(tank);
+  const all = await countOn({ index, start });
+  for (let count = OLDER; ; count *= 4) {
+    const events = await latestUnder(index, start, count);
+    if (count >= all || isWhole(events)) return events;
+  }
 }
 
 function eventsIn(tank) {

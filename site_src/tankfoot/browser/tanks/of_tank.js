@@ -13,7 +13,7 @@ import { purgeLine } from "../parts/purge_line.js";
 import { readingShown } from "../parts/reading_shown.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { setCurrentTank, tankTexts } from "../storage/current_tank.js";
-import { get, latestPurges, ofKind, unfinishedPurges } from "../storage/record.js";
+import { get, latestPurges, unfinishedPurges, unliftedHolds } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
 import { openBatch } from "./batch.js";
 import { showWait } from "./wait.js";
@@ -32,7 +32,7 @@ view.dataset.shown = "true";
 async function read() {
   const id = inAddress().get("id");
   if (!id) return {};
-  const [found, purges, open, holds] = await Promise.all([get(id, "tank"), latestPurges(id), unfinishedPurges(), ofKind("tank-hold")]);
+  const [found, purges, open, holds] = await Promise.all([get(id, "tank"), latestPurges(id), unfinishedPurges(), unliftedHolds()]);
   return { found, purges, open, holds };
 }
 

@@ -8,7 +8,7 @@ import { byName } from "../parts/by_name.js";
 import { reasonsOf } from "../parts/held.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { refreshCurrentTank, setCurrentTank } from "../storage/current_tank.js";
-import { edited, get, ofKind, put } from "../storage/record.js";
+import { edited, get, ofKind, put, unliftedHolds } from "../storage/record.js";
 import { inAddress } from "../parts/address.js";
 
 const page = document.querySelector("[data-tanks-page]");
@@ -19,7 +19,7 @@ await orShowTrouble(offerUndo());
 page.dataset.ready = "true";
 
 async function show() {
-  const [tanks, holds] = await Promise.all([ofKind("tank"), ofKind("tank-hold")]);
+  const [tanks, holds] = await Promise.all([ofKind("tank"), unliftedHolds()]);
   page.querySelector("[data-none]").hidden = tanks.length > 0;
   page.querySelector("[data-walk-row]").hidden = tanks.length === 0;
   page.querySelector("[data-list]").replaceChildren(

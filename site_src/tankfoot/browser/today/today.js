@@ -11,7 +11,7 @@ import { dueNow, isDue } from "../parts/due_now.js";
 import { element } from "../parts/figures.js";
 import { reasonsOf } from "../parts/held.js";
 import { offerLost } from "../parts/loss.js";
-import { ofKind, unfinishedPurges } from "../storage/record.js";
+import { ofKind, unfinishedPurges, unliftedHolds } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
 import { isShaped, isSound } from "../storage/sound.js";
 import { beersIn } from "../storage/stays.js";
@@ -44,7 +44,7 @@ addEventListener("pageshow", ({ persisted }) => {
 });
 
 async function show() {
-  const [unfinished, tanks, holds] = await Promise.all([unfinishedPurges(isShaped), ofKind("tank"), ofKind("tank-hold")]);
+  const [unfinished, tanks, holds] = await Promise.all([unfinishedPurges(isShaped), ofKind("tank"), unliftedHolds()]);
   const open = unfinished.filter(isSound);
   const held = byName(tanks).filter(({ id }) => openHolds(holds, id).length > 0);
   list("[data-held]", held.map((tank) => heldTile(tank, openHolds(holds, tank.id))));
