@@ -120,7 +120,7 @@ def test_an_import_tells_how_far_it_is_and_keeps_no_tap_waiting(page, theirs, fi
     theirs.locator("[data-write]").click()
     expect(says(theirs)).to_have_text(f"Imported: {count:,} entries.", timeout=WITHIN)
     longest, shown = theirs.evaluate(LONGEST), theirs.evaluate("shown")
-    tell(f"import of {count} entries: longest task {longest:.0f} ms (budget {BUDGET}), the bar moved {len(shown)} times")
+    tell(f"import of {count} entries: longest task {longest:.0f} ms (budget {BUDGET}), {len(shown)} steps of the bar")
     assert longest <= BUDGET
     assert shown == sorted(shown)
     assert len(set(shown)) >= 3
@@ -163,7 +163,8 @@ def test_an_import_that_is_stopped_says_what_is_in_and_goes_on_with_the_rest(pag
 def test_a_look_at_a_file_that_is_stopped_leaves_the_record_as_it_was(page, theirs, file_with):
     text = made(page, "Export all")
     theirs.evaluate("""() => {
-      document.querySelector("[data-import]").addEventListener("change", () => document.querySelector("[data-stop]").click());
+      const [input, stop] = ["[data-import]", "[data-stop]"].map((what) => document.querySelector(what));
+      input.addEventListener("change", () => stop.click());
     }""")
     theirs.locator("[data-import]").set_input_files(file_with(text))
     expect(says(theirs)).to_have_text("Stopped: nothing was imported.")

@@ -76,7 +76,8 @@ def cellar_of_all():
     under_way = cellar.walked(["begin"], "FV 1")
     buried = cellar.walked(["begin"], "FV 2") | {"deleted": True}
     tankless, gone = finished(), finished() | {"deleted": True}
-    return [cellar.tank("FV 1"), cellar.tank("FV 2"), under_way, buried, tankless, gone, cellar.hold("FV 2"), lifted("FV 1")]
+    tanks = [cellar.tank("FV 1"), cellar.tank("FV 2")]
+    return [*tanks, under_way, buried, tankless, gone, cellar.hold("FV 2"), lifted("FV 1")]
 
 
 def all_is_found(page, served, solids=1):

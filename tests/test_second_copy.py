@@ -69,6 +69,22 @@ ASK_THREAD = """([url, entry]) => {
   const put = { number: 2, what: "append", given: { put: [entry], gone: [] } };
   return answer({ number: 1, what: "compare", given: null }).then(async (first) => [first, await answer(put)]);
 }"""
+# A tap while all that the journal lacks is copied: what came first, and whether the tap is in both copies.
+TAP_MEANWHILE = """async ([url, text, count]) => {
+  const { addToJournal, compareJournal } = (await import(url)).take("browser/storage/journal.js");
+  const { withStore } = (await import(url)).take("browser/storage/database.js");
+  const entry = JSON.parse(text);
+  await withStore("readwrite", (store) => {
+    for (let n = 0; n < count; n += 1) store.put({ ...entry, id: crypto.randomUUID() });
+  });
+  await addToJournal({ put: [entry] }); // its file is there
+  const over = [];
+  const whole = compareJournal(true).then(() => over.push("compared"));
+  const isCopied = await addToJournal({ put: [{ ...entry, edited: "2026-07-01T10:00:00.000Z" }] });
+  over.push("saved");
+  await whole;
+  return [isCopied, over];
+}"""
 # Behind the app's back, as a phone loses it.
 LOSE = """async ([url, ids]) => {
   const { withStore } = (await import(url)).take("browser/storage/database.js");
@@ -239,3 +255,10 @@ def test_a_request_that_fails_leaves_the_thread_answering(phone, served):
     page.goto(f"{served.address}settings/")
     answers = page.evaluate(ASK_THREAD, [served.script, cellar.tank("FV 1")])
     assert answers == [None, True]
+
+
+def test_a_tap_does_not_wait_until_the_whole_record_is_compared(phone, served):
+    page = phone.new_page()
+    page.goto(f"{served.address}settings/")
+    answers = page.evaluate(TAP_MEANWHILE, [served.script, json.dumps(cellar.tank("FV 1")), 4000])
+    assert answers == [True, ["saved", "compared"]]

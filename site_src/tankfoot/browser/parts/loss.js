@@ -4,9 +4,8 @@ import { words } from "../../wording/words.js";
 import { forgetLoss, keeping, lookForLoss, secondCopyOf } from "../storage/keeping.js";
 import { takeIn } from "../storage/record.js";
 import { written } from "./dates.js";
+import { progressIn } from "./progress.js";
 import { orShowTrouble } from "./trouble.js";
-
-const AT_ONCE = 200; // entries written in one transaction
 
 /** @param {HTMLElement} page @param {() => Promise<void>} whenChanged shows the page anew */
 export async function offerLost(page, whenChanged) {
@@ -36,8 +35,12 @@ export async function offerLost(page, whenChanged) {
   }
 
   async function putBack(missing) {
-    for (let start = 0; start < missing.length; start += AT_ONCE) {
-      await takeIn(await secondCopyOf(missing.slice(start, start + AT_ONCE)));
+    const tell = progressIn(says, "loss.putting_back");
+    let done = 0;
+    for await (const some of secondCopyOf(missing)) {
+      await takeIn(some);
+      done += some.length;
+      await tell(done, missing.length);
     }
   }
 }

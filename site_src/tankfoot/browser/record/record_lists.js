@@ -3,6 +3,7 @@
 import { words } from "../../wording/words.js";
 import { written } from "../parts/dates.js";
 import { ofKind } from "../storage/record.js";
+import { latestOfKind } from "../storage/slices.js";
 import { element } from "../parts/figures.js";
 import { runTexts, scoreText } from "../parts/list_runs.js";
 import { own } from "../parts/lookup.js";
@@ -18,12 +19,11 @@ export function offerLists(page) {
 
   async function show() {
     const kinds = await orShowTrouble(Promise.all([
-      ofKind("site-list", { withDeleted: true }), ofKind("list-run"), ofKind("training"), // a deleted list still names its runs
+      ofKind("site-list", { withDeleted: true }), // a deleted list still names its runs
+      latestOfKind("list-run", SHOWN, ({ body }) => body.events.length > 0), latestOfKind("training", SHOWN),
     ])) ?? [[], [], []];
     const ownLists = new Map(kinds[0].map((entry) => [entry.id, entry]));
-    const entries = [...kinds[1], ...kinds[2]]
-      .filter(({ kind, body }) => kind === "training" || body.events.length)
-      .sort((a, b) => (a.created < b.created ? 1 : -1)).slice(0, SHOWN);
+    const entries = [...kinds[1], ...kinds[2]].sort((a, b) => (a.created < b.created ? 1 : -1)).slice(0, SHOWN);
     fold.querySelector("p").hidden = entries.length > 0;
     fold.querySelector("ul").hidden = entries.length === 0;
     fold.querySelector("ul").replaceChildren(...entries.map((entry) => rowOf(entry, ownLists)));

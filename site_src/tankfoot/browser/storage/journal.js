@@ -42,9 +42,16 @@ export function compareJournal(isWhole) {
   return ask("compare", { isWhole });
 }
 
-/** @returns {Promise<object[]|null>} entries of the journal, as those of today's schema */
-export function fromJournal(ids) {
-  return ask("giveBack", { ids });
+/** Entries of the journal, as those of today's schema, in slices. @returns {AsyncGenerator<object[]>} */
+export async function* fromJournalInSlices(ids) {
+  for (let some = await ask("giveBack", { ids }); some?.length; some = await ask("giveBack", {})) yield some;
+}
+
+/** The same at once, of a few. @returns {Promise<object[]>} */
+export async function fromJournal(ids) {
+  const all = [];
+  for await (const some of fromJournalInSlices(ids)) all.push(...some);
+  return all;
 }
 
 /** Makes one file of many, where it is time for that. */

@@ -21,6 +21,7 @@ const opening = openFolder();
 let folder = null;
 let own = null; // the name of this window's file
 let write = null;
+let handing = null; // what is handed back, some at a time
 
 const writing = newQueue(); // in turn, and before all that takes long: a tap waits for it
 const looking = newQueue();
@@ -138,16 +139,37 @@ function readEach(ids) {
   }))));
 }
 
-/** The entries of these ids, as the journal has them. @param {{ids: string[]}} given */
+/**
+ * Entries as the journal has them, some at a time: the files are gone through twice, however many are asked for.
+ *
+ * @param {{ids?: string[]}} given which are asked for; without, the next of them
+ * @returns {Promise<object[]>} none once all are handed back
+ */
 async function giveBack({ ids }) {
-  const [wanted, found] = [new Set(ids), new Map()];
-  for (const name of await folder.names()) {
+  if (ids) handing = thoseOf(new Set(ids));
+  return (await handing.next()).value ?? [];
+}
+
+async function* thoseOf(wanted) {
+  const names = await folder.names();
+  const found = await lookThrough(names);
+  let some = [];
+  for (const name of names) {
     for await (const said of linesIn(name)) {
-      const before = found.get(said.id);
-      if (wanted.has(said.id) && (!before || counts(before, said))) found.set(said.id, said);
+      if (!said.entry || !wanted.has(said.id) || !isSame(said, found.get(said.id))) continue;
+      wanted.delete(said.id);
+      some.push(migrated(said.entry, said.version));
+      if (some.length < AT_ONCE) continue;
+      yield some;
+      some = [];
     }
   }
-  return [...found.values()].filter(({ entry }) => entry).map(({ entry, version }) => migrated(entry, version));
+  yield some;
+}
+
+/** Whether it is this line that counts. */
+function isSame(said, found) {
+  return said.at === found?.at && said.entry?.edited === found.entry?.edited;
 }
 
 /** Of the files that no window writes any more, one is made that has only the lines that count. */
@@ -176,8 +198,7 @@ async function makeOne(names) {
   const put = await newFile(WHOLE);
   for (const name of names) {
     for await (const said of linesIn(name)) {
-      const { at, entry } = found.get(said.id);
-      if (said.at === at && said.entry?.edited === entry?.edited) await put(`${await lineOf(said)}\n`);
+      if (isSame(said, found.get(said.id))) await put(`${await lineOf(said)}\n`);
     }
   }
   for (const name of names) await folder.remove(name);

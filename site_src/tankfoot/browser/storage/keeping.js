@@ -1,7 +1,7 @@
 /** How safe the record is: what is remembered of it outside of it, so that its loss is seen, and its second copy. */
 
 import { withStore } from "./database.js";
-import { compareJournal, fromJournal, tidyJournal } from "./journal.js";
+import { compareJournal, fromJournalInSlices, tidyJournal } from "./journal.js";
 import { openMemory } from "./memory.js";
 
 const DAY = 86400e3; // ms
@@ -77,9 +77,9 @@ export async function forgetLoss() {
   await memory.save({ entries: await withStore("readonly", (store) => store.count()) });
 }
 
-/** @param {string[]} ids @returns {Promise<object[]>} the entries of the second copy */
-export async function secondCopyOf(ids) {
-  return await fromJournal(ids) ?? [];
+/** The entries of the second copy, in slices. @param {string[]} ids */
+export function secondCopyOf(ids) {
+  return fromJournalInSlices(ids);
 }
 
 function numberOr(found) {

@@ -1,7 +1,8 @@
 /** Entries in slices: of thousands only the first few are wanted, unless they are all tombstones. */
 
-import { idsBackwards } from "./backwards.js";
+import { idsBackwards, wayOf } from "./backwards.js";
 import { getStored } from "./record.js";
+import { isSound } from "./sound.js";
 
 /**
  * From the last one back, in slices that grow, so that many tombstones are soon passed over.
@@ -16,4 +17,18 @@ export async function* withoutTombstones(way, first) {
     const found = ids.map((id, place) => [id, stored[place]]).filter(([, entry]) => !(entry?.deleted === true));
     yield { found, passed: ids.length };
   }
+}
+
+/**
+ * The latest of a kind, the last one first: no more is read than gives so many.
+ *
+ * @param {(entry: any) => boolean} isRight asked of a sound entry that is not deleted @returns {Promise<any[]>}
+ */
+export async function latestOfKind(kind, count, isRight = () => true) {
+  const latest = [];
+  for await (const { found } of withoutTombstones(wayOf(kind), count)) {
+    latest.push(...found.map(([, entry]) => entry).filter((entry) => isSound(entry) && isRight(entry)));
+    if (latest.length >= count) break;
+  }
+  return latest.slice(0, count);
 }
