@@ -12,8 +12,7 @@ export class Stopped extends Error {}
 
 /**
  * @typedef {object} AtWork
- * @property {(what: string, given?: object|null, handedOn?: Transferable[]) => Promise<any>} ask what file_work.js answers;
- *   throws Stopped
+ * @property {(what: string, given?: object) => Promise<any>} ask what file_work.js answers; throws Stopped
  * @property {(done: number, count: number) => void} tell how far it is
  *
  * @param {HTMLElement} page
@@ -36,7 +35,7 @@ export function newWork(page) {
       says.textContent = words(key, { done, count });
     };
 
-    const ask = (what, given = {}, handedOn = []) => new Promise((resolve, reject) => {
+    const ask = (what, given = {}) => new Promise((resolve, reject) => {
       if (isStopped) throw new Stopped();
       giveUp = reject;
       if (!globalThis.Worker) {
@@ -55,7 +54,7 @@ export function newWork(page) {
         thread = null;
         reject(new Error(event.message));
       };
-      thread.postMessage({ number, what, given }, handedOn);
+      thread.postMessage({ number, what, given });
     });
 
     stop.onclick = () => {

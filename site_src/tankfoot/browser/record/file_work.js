@@ -15,10 +15,11 @@ import { countOfAll, everythingInSlices } from "../storage/whole.js";
 import { damageOf, nameOfDamaged } from "./damaged.js";
 
 const CLOCKS_APART = 5 * 60e3; // ms; the clocks of two phones are never quite the same
-const AT_ONCE = 200; // entries of the record that are read, or of a file that are handed on
+const AT_ONCE = 200; // entries that are read at a time
+const HANDED_ON = 100; // at a time: the page writes them
 
 /** What may be asked for, by its name: each takes what is given and `tell`. */
-export const work = { exported, table, look, isHeld, open, next };
+export const work = { exported, table, look, open, next };
 
 let held = null; // the entries of the file that was read last, and how many of them were handed on
 
@@ -75,13 +76,15 @@ async function table({ system, zone, currency }, tell) {
  * What an import of a file would do, with its first problems. Its entries are held where `isOnly`: of several files a
  * phone may have no room for all.
  *
- * @param {{content: ArrayBuffer|null, size: number, isOnly: boolean, most: number}} given `content`: null of a file that
- *   is too large to be read; `most`: problems that are told
- * @param {Tell} tell @returns {Promise<{counts: Record<string, number>, problems: any[], isAhead: boolean}>}
+ * @param {{file: File, isOnly: boolean, most: number}} given `most`: problems that are told
+ * @param {Tell} tell
+ * @returns {Promise<{counts: Record<string, number>, problems: any[], isAhead: boolean}|null>} null where it is gone
  */
-async function look({ isOnly, most, ...file }, tell) {
+async function look({ file, isOnly, most }, tell) {
   held = null;
-  const { entries, problems } = await contentsOf(file, (done, count) => tell(done >> 1, count));
+  const contents = await contentsOf(file, (done, count) => tell(done >> 1, count));
+  if (!contents) return null;
+  const { entries, problems } = contents;
   const counts = { refused: problems.length };
   for (let start = 0; start < entries.length; start += AT_ONCE) {
     await tell((entries.length + start) >> 1, entries.length);
@@ -93,28 +96,36 @@ async function look({ isOnly, most, ...file }, tell) {
   return { counts, problems: problems.slice(0, most), isAhead: entries.some(isAhead) };
 }
 
-/** Whether a file's entries are held, so that they can be handed on without reading it again. */
-async function isHeld() {
-  return held !== null && held.given === 0;
-}
-
-/** Gets a file ready to be handed on; the one that is held where none is given. @returns {Promise<number>} its entries */
-async function open(file, tell) {
-  if (file) held = { entries: (await contentsOf(file, tell)).entries, given: 0 };
+/** Gets a file ready to be handed on. @returns {Promise<number|null>} how many entries it has, null where it is gone */
+async function open({ file }, tell) {
+  if (!held || held.given > 0) {
+    const contents = await contentsOf(file, tell);
+    if (!contents) return null;
+    held = { entries: contents.entries, given: 0 };
+  }
   return held.entries.length;
 }
 
 /** The next entries of that file; none once all are handed on. @returns {Promise<object[]>} */
 async function next() {
-  const some = held.entries.slice(held.given, held.given + AT_ONCE);
+  const some = held.entries.slice(held.given, held.given + HANDED_ON);
   held.given += some.length;
   if (!some.length) held = null;
   return some;
 }
 
-function contentsOf({ content, size }, tell) {
-  const tooLarge = checkSize(size);
-  return tooLarge ? { entries: [], problems: [tooLarge] } : readBytes(content, tell);
+/** What a file holds; nothing where it is gone, or has changed since it was chosen. */
+async function contentsOf(file, tell) {
+  const tooLarge = checkSize(file.size);
+  if (tooLarge) return { entries: [], problems: [tooLarge] };
+  let content;
+  try {
+    content = await file.arrayBuffer();
+  } catch (error) {
+    if (!(error instanceof DOMException)) throw error;
+    return null;
+  }
+  return readBytes(content, tell);
 }
 
 /** An entry changed in the future by this phone's clock would win over every change made here until then. */

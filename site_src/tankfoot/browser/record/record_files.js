@@ -1,6 +1,5 @@
 /** Files of other phones into the record: an import that looks, says what it would do, and asks first. */
 
-import { checkSize } from "../../office/transfer.js";
 import { fileSentence } from "../../wording/sentences.js";
 import { words } from "../../wording/words.js";
 import { refreshCurrentTank } from "../storage/current_tank.js";
@@ -40,10 +39,10 @@ export function offerFiles(page, atWork, whenChanged) {
       const looks = [];
       for (const file of files) {
         say(words("files.reading", { file: file.name }));
-        const content = await contentOf(file);
-        if (!content) return sayGone(file);
-        const asked = { ...content, isOnly: files.length === 1, most: MOST_REFUSALS };
-        looks.push({ file, ...await ask("look", asked, handedOn(content)) });
+        const asked = { file, isOnly: files.length === 1, most: MOST_REFUSALS };
+        const found = await isThere(file) ? await ask("look", asked) : null;
+        if (!found) return sayGone(file);
+        looks.push({ file, ...found });
       }
       say("");
       return show(looks);
@@ -65,9 +64,8 @@ export function offerFiles(page, atWork, whenChanged) {
     const isDone = await done(async ({ ask, tell }) => {
       for (const { file } of waiting) {
         say(words("files.writing", { file: file.name }));
-        const content = await ask("isHeld") ? null : await contentOf(file);
-        if (content === undefined) return sayGone(file);
-        const all = await ask("open", content, handedOn(content));
+        const all = await ask("open", { file });
+        if (all === null) return sayGone(file);
         let past = 0;
         for (let some = await ask("next"); some.length; some = await ask("next")) {
           const changed = await takeIn(some); // what is here may have changed since it was looked at
@@ -105,21 +103,15 @@ export function offerFiles(page, atWork, whenChanged) {
   page.querySelector("[data-leave]").addEventListener("click", putAway);
 }
 
-/** What a file holds, as the thread asks for it; nothing where it is gone, or has changed since it was chosen. */
-async function contentOf(file) {
-  const { size } = file;
-  if (checkSize(size)) return { content: null, size };
+/** Whether a file is where it was chosen, unchanged; a large one would keep the page busy if all of it was read here. */
+async function isThere(file) {
   try {
-    return { content: await file.arrayBuffer(), size };
+    await file.slice(0, 1).arrayBuffer();
+    return true;
   } catch (error) {
     if (!(error instanceof DOMException)) throw error;
-    return undefined;
+    return false;
   }
-}
-
-/** What goes over to the thread and is held here no more. */
-function handedOn(file) {
-  return file?.content ? [file.content] : [];
 }
 
 function inWords(looks) {
