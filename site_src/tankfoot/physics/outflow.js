@@ -1,7 +1,7 @@
 /** What comes out of an open port, and how hard it pushes. Twin of outflow.py. */
 
 export const STANDARD_GRAVITY = 9.80665;
-const SHORT_TUBE_COEFFICIENT = 0.8;
+export const SHORT_TUBE_COEFFICIENT = 0.8;
 export const CO2_HEAT_CAPACITY_RATIO = 1.3;
 const CHOKING_RATIO = 0.5457;
 

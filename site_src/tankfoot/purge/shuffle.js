@@ -1,14 +1,24 @@
 /** Orders and views that follow from a text, the same on every phone. Twin of shuffle.py. */
 
-/** @param {string} seed @returns {Generator<number>} whole numbers from 0 to 2^32 - 1 without end */
-export function* draws(seed) {
+/** @param {string} seed */
+export function seeded(seed) {
   let state = 0x811c9dc5;
   for (let place = 0; place < seed.length; place += 1) state = Math.imul(state ^ seed.charCodeAt(place), 0x01000193) >>> 0;
-  state ||= 1;
+  return state || 1;
+}
+
+/** @param {number} state the draw before it */
+export function nextDraw(state) {
+  state = (state ^ (state << 13)) >>> 0;
+  state ^= state >>> 17;
+  return (state ^ (state << 5)) >>> 0;
+}
+
+/** @param {string} seed @returns {Generator<number>} whole numbers from 1 to 2^32 - 1 without end */
+export function* draws(seed) {
+  let state = seeded(seed);
   for (;;) {
-    state = (state ^ (state << 13)) >>> 0;
-    state ^= state >>> 17;
-    state = (state ^ (state << 5)) >>> 0;
+    state = nextDraw(state);
     yield state;
   }
 }

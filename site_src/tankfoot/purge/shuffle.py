@@ -7,21 +7,33 @@ again (Anderson and others, How Polymorphic Warnings Reduce Habituation in the B
 WORD = 0xFFFFFFFF
 
 
-def draws(seed):
-    """Whole numbers from 0 to 2^32 - 1 without end, from the text ``seed``.
+def seeded(seed):
+    """Where a row of draws begins, a whole number from 1 to 2^32 - 1, by the text ``seed``.
 
-    FNV-1a of the seed's UTF-16 code units (draft-eastlake-fnv) starts a xorshift of 32 bits (Marsaglia, Xorshift RNGs,
-    Journal of Statistical Software 8, 2003, shifts 13, 17, 5).
+    FNV-1a of the seed's UTF-16 code units (draft-eastlake-fnv).
     """
     state = 0x811C9DC5
     units = seed.encode("utf-16-le", "surrogatepass")
     for low, high in zip(units[::2], units[1::2], strict=True):
         state = (state ^ (low | high << 8)) * 0x01000193 & WORD
-    state = state or 1
+    return state or 1
+
+
+def next_draw(state):
+    """The whole number from 1 to 2^32 - 1 that is drawn after ``state``, the draw before it.
+
+    A xorshift of 32 bits (Marsaglia, Xorshift RNGs, Journal of Statistical Software 8, 2003, shifts 13, 17, 5).
+    """
+    state ^= state << 13 & WORD
+    state ^= state >> 17
+    return state ^ state << 5 & WORD
+
+
+def draws(seed):
+    """Whole numbers from 1 to 2^32 - 1 without end, from the text ``seed``."""
+    state = seeded(seed)
     while True:
-        state ^= state << 13 & WORD
-        state ^= state >> 17
-        state ^= state << 5 & WORD
+        state = next_draw(state)
         yield state
 
 
@@ -39,5 +51,7 @@ def shuffled(items, seed):
 
 
 RANGES = {
+    "seeded": ["seed"],
+    "next_draw": [(1, WORD)],
     "shuffled": [[["a"], ["a", "b", "c"], list("abcdef"), []], "seed"],
 }

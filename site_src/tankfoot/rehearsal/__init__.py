@@ -21,6 +21,7 @@ Acts, each a row: ``{"act": name, "to": where}``, in a script with its ``"t"``.
     gas                      to: true or false, the gas line's valve
     regulator                to: Pa
     vent, blow-off           to: how far open, 0 to 1; the vent at the top, the valve of the blow-off pipe
+    pipe-end                 to: "in", "clear"; the blow-off pipe's end in its bucket of liquid, or lifted out of it
     hose                     to: "bucket", "drain", "loose"
     bucket                   to: "emptied"
     outer                    to: "open", "stack", "cap"; the outer clamp: opened, with the stack hung, with the cap on
