@@ -10,41 +10,30 @@ import { wayOut } from "./way_out.js";
 
 const HELD = 50.0;
 const BREATH = 2000.0;
-const HOSE_ENDS = ["bucket", "drain", "loose"];
+export const NUMBERS = { "isolation": 1.0, "flow-valve": 1.0, "vent": 1.0, "blow-off": 1.0, "regulator": 3e5 };
+export const CHOICES = {
+  "gas": [true, false], "pipe-end": ["in", "clear"], "hose": ["bucket", "drain", "loose"], "bucket": ["emptied"],
+  "outer": ["open", "stack", "cap"], "tank-side": ["open", "closed"], "bleed": [true, false], "connector": ["gas"],
+  "glass": ["cleared"], "gauge": ["tapped"], "away": [true, false],
+};
+
+export function isAct(name, to) {
+  if (Object.hasOwn(NUMBERS, name)) return typeof to === "number" && to >= 0.0 && to <= NUMBERS[name];
+  return Object.hasOwn(CHOICES, name) && CHOICES[name].includes(to);
+}
 
 /** @param {{act: string, to: any}} row @throws {RangeError} for a row that is no act */
 export function act(state, row) {
-  if (!Object.hasOwn(ACTS, row.act)) throw new RangeError(`${row.act} is no act: use ${Object.keys(ACTS)}`);
-  return ACTS[row.act](state, row.to);
-}
-
-function share(name) {
-  return (state, to) => {
-    if (typeof to !== "number" || !(to >= 0.0 && to <= 1.0)) {
-      throw new RangeError(`${name}: ${to} is no opening: use a number from 0 to 1`);
-    }
-    return { ...state, [name]: to };
-  };
-}
-
-function choice(name, ...places) {
-  return (state, to) => ({ ...state, [name]: oneOf(name, to, places) });
-}
-
-function oneOf(name, to, places) {
-  if (!places.includes(to)) throw new RangeError(`${name}: ${to} is none of ${places}: use one of them`);
-  return to;
-}
-
-function regulator(state, to) {
-  if (typeof to !== "number" || !(to >= 0.0 && to <= 3e5)) {
-    throw new RangeError(`regulator: ${to} is no pressure: use 0 to 300000 Pa`);
+  const { act: name, to } = row;
+  if (!isAct(name, to)) {
+    const known = [...Object.keys(NUMBERS), ...Object.keys(CHOICES)].join(", ");
+    throw new RangeError(`${name} to ${to} is no act: use one of ${known}, and where it can go`);
   }
-  return { ...state, regulator: to };
+  return Object.hasOwn(DOES, name) ? DOES[name](state, to) : { ...state, [name.replaceAll("-", "_")]: to };
 }
 
 function isolation(state, to) {
-  const turned = share("isolation")(state, to);
+  const turned = { ...state, isolation: to };
   const opens = state.isolation <= 0.0 && to > 0.0 && state.outer !== "open" && !state.plugged;
   return opens && wayOut(turned) === null ? rises(turned) : turned;
 }
@@ -67,7 +56,6 @@ function rises(state) {
 }
 
 function outer(state, to) {
-  oneOf("outer", to, ["open", "stack", "cap"]);
   if (to === state.outer) return state;
   if (to === "open") return opened(state);
   if (state.outer !== "open") return cannot(state, "outer-closed");
@@ -90,44 +78,38 @@ function opened(state) {
 }
 
 function tankSide(state, to) {
-  oneOf("tank-side", to, ["open", "closed"]);
   if (to === "closed" && state.tank_side === "open" && state.jet_push > HELD) return cannot(state, "jet");
   return { ...state, tank_side: to };
 }
 
 function bleed(state, to) {
-  oneOf("bleed", to, [true, false]);
   if (to && state.isolation > 0.0) return cannot(state, "isolation-open");
   const bled = { ...state, bleed: to };
   if (to && state.trapped > BREATH) return told({ ...bled, trapped: 0.0 }, "bled", { pressure: state.trapped });
   return bled;
 }
 
-function connector(state, to) {
-  oneOf("connector", to, ["gas"]);
+function connector(state) {
   if (state.outer === "open") return cannot(state, "nothing-hangs");
   if (state.isolation > 0.0) return cannot(state, "isolation-open");
   return { ...state, connector: "gas" };
 }
 
-function glass(state, to) {
-  oneOf("glass", to, ["cleared"]);
+function glass(state) {
   if (state.outer !== "open") return cannot(state, "stack-hangs");
   return { ...state, packed: false };
 }
 
 function blowOff(state, to) {
-  const turned = share("blow_off")(state, to);
+  const turned = { ...state, blow_off: to };
   return state.setup.blow_lift > 0.0 ? turned : cannot(state, "no-pipe");
 }
 
-function bucket(state, to) {
-  oneOf("bucket", to, ["emptied"]);
+function bucket(state) {
   return { ...state, bucket: NOTHING, drain: added(state.drain, state.bucket) };
 }
 
-function gauge(state, to) {
-  oneOf("gauge", to, ["tapped"]);
+function gauge(state) {
   const stands = pressureOf(state) - state.setup.air_pressure;
   const tapped = { ...state, needle: stands };
   if (Math.abs(stands - state.needle) > BREATH) {
@@ -136,21 +118,7 @@ function gauge(state, to) {
   return tapped;
 }
 
-const ACTS = {
-  "isolation": isolation,
-  "flow-valve": share("flow_valve"),
-  "gas": choice("gas", true, false),
-  "regulator": regulator,
-  "vent": share("vent"),
-  "blow-off": blowOff,
-  "pipe-end": choice("pipe_end", "in", "clear"),
-  "hose": choice("hose", ...HOSE_ENDS),
-  "bucket": bucket,
-  "outer": outer,
-  "tank-side": tankSide,
-  "bleed": bleed,
-  "connector": connector,
-  "glass": glass,
-  "gauge": gauge,
-  "away": choice("away", true, false),
+const DOES = {
+  "isolation": isolation, "blow-off": blowOff, "bucket": bucket, "outer": outer, "tank-side": tankSide,
+  "bleed": bleed, "connector": connector, "glass": glass, "gauge": gauge,
 };

@@ -10,47 +10,36 @@ from tankfoot.rehearsal.way_out import way_out
 
 HELD = 50.0  # N of a jet against which no hand puts a clamp back; chosen
 BREATH = 2000.0  # Pa in a stack that a hand notices as a clamp comes off; chosen
-HOSE_ENDS = ("bucket", "drain", "loose")
+NUMBERS = {"isolation": 1.0, "flow-valve": 1.0, "vent": 1.0, "blow-off": 1.0, "regulator": 3e5}  # up to so much, or Pa
+CHOICES = {
+    "gas": (True, False), "pipe-end": ("in", "clear"), "hose": ("bucket", "drain", "loose"), "bucket": ("emptied",),
+    "outer": ("open", "stack", "cap"), "tank-side": ("open", "closed"), "bleed": (True, False), "connector": ("gas",),
+    "glass": ("cleared",), "gauge": ("tapped",), "away": (True, False),
+}
+
+
+def is_act(name, to):
+    """Whether there is an act of that ``name`` that leads ``to`` there.
+
+    >>> is_act("isolation", 0.5), is_act("isolation", True), is_act("hose", "drain"), is_act("hose", "sink")
+    (True, False, True, False)
+    """
+    if name in NUMBERS:
+        return isinstance(to, int | float) and not isinstance(to, bool) and 0.0 <= to <= NUMBERS[name]
+    return any(type(to) is type(place) and to == place for place in CHOICES.get(name, ()))
 
 
 def act(state, row):
     """``state`` after the act of a ``row``, {"act": name, "to": where}; ValueError for one that is none."""
-    done = ACTS.get(row["act"])
-    if done is None:
-        raise ValueError(f"{row['act']!r} is no act: use {', '.join(ACTS)}")
-    return done(state, row["to"])
-
-
-def _share(name):
-    def turned(state, to):
-        if isinstance(to, bool) or not isinstance(to, int | float) or not 0.0 <= to <= 1.0:
-            raise ValueError(f"{name}: {to!r} is no opening: use a number from 0 to 1")
-        return {**state, name: to}
-
-    return turned
-
-
-def _choice(name, *places):
-    def put(state, to):
-        return {**state, name: _one_of(name, to, places)}
-
-    return put
-
-
-def _one_of(name, to, places):
-    if to not in places or isinstance(to, int) and not isinstance(to, bool):
-        raise ValueError(f"{name}: {to!r} is none of {places}: use one of them")
-    return to
-
-
-def _regulator(state, to):
-    if isinstance(to, bool) or not isinstance(to, int | float) or not 0.0 <= to <= 3e5:
-        raise ValueError(f"regulator: {to!r} is no pressure: use 0 to 300000 Pa")
-    return {**state, "regulator": to}
+    name, to = row["act"], row["to"]
+    if not is_act(name, to):
+        raise ValueError(f"{name} to {to!r} is no act: use one of {', '.join([*NUMBERS, *CHOICES])}, and where it can go")
+    does = DOES.get(name)
+    return does(state, to) if does else {**state, name.replace("-", "_"): to}
 
 
 def _isolation(state, to):
-    turned = _share("isolation")(state, to)
+    turned = {**state, "isolation": to}
     opens = state["isolation"] <= 0.0 < to and state["outer"] != "open" and not state["plugged"]
     return _rises(turned) if opens and way_out(turned) is None else turned
 
@@ -76,7 +65,6 @@ def _rises(state):
 
 
 def _outer(state, to):
-    _one_of("outer", to, ("open", "stack", "cap"))
     if to == state["outer"]:
         return state
     if to == "open":
@@ -101,14 +89,12 @@ def _opened(state):
 
 
 def _tank_side(state, to):
-    _one_of("tank-side", to, ("open", "closed"))
     if to == "closed" and state["tank_side"] == "open" and state["jet_push"] > HELD:
         return cannot(state, "jet")
     return {**state, "tank_side": to}
 
 
 def _bleed(state, to):
-    _one_of("bleed", to, (True, False))
     if to and state["isolation"] > 0.0:
         return cannot(state, "isolation-open")
     bled = {**state, "bleed": to}
@@ -117,8 +103,7 @@ def _bleed(state, to):
     return bled
 
 
-def _connector(state, to):
-    _one_of("connector", to, ("gas",))
+def _connector(state, _):
     if state["outer"] == "open":
         return cannot(state, "nothing-hangs")
     if state["isolation"] > 0.0:
@@ -126,25 +111,22 @@ def _connector(state, to):
     return {**state, "connector": "gas"}
 
 
-def _glass(state, to):
-    _one_of("glass", to, ("cleared",))
+def _glass(state, _):
     if state["outer"] != "open":
         return cannot(state, "stack-hangs")
     return {**state, "packed": False}
 
 
 def _blow_off(state, to):
-    turned = _share("blow_off")(state, to)
+    turned = {**state, "blow_off": to}
     return turned if state["setup"]["blow_lift"] > 0.0 else cannot(state, "no-pipe")
 
 
-def _bucket(state, to):
-    _one_of("bucket", to, ("emptied",))
+def _bucket(state, _):
     return {**state, "bucket": NOTHING, "drain": added(state["drain"], state["bucket"])}
 
 
-def _gauge(state, to):
-    _one_of("gauge", to, ("tapped",))
+def _gauge(state, _):
     gauge = pressure_of(state) - state["setup"]["air_pressure"]
     tapped = {**state, "needle": gauge}
     if abs(gauge - state["needle"]) > BREATH:
@@ -152,25 +134,13 @@ def _gauge(state, to):
     return tapped
 
 
-ACTS = {
-    "isolation": _isolation,
-    "flow-valve": _share("flow_valve"),
-    "gas": _choice("gas", True, False),
-    "regulator": _regulator,
-    "vent": _share("vent"),
-    "blow-off": _blow_off,
-    "pipe-end": _choice("pipe_end", "in", "clear"),
-    "hose": _choice("hose", *HOSE_ENDS),
-    "bucket": _bucket,
-    "outer": _outer,
-    "tank-side": _tank_side,
-    "bleed": _bleed,
-    "connector": _connector,
-    "glass": _glass,
-    "gauge": _gauge,
-    "away": _choice("away", True, False),
+# What does more than to stand where it was put.
+DOES = {
+    "isolation": _isolation, "blow-off": _blow_off, "bucket": _bucket, "outer": _outer, "tank-side": _tank_side,
+    "bleed": _bleed, "connector": _connector, "glass": _glass, "gauge": _gauge,
 }
 
 RANGES = {
+    "is_act": "act of a rehearsal and where to",
     "act": "act of a rehearsal",
 }

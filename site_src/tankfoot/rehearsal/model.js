@@ -34,7 +34,7 @@ export function begin(scenario, seed) {
     regulator: begins.regulator, vent: 0.0, blow_off: begins.blow_off, pipe_end: "in", outer: begins.outer,
     tank_side: "closed", hose: begins.hose, bleed: false, away: false,
     speed: 0.0, flow: 0.0, jet: 0.0, jet_push: 0.0, hiss: 0.0, relief: 0.0, vacuum: 0.0, rises: 0.0,
-    spilt: 0.0, open: false, turned: null, overrun: 0.0, on: {}, happened: [],
+    spilt: 0.0, open: false, turned: null, overrun: 0.0, alarm: null, on: {}, happened: [],
   };
 }
 
@@ -47,9 +47,13 @@ export function step(state) {
 }
 
 function interrupted(state) {
-  return state.setup.happens
-    .filter(({ at }) => Math.floor(at * STEPS_A_SECOND + 0.5) === state.steps)
-    .reduce((after, { what }) => told(after, what, {}), state);
+  for (const { at, what } of state.setup.happens) {
+    if (Math.floor(at * STEPS_A_SECOND + 0.5) === state.steps) {
+      state = told(state, what, {});
+      if (what === "alarm") state = { ...state, alarm: state.steps };
+    }
+  }
+  return state;
 }
 
 function below(state) {

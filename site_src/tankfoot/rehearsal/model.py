@@ -41,7 +41,7 @@ def begin(scenario, seed):
         "regulator": begins["regulator"], "vent": 0.0, "blow_off": begins["blow_off"], "pipe_end": "in", "outer": begins["outer"],
         "tank_side": "closed", "hose": begins["hose"], "bleed": False, "away": False,
         "speed": 0.0, "flow": 0.0, "jet": 0.0, "jet_push": 0.0, "hiss": 0.0, "relief": 0.0, "vacuum": 0.0, "rises": 0.0,
-        "spilt": 0.0, "open": False, "turned": None, "overrun": 0.0, "on": {}, "happened": [],
+        "spilt": 0.0, "open": False, "turned": None, "overrun": 0.0, "alarm": None, "on": {}, "happened": [],
     }
 
 
@@ -59,6 +59,7 @@ def _interrupted(state):
     for each in state["setup"]["happens"]:
         if math.floor(each["at"] * STEPS_A_SECOND + 0.5) == state["steps"]:
             state = told(state, each["what"], {})
+            state = {**state, "alarm": state["steps"]} if each["what"] == "alarm" else state
     return state
 
 

@@ -11,6 +11,7 @@ const STANDS = 1e4;
 const [TURNED, BACK] = [0.5, 0.7];
 const WHIPS = 20.0;
 const LEFT = 0.3;
+const LEAVES = 10.0;
 const WIDE = 0.3;
 
 export function noticed(given) {
@@ -41,17 +42,19 @@ function without(on, code) {
 function closing(state) {
   const now = isOpen(state);
   if (now === state.open) return state;
-  const changed = { ...state, open: now };
+  let changed = { ...state, open: now };
   if (now) return { ...changed, turned: null, overrun: 0.0, on: without(state.on, "colour-turned") };
+  if (state.turned === null && !Object.hasOwn(state.on, "flowing")) return changed;
   if (state.turned !== null) {
     const seconds = (state.steps - state.turned) / STEPS_A_SECOND;
     const code = seconds > state.setup.late ? "closed-late" : "closed-in-time";
-    return told(changed, code, { seconds, beer: state.overrun, solids_left: state.tank[SOLIDS] });
+    changed = told(changed, code, { seconds, beer: state.overrun });
   }
   if (state.tank[SOLIDS] > LEFT * state.setup.solids_at_first) {
-    return told(changed, "closed-early", { solids_left: state.tank[SOLIDS] });
+    const code = state.turned === null ? "closed-early" : "left-behind";
+    return told(changed, code, { solids_left: state.tank[SOLIDS] });
   }
-  return told(changed, "closed", {});
+  return state.turned === null ? told(changed, "closed", {}) : changed;
 }
 
 function letGo(state) {
@@ -92,7 +95,7 @@ const RULES = {
   "gauge-below-zero": [(s) => s.gauge < -200.0, (s) => s.gauge > 500.0, pressure],
   "vacuum-valve-opened": [(s) => s.vacuum > 0.0, (s) => s.gauge > 0.0, pressure],
   "above-plate": [(s) => s.gauge > 1.01 * s.setup.plate, (s) => s.gauge < 0.99 * s.setup.plate, plate],
-  "relief-lifted": [(s) => s.relief > 0.02, (s) => s.gauge < 0.99 * s.setup.plate, pressure],
+  "relief-lifted": [(s) => s.relief > 0.005, (s) => s.gauge < 0.99 * s.setup.plate, pressure],
   "relief-stuck": [
     (s) => s.setup.relief_sticks && s.gauge > 1.05 * s.setup.plate, (s) => s.gauge < s.setup.plate, plate,
   ],
@@ -127,6 +130,10 @@ const RULES = {
   "sucked-back": [
     (s) => s.blow_bucket < 0.99 * s.setup.blow_water, () => false,
     (s) => ({ volume: s.setup.blow_water - s.blow_bucket }),
+  ],
+  "stayed": [
+    (s) => s.alarm !== null && !s.away && s.steps - s.alarm > LEAVES * STEPS_A_SECOND,
+    () => false, () => ({ seconds: LEAVES }),
   ],
   "unwatched": [(s) => s.away && s.flow + s.jet > RUNS, (s) => !s.away, (s) => ({ flow: s.flow + s.jet })],
 };

@@ -15,6 +15,7 @@ STANDS = 1e4  # Pa shut in that matter
 TURNED, BACK = 0.5, 0.7  # of solids in the glass: below the one it is beer, above the other solids again
 WHIPS = 20.0  # N
 LEFT = 0.3  # of the solids: so many left are worth opening again
+LEAVES = 10.0  # s after an alarm in which a hand is gone
 WIDE = 0.3  # of the flow valve: so far open a plug comes out at once
 
 
@@ -51,14 +52,16 @@ def _closing(state):
     if now:
         on = {code: True for code in state["on"] if code != "colour-turned"}
         return {**changed, "turned": None, "overrun": 0.0, "on": on}
+    if state["turned"] is None and "flowing" not in state["on"]:
+        return changed
     if state["turned"] is not None:
         seconds = (state["steps"] - state["turned"]) / STEPS_A_SECOND
         code = "closed-late" if seconds > state["setup"]["late"] else "closed-in-time"
-        facts = {"seconds": seconds, "beer": state["overrun"], "solids_left": state["tank"][SOLIDS]}
-        return told(changed, code, facts)
+        changed = told(changed, code, {"seconds": seconds, "beer": state["overrun"]})
     if state["tank"][SOLIDS] > LEFT * state["setup"]["solids_at_first"]:
-        return told(changed, "closed-early", {"solids_left": state["tank"][SOLIDS]})
-    return told(changed, "closed", {})
+        code = "closed-early" if state["turned"] is None else "left-behind"
+        return told(changed, code, {"solids_left": state["tank"][SOLIDS]})
+    return told(changed, "closed", {}) if state["turned"] is None else changed
 
 
 def _let_go(state):
@@ -104,7 +107,7 @@ RULES = {
     "above-plate": (
         lambda s: s["gauge"] > 1.01 * s["setup"]["plate"], lambda s: s["gauge"] < 0.99 * s["setup"]["plate"], _plate,
     ),
-    "relief-lifted": (lambda s: s["relief"] > 0.02, lambda s: s["gauge"] < 0.99 * s["setup"]["plate"], _pressure),
+    "relief-lifted": (lambda s: s["relief"] > 0.005, lambda s: s["gauge"] < 0.99 * s["setup"]["plate"], _pressure),
     "relief-stuck": (
         lambda s: s["setup"]["relief_sticks"] and s["gauge"] > 1.05 * s["setup"]["plate"],
         lambda s: s["gauge"] < s["setup"]["plate"], _plate,
@@ -145,6 +148,10 @@ RULES = {
     "sucked-back": (
         lambda s: s["blow_bucket"] < 0.99 * s["setup"]["blow_water"], lambda s: False,
         lambda s: {"volume": s["setup"]["blow_water"] - s["blow_bucket"]},
+    ),
+    "stayed": (
+        lambda s: s["alarm"] is not None and not s["away"] and s["steps"] - s["alarm"] > LEAVES * STEPS_A_SECOND,
+        lambda s: False, lambda s: {"seconds": LEAVES},
     ),
     "unwatched": (
         lambda s: s["away"] and s["flow"] + s["jet"] > RUNS, lambda s: not s["away"],

@@ -11,12 +11,13 @@ from importlib.resources import files
 from tankfoot.physics.vessel import cone_height, head_volume, straight_volume
 from tankfoot.quantities.text import RefusedText, read_quantity
 from tankfoot.quantities.units import KINDS
-from tankfoot.rehearsal.acts import ACTS
+from tankfoot.rehearsal.acts import CHOICES, NUMBERS, is_act
 from tankfoot.rehearsal.seen import DONE
 from tankfoot.rehearsal.setup import can_be
 
 HERE = files(__package__)
 DAY, MINUTE = 86400.0, 60.0
+LONGEST = 7200.0  # s
 REQUIRED = object()
 
 # {name: (kind of quantity, or the type, or the words it may be; what it is where it is left out)}
@@ -44,8 +45,15 @@ OF_SOLIDS = {"viscosity": ("viscosity", REQUIRED), "follows": ("speed", REQUIRED
 OF_TANK = {"diameter": ("head", REQUIRED), "straight_height": ("head", REQUIRED), "cone_angle": ("angle", REQUIRED),
            "head_depth": ("head", REQUIRED), "bore": ("bore", REQUIRED), "rated_pressure": ("gauge_pressure", REQUIRED),
            "filled": ("share", REQUIRED)}
+# {a fact of what happened: the kind of quantity it is}; what is no quantity stands in for itself.
+FACTS = {
+    "pressure": "gauge_pressure", "plate": "gauge_pressure", "before": "gauge_pressure", "after": "gauge_pressure",
+    "solids_left": "bucket_volume", "beer": "bucket_volume", "volume": "bucket_volume", "flow": "beer_flow",
+    "push": "force", "force": "force", "speed": "speed", "seconds": "duration", "height": "head", "lift": "head",
+    "flow_valve": "share",
+}
 HAPPENS = {"at": (float, REQUIRED), "what": (("alarm", "phone"), REQUIRED)}
-ACT = {"t": (float, REQUIRED), "act": (tuple(ACTS), REQUIRED), "to": (object, REQUIRED)}
+ACT = {"t": (float, REQUIRED), "act": ((*NUMBERS, *CHOICES), REQUIRED), "to": (object, REQUIRED)}
 
 
 class ScenarioError(Exception):
@@ -64,7 +72,7 @@ def scenarios():
 @cache
 def happened():
     """{code: {"mistake", "signal", "card"}} of what can happen, as the head of happened.toml says."""
-    return {code: {"mistake": False, "signal": None, "card": None} | row for code, row in _read("happened.toml").items()}
+    return {code: {"mistake": False, "quiet": False, "signal": None, "card": None} | row for code, row in _read("happened.toml").items()}
 
 
 def scenario(name, data):
@@ -91,7 +99,18 @@ def rows_of_acts(rows, place):
     """Acts as ``play`` takes them, or a ScenarioError that names the ``place``."""
     if not isinstance(rows, list):
         raise ScenarioError(f"{place}: is no list of acts: write a row for each, with t, act and to.")
-    return [_members(row, ACT, f"{place}, act {number}") for number, row in enumerate(rows, 1)]
+    return [_act(row, f"{place}, act {number}") for number, row in enumerate(rows, 1)]
+
+
+def _act(row, place):
+    made = _members(row, ACT, place)
+    name, to = made["act"], made["to"]
+    if not is_act(name, to):
+        can = f"0 to {NUMBERS[name]:g}" if name in NUMBERS else " or ".join(map(str, CHOICES[name]))
+        raise ScenarioError(f"{place}: {name} cannot go to {to!r}: use {can}.")
+    if not 0.0 <= made["t"] <= LONGEST:
+        raise ScenarioError(f"{place}: {made['t']:g} is no time in a rehearsal: use 0 to {LONGEST:g} s.")
+    return made
 
 
 def _tank(name, made, file):

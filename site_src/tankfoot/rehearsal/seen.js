@@ -52,7 +52,7 @@ export function courseRow(state) {
 }
 
 function shut(state) {
-  return state.isolation <= 0.0 && state.flow_valve <= 0.0 && state.tank_side === "closed";
+  return state.isolation <= 0.0 && state.tank_side === "closed";
 }
 
 const DONE = {

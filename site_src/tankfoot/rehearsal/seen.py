@@ -62,7 +62,7 @@ def course_row(state):
 
 
 def _shut(state, _):
-    return state["isolation"] <= 0.0 and state["flow_valve"] <= 0.0 and state["tank_side"] == "closed"
+    return state["isolation"] <= 0.0 and state["tank_side"] == "closed"
 
 
 DONE = {
