@@ -1,4 +1,4 @@
-"""The commands about files, as they are typed: check, merge, what is due, what it cost, a watched glass, and more."""
+"""The commands about files, as they are typed: check, merge, what is due, a watched glass, a rehearsal."""
 
 from argparse import ArgumentTypeError
 from importlib import import_module
@@ -36,6 +36,12 @@ def add_commands(command):
     watch.add_argument("--glass", type=_place, default=MIDDLE, metavar=PLACE, help=says["glass"])
     watch.add_argument("--reference", type=_place, metavar=PLACE, help=says["reference"])
     watch.add_argument("--json", action="store_true", help=says["json"])
+
+    rehearse, says = command("rehearse", _run("rehearse"))
+    rehearse.add_argument("scenario", metavar="SCENARIO", help=says["scenario"])
+    rehearse.add_argument("--acts", type=Path, metavar="FILE", help=says["acts"])
+    rehearse.add_argument("--json", action="store_true", help=says["json"])
+    rehearse.add_argument("--units", choices=SYSTEMS, default="us", help=says["units"])
 
     report, says = command("report", _run("report"))
     report.add_argument("files", nargs="+", type=Path, metavar="EXPORT", help=says["files"])

@@ -33,7 +33,8 @@ def act(state, row):
     """``state`` after the act of a ``row``, {"act": name, "to": where}; ValueError for one that is none."""
     name, to = row["act"], row["to"]
     if not is_act(name, to):
-        raise ValueError(f"{name} to {to!r} is no act: use one of {', '.join([*NUMBERS, *CHOICES])}, and where it can go")
+        known = ", ".join([*NUMBERS, *CHOICES])
+        raise ValueError(f"{name} to {to!r} is no act: use one of {known}, and where it can go")
     does = DOES.get(name)
     return does(state, to) if does else {**state, name.replace("-", "_"): to}
 

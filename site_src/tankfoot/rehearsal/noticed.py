@@ -1,7 +1,7 @@
 """What is worth a word as it begins: a row a thing, when it is on, when it is over, its numbers.
 
-A thing is told once as it comes on, and again only after it was over. The limits are chosen, so that what is told could be
-seen, heard or felt.
+A thing is told once as it comes on, and again only after it was over. The limits are chosen, so that most of what is
+told could be seen, heard or felt; the rest is ``quiet`` in happened.toml.
 """
 
 from tankfoot.physics.outflow import bore_area

@@ -13,8 +13,8 @@ AFTERWARDS = 20.0  # s that a run goes on after its last act, where nobody says 
 def play(scenario, seed, acts, until):
     """{"events", "course", "state"} of a ``scenario`` by ``acts``, rows with their ``t`` (s), up to ``until`` (s).
 
-    ``events``: {"t", "act", "to"} and {"t", "happened", "facts"} in their order; ``course``: a row a second; ``state``: the
-    last one. None for ``until`` goes on for 20 s after the last act.
+    ``events``: {"t", "act", "to"} and {"t", "happened", "facts"} in their order; ``course``: a row a second;
+    ``state``: the last one. None for ``until`` goes on for 20 s after the last act.
     """
     state, rows, course = begin(scenario, seed), sorted(acts, key=lambda row: row["t"]), []
     last = _step_of(rows[-1]["t"] + AFTERWARDS if rows else AFTERWARDS) if until is None else _step_of(until)

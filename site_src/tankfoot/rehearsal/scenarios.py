@@ -28,18 +28,22 @@ MEMBERS = {
     "density": ("density", "1010 kg/m³"), "viscosity": ("viscosity", "2 mPa·s"), "hose_length": ("hose_length", "3 m"),
     "bucket_holds": ("bucket_volume", "60 L"), "leak": ("share", "0 %"), "gauge_band": ("gauge_pressure", "0 bar"),
     "max_flow": ("gas_flow", "30 kg/h"), "late": ("duration", "5 s"), "fall": (float, 0.0),
-    "trapped_yeast": ("gauge_pressure", "0 bar"), "vacuum_valve": ("gauge_pressure", None), "relief_sticks": (bool, False),
-    "own_tank": (bool, False),
-    "blow_off": (dict, {}), "begins": (dict, {}), "happens": (list, []), "done": (dict, REQUIRED), "right": (list, REQUIRED),
-    "wrong": (list, REQUIRED),
+    "trapped_yeast": ("gauge_pressure", "0 bar"), "vacuum_valve": ("gauge_pressure", None),
+    "relief_sticks": (bool, False), "own_tank": (bool, False),
+    "blow_off": (dict, {}), "begins": (dict, {}), "happens": (list, []), "done": (dict, REQUIRED),
+    "right": (list, REQUIRED), "wrong": (list, REQUIRED),
 }
 BLOW_OFF = {"dip": ("length", "0 mm"), "lift": ("head", "0 m"), "water": ("bucket_volume", "0 L")}
 BEGINS = {
-    "isolation": (float, 0.0), "flow_valve": (float, 0.0), "gas": (bool, False), "regulator": ("gauge_pressure", "0.7 bar"),
+    "isolation": (float, 0.0), "flow_valve": (float, 0.0), "gas": (bool, False),
+    "regulator": ("gauge_pressure", "0.7 bar"),
     "outer": (("stack", "cap"), "stack"), "hose": (("bucket", "drain", "loose"), "bucket"), "blow_off": (float, 0.0),
     "trapped": ("gauge_pressure", None), "needle": ("gauge_pressure", None), "packed": (bool, False),
 }
-WANTED = {"solids-left": "share", "beer-lost": "bucket_volume", "gauge-from": "gauge_pressure", "gauge-to": "gauge_pressure"}
+WANTED = {
+    "solids-left": "share", "beer-lost": "bucket_volume", "gauge-from": "gauge_pressure", "gauge-to": "gauge_pressure",
+}
+WRONG = {"name": (str, REQUIRED), "shows": (str, REQUIRED), "acts": (list, REQUIRED), "until": (float, None)}
 OF_SOLIDS = {"viscosity": ("viscosity", REQUIRED), "follows": ("speed", REQUIRED), "plugs": (float, REQUIRED),
              "lets_go": ("duration", REQUIRED)}
 OF_TANK = {"diameter": ("head", REQUIRED), "straight_height": ("head", REQUIRED), "cone_angle": ("angle", REQUIRED),
@@ -62,7 +66,7 @@ class ScenarioError(Exception):
 
 @cache
 def scenarios():
-    """{name: scenario}, in their order: what ``begin`` and ``play`` take, and beside it ``right`` and ``wrong`` acts."""
+    """{name: scenario}, in their order: what ``begin`` and ``play`` take, and ``right`` and ``wrong`` acts."""
     folder = HERE / "scenarios"
     names = [path.name.removesuffix(".toml") for path in folder.iterdir() if path.name.endswith(".toml")]
     made = [scenario(name, _read(f"scenarios/{name}.toml")) for name in names]
@@ -71,8 +75,9 @@ def scenarios():
 
 @cache
 def happened():
-    """{code: {"mistake", "signal", "card"}} of what can happen, as the head of happened.toml says."""
-    return {code: {"mistake": False, "quiet": False, "signal": None, "card": None} | row for code, row in _read("happened.toml").items()}
+    """{code: {"mistake", "quiet", "signal", "card"}} of what can happen, as the head of happened.toml says."""
+    plain = {"mistake": False, "quiet": False, "signal": None, "card": None}
+    return {code: plain | row for code, row in _read("happened.toml").items()}
 
 
 def scenario(name, data):
@@ -88,7 +93,7 @@ def scenario(name, data):
         "begins": _members(made["begins"], BEGINS, f"{file}, begins"),
         "happens": [_members(row, HAPPENS, f"{file}, happens") for row in made["happens"]],
         "done": _wanted(made["done"], file), "right": rows_of_acts(made["right"], f"{file}, right"),
-        "wrong": {row["name"]: _wrong(row, file) for row in made["wrong"]},
+        "wrong": dict(_wrong(row, f"{file}, wrong") for row in made["wrong"]),
     }
     if not can_be(made):
         raise ScenarioError(f"{file}: holds too little beer or hardly any headspace: change filled or share.")
@@ -131,10 +136,13 @@ def _named(name, key, members, file):
     return _members(known[key], members, f"{name}.toml, {key}")
 
 
-def _wrong(row, file):
-    made = _members(row, {"name": (str, REQUIRED), "shows": (tuple(happened()), REQUIRED), "acts": (list, REQUIRED),
-                          "until": (float, None)}, f"{file}, wrong")
-    return {"shows": made["shows"], "until": made["until"], "acts": rows_of_acts(made["acts"], f"{file}, wrong {row['name']}")}
+def _wrong(row, place):
+    """(name, what goes wrong) of acts that show a mistake."""
+    made = _members(row, WRONG, place)
+    name = made.pop("name")
+    if made["shows"] not in happened():
+        raise ScenarioError(f"{place}, {name}: {made['shows']!r} never happens: use {' or '.join(happened())}.")
+    return name, made | {"acts": rows_of_acts(made["acts"], f"{place}, {name}")}
 
 
 def _wanted(given, file):

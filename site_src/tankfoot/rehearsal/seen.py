@@ -7,23 +7,24 @@ from tankfoot.rehearsal.noticed import hose_force
 from tankfoot.rehearsal.way_out import way_out
 
 HANDLES = (
-    "isolation", "flow_valve", "gas", "regulator", "vent", "blow_off", "pipe_end", "outer", "tank_side", "hose", "bleed",
-    "away",
+    "isolation", "flow_valve", "gas", "regulator", "vent", "blow_off", "pipe_end", "outer", "tank_side", "hose",
+    "bleed", "away",
 )
 
 
 def seen(state):
     """What a hand sees and hears, SI: no number in it that no instrument, eye or ear could give.
 
-    ``gauge`` is the needle, which may stick; ``glass`` the shares of what is in the sight glass, None once it hangs no more;
-    ``jet`` None or where from, how much, how hard; ``hears`` what hisses, blows or bubbles, 0 to 1 or kg/s.
+    ``gauge`` is the needle, which may stick; ``glass`` the shares of what is in the sight glass, None once it hangs no
+    more; ``jet`` None or where from, how much, how hard; ``hears`` what hisses or blows, 0 to 1, the gas in kg/s.
     """
     setup, way = state["setup"], way_out(state)
     is_jet = way in ("tank-side", "outer") and state["jet"] > 0.0
+    jet = {"from": way, "flow": state["jet"], "push": state["jet_push"], "speed": state["speed"]}
     return {
         "t": time_of(state), "gauge": state["needle"], "glass": _glass(state),
         "flow": state["flow"], "hose_force": hose_force(state),
-        "jet": {"from": way, "flow": state["jet"], "push": state["jet_push"], "speed": state["speed"]} if is_jet else None,
+        "jet": jet if is_jet else None,
         "bucket": {"volume": volume_of(state["bucket"]), "holds": setup["bucket_holds"], "over": state["spilt"]},
         "floor": volume_of(state["floor"]),
         "hears": {"gas": state["hiss"], "relief": state["relief"], "vacuum": state["vacuum"], "vent": state["vent"]},
@@ -38,8 +39,9 @@ def _glass(state):
     liquids = volume_of(state["glass"])
     full = min(1.0, liquids / state["setup"]["glass_holds"])
     return {
-        "air": 1.0 - full, "beer": full * share_of(state["glass"], BEER), "solids": full * share_of(state["glass"], SOLIDS),
-        "water": full * share_of(state["glass"], WATER), "kind": state["setup"]["kind"], "packed": state["packed"],
+        "air": 1.0 - full, "beer": full * share_of(state["glass"], BEER),
+        "solids": full * share_of(state["glass"], SOLIDS), "water": full * share_of(state["glass"], WATER),
+        "kind": state["setup"]["kind"], "packed": state["packed"],
     }
 
 
@@ -49,8 +51,8 @@ def done(state, wanted):
 
 
 def course_row(state):
-    """One row of a run's course, SI: ``pressure`` gauge, true and not the needle's; ``glass`` the share of beer in what is in
-    the sight glass, None while nothing is.
+    """One row of a run's course, SI: ``pressure`` gauge, true and not the needle's; ``glass`` the share of beer in what
+    is in the sight glass, None while nothing is.
     """
     setup, glass = state["setup"], state["glass"]
     return {

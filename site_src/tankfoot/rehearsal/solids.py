@@ -29,8 +29,8 @@ def solids_share(core, solids, at_first):
 def core_after(core, speed, follows, seconds):
     """The core after some ``seconds`` at a ``speed`` in the port (m/s), for solids that follow up to ``follows``.
 
-    >>> core_after(0.0, 1.0, 1.0, 10.0), round(core_after(0.0, 3.0, 1.0, 1.0), 6), round(core_after(0.5, 0.0, 1.0, 5.0), 6)
-    (0.0, 0.24, 0.48)
+    >>> round(core_after(0.0, 3.0, 1.0, 1.0), 6), round(core_after(0.5, 0.0, 1.0, 5.0), 6)
+    (0.24, 0.48)
     """
     over = min(MOST_OVER, speed / follows - 1.0)
     grown = core + seconds * (GROWS * over if over > 0.0 else -SLUMPS if speed < follows else 0.0)

@@ -11,8 +11,8 @@ from tankfoot.physics.outflow import (
 )
 from tankfoot.physics.pipe import diaphragm_valve_coefficient, hose_speed
 
-# Source: Perry's Chemical Engineers' Handbook, frictional loss for turbulent flow through fittings and valves, butterfly
-# valve at 60, 40, 20, 10 and 5 degrees from open (from memory): share of the quarter turn, loss coefficient.
+# Source: Perry's Chemical Engineers' Handbook, frictional loss for turbulent flow through fittings and valves,
+# butterfly valve at 60, 40, 20, 10 and 5 degrees from open (from memory): share of the quarter turn, loss coefficient.
 BUTTERFLY_OPENINGS = [1.0 - degrees / 90.0 for degrees in (60.0, 40.0, 20.0, 10.0, 5.0)]
 BUTTERFLY_LOGARITHMS = [math.log(k) for k in (118.0, 10.8, 1.54, 0.52, 0.24)]
 BUTTERFLY_SLOPES = pchip_slopes(BUTTERFLY_OPENINGS, BUTTERFLY_LOGARITHMS)
@@ -73,7 +73,7 @@ def liquid_level(setup, volume):
 
 
 def way_out(state):
-    """Where what leaves the tank goes: "tank-side" and "outer" are jets from an open clamp, "hose"; None where all is shut.
+    """Where what leaves the tank goes: "tank-side", "outer" (jets from an open clamp), "hose"; None where all is shut.
 
     An isolation valve that leaks is never quite shut.
     """

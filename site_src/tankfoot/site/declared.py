@@ -13,6 +13,7 @@ from tankfoot.purge.machine import LATEST, begins, rows, sums, tables
 from tankfoot.purge.stack import typical
 from tankfoot.quantities.units import KINDS, SYSTEMS, dimension, symbols_by_name, units
 from tankfoot.record.bodies import BODIES
+from tankfoot.rehearsal.scenarios import FACTS, happened, scenarios
 from tankfoot.record.entry import ENTRY, EXPORT_FILE, FORMAT, SCHEMA_VERSION
 from tankfoot.wording import LANGUAGE, words
 
@@ -143,12 +144,20 @@ def _office():
     return {"LARGEST": LARGEST, "PART": PART, "columns": COLUMNS}
 
 
+def _rehearsal():
+    """The scenarios without the acts that the tests play, what can happen in them, and what kind its numbers are."""
+    played = {name: {key: value for key, value in scenario.items() if key not in ("order", "right", "wrong")}
+              for name, scenario in scenarios().items()}
+    return {"scenarios": played, "happened": happened(), "facts": FACTS}
+
+
 DECLARED = {
     "quantities": _quantities,
     "calculators": _calculators,
     "record": _record,
     "purge": _purge,
     "batches": _batches,
+    "rehearsal": _rehearsal,
     "checklists": _checklists,
     "wording": _wording,
     "office": _office,

@@ -2,10 +2,11 @@
 
 from tankfoot.calculators import CalculatorError
 from tankfoot.checklists import ChecklistError
+from tankfoot.rehearsal.scenarios import ScenarioError
 
 
 class ContentError(Exception):
     """Files that do not fit together: in which one, what is wrong, what to do."""
 
 
-FAULTS = (CalculatorError, ChecklistError, ContentError)
+FAULTS = (CalculatorError, ChecklistError, ContentError, ScenarioError)
