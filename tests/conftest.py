@@ -57,6 +57,10 @@ def pytest_addoption(parser):
         help="mutated files and entries, judged by Python and the browser (900; before a release 100000)",
     )
     parser.addoption(
+        "--random-acts", type=int, default=600, metavar="N",
+        help="random acts on simulated tanks, of which nothing may be lost (600; before a release 10000)",
+    )
+    parser.addoption(
         "--watched-runs", type=int, default=8, metavar="N",
         help="invented runs of each kind before the camera (8; before a release 300)",
     )

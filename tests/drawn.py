@@ -9,6 +9,7 @@ import drawn_meaning
 import drawn_pictures
 import drawn_purges
 import drawn_records
+import drawn_rehearsal
 import drawn_report
 import drawn_tanks
 import drawn_usual
@@ -238,14 +239,15 @@ def drawn_curve(rng):
 
 
 DRAWN = drawn_records.DRAWN | drawn_purges.DRAWN | drawn_tanks.DRAWN | drawn_meaning.DRAWN | drawn_batches.DRAWN
-DRAWN |= drawn_report.DRAWN | drawn_gauges.DRAWN | drawn_usual.DRAWN | drawn_pictures.DRAWN | drawn_watch.DRAWN | {
+DRAWN |= drawn_report.DRAWN | drawn_gauges.DRAWN | drawn_usual.DRAWN | drawn_pictures.DRAWN | drawn_watch.DRAWN
+DRAWN |= drawn_rehearsal.DRAWN | {
     "float": number,
     "release": release,
     "unit": lambda rng: rng.choice(list(units())),
 }
 ARGUMENTS = drawn_records.ARGUMENTS | drawn_purges.ARGUMENTS | drawn_tanks.ARGUMENTS | drawn_batches.ARGUMENTS
 ARGUMENTS |= drawn_report.ARGUMENTS | drawn_usual.ARGUMENTS | drawn_pictures.ARGUMENTS | drawn_watch.ARGUMENTS
-ARGUMENTS |= drawn_gauges.ARGUMENTS | {
+ARGUMENTS |= drawn_gauges.ARGUMENTS | drawn_rehearsal.ARGUMENTS | {
     "sum with a curve": sum_with_a_curve,
     "drawn curve": drawn_curve,
     "float and its ±": number_and_doubt,

@@ -54,6 +54,8 @@ def _told(scenario, played, system):
     yield say("rehearse", "picture")
     for event in played["events"]:
         yield from _event(event, own, system)
+        if event.get("happened") in scenario["done"]["no-mistake"]:
+            yield say("rehearse", "instead", instead=own["happened"][event["happened"]]["instead"])
     yield say("rehearse", "end", **{name: _shown(end[column], kind, system) for name, (column, kind) in END.items()})
     for each in done(played["state"], scenario["done"]):
         says = _wanted(each["done"], scenario["done"][each["done"]], own["done"], system)
@@ -67,10 +69,7 @@ def _event(event, own, system):
         return
     facts = {name: _shown(value, FACTS[name], system) if name in FACTS else own["reasons"].get(value, value)
              for name, value in event["facts"].items()}
-    said = own["happened"][event["happened"]]
-    yield say("rehearse", "happened", t=at, says=said["says"].format(**facts))
-    if "instead" in said:
-        yield say("rehearse", "instead", instead=said["instead"])
+    yield say("rehearse", "happened", t=at, says=own["happened"][event["happened"]]["says"].format(**facts))
 
 
 def _wanted(code, limit, own, system):

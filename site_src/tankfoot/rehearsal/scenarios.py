@@ -30,7 +30,8 @@ MEMBERS = {
     "max_flow": ("gas_flow", "30 kg/h"), "late": ("duration", "5 s"), "fall": (float, 0.0),
     "trapped_yeast": ("gauge_pressure", "0 bar"), "vacuum_valve": ("gauge_pressure", None),
     "relief_sticks": (bool, False), "own_tank": (bool, False),
-    "blow_off": (dict, {}), "begins": (dict, {}), "happens": (list, []), "done": (dict, REQUIRED),
+    "blow_off": (dict, {}), "begins": (dict, {}), "happens": (list, []), "mistakes": (list, []),
+    "done": (dict, REQUIRED),
     "right": (list, REQUIRED), "wrong": (list, REQUIRED),
 }
 BLOW_OFF = {"dip": ("length", "0 mm"), "lift": ("head", "0 m"), "water": ("bucket_volume", "0 L")}
@@ -92,7 +93,8 @@ def scenario(name, data):
         "blow_off": _members(made["blow_off"], BLOW_OFF, f"{file}, blow_off"),
         "begins": _members(made["begins"], BEGINS, f"{file}, begins"),
         "happens": [_members(row, HAPPENS, f"{file}, happens") for row in made["happens"]],
-        "done": _wanted(made["done"], file), "right": rows_of_acts(made["right"], f"{file}, right"),
+        "done": _wanted(made["done"], made.pop("mistakes"), file),
+        "right": rows_of_acts(made["right"], f"{file}, right"),
         "wrong": dict(_wrong(row, f"{file}, wrong") for row in made["wrong"]),
     }
     if not can_be(made):
@@ -145,9 +147,9 @@ def _wrong(row, place):
     return name, made | {"acts": rows_of_acts(made["acts"], f"{place}, {name}")}
 
 
-def _wanted(given, file):
-    """{code: limit} of what counts as done; that no mistake was made always does."""
-    mistakes = [code for code, row in happened().items() if row["mistake"]]
+def _wanted(given, more, file):
+    """{code: limit} of what counts as done; that no mistake was made, nor one of ``more`` for this one, always does."""
+    mistakes = [code for code, row in happened().items() if row["mistake"] or code in more]
     for code in given:
         if code not in DONE:
             raise ScenarioError(f"{file}, done: {code!r} is not known: use {' or '.join(DONE)}.")

@@ -13,8 +13,8 @@ from tankfoot.purge.machine import LATEST, begins, rows, sums, tables
 from tankfoot.purge.stack import typical
 from tankfoot.quantities.units import KINDS, SYSTEMS, dimension, symbols_by_name, units
 from tankfoot.record.bodies import BODIES
-from tankfoot.rehearsal.scenarios import FACTS, happened, scenarios
 from tankfoot.record.entry import ENTRY, EXPORT_FILE, FORMAT, SCHEMA_VERSION
+from tankfoot.rehearsal.scenarios import FACTS, happened, scenarios
 from tankfoot.wording import LANGUAGE, words
 
 PURGE_WORDS = ("title", "solids", "tank_state", "ways", "no_volume")
