@@ -45,6 +45,22 @@ SLIPS = {
         "build", "stacks.toml", 'turn = "down"', 'turn = "downward"',
         ["stacks.toml, stack '", ", turn", "is no direction", "use left, right, down"],
     ),
+    "a scenario": (
+        "build", "packed-glass.toml", 'act = "glass", to = "cleared"', 'act = "glass", to = "clean"',
+        ["scenarios/packed-glass.toml, right, act 6", "glass cannot go to 'clean'", "use cleared"],
+    ),
+    "a pressure in a scenario": (
+        "build", "half-done.toml", 'pressure = "9 psi"', 'pressure = "9 psy"',
+        ["scenarios/half-done.toml, pressure", "'9 psy'", "unknown-unit", "write it in bar or kPa or psi"],
+    ),
+    "what would have stopped a mistake": (
+        "build", "rehearsal.toml", 'instead = "Closing before going."', '',
+        ["wording/en/rehearsal.toml", "happened.unwatched.instead", "write the words"],
+    ),
+    "the emergency card of a mistake": (
+        "build", "happened.toml", 'card = "hose-burst"', 'card = "hose-bursts"',
+        ["rehearsal/happened.toml", "hose-whips", "'hose-bursts'", "use hose-burst"],
+    ),
     "a step of the purge": (
         "serve", "purge_steps.toml", "[takedown.events]", "[take-down.events]",
         ["wording/en/purge_steps.toml", "takedown.events.apart"],

@@ -10,6 +10,7 @@ import tomllib
 from dataclasses import asdict, fields
 from difflib import get_close_matches
 from itertools import chain
+from string import Formatter
 
 from tankfoot.calculators import SIGNALS, calculators
 from tankfoot.calculators.reckon import reckon
@@ -18,6 +19,7 @@ from tankfoot.checklists.practice import stacks
 from tankfoot.checklists.shown import NAMES, unfilled
 from tankfoot.purge.machine import LATEST, Step, rows, sums
 from tankfoot.quantities.units import KINDS, SYSTEMS
+from tankfoot.rehearsal.scenarios import FACTS, happened, scenarios
 from tankfoot.site.app import PACKAGE, modules
 from tankfoot.site.declared import DECLARED, declared_js
 from tankfoot.site.faults import ContentError
@@ -50,7 +52,7 @@ def _faults():
         yield from _undrawn(f"cards/{card.id}.toml", f"site/templates/pictures/card-{card.id}.svg")
     regions()
     stacks()
-    for check in (_reading_faults, _sum_faults, _step_faults, _link_faults):
+    for check in (_reading_faults, _sum_faults, _step_faults, _scenario_faults, _link_faults):
         yield from check()
 
 
@@ -267,6 +269,23 @@ def _sum_faults():
         id = row["calculator"]
         yield from _unknown([id], calculators(), f"{SUMS}: the calculator of the sum {name}")
         yield from _unknown(row["inputs"], calculators()[id].fields, f"{SUMS}: an input of the sum {name}")
+
+
+def _scenario_faults():
+    file, said = f"wording/{LANGUAGE}/rehearsal.toml", words("rehearsal")
+    instead = {code for scenario in scenarios().values() for code in scenario["done"]["no-mistake"]}
+    wanted = {
+        "scenarios": _each(scenarios(), _each(("title", "teaches"))),
+        "happened": {code: _each(("says", "instead") if code in instead else ("says",)) for code in happened()},
+    }
+    yield from _unsaid(file, said, wanted)
+    for part, known in wanted.items():
+        yield from _unknown(said[part], known, f"{file}: a name in {part}")
+    for code, row in happened().items():
+        places = [place for _, place, _, _ in Formatter().parse(said["happened"][code]["says"]) if place]
+        yield from _unknown(places, (*FACTS, "reason"), f"{file}: a place in {code}")
+        yield from _unknown(filter(None, [row["signal"]]), SIGNALS, f"rehearsal/happened.toml: the signal of {code}")
+        yield from _unknown(filter(None, [row["card"]]), cards(), f"rehearsal/happened.toml: the card of {code}")
 
 
 def _link_faults():
