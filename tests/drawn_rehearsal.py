@@ -3,10 +3,14 @@
 import random
 from functools import cache
 
+from tankfoot.physics.fermentation import lift_pressure
+from tankfoot.physics.gas import co2_density
+from tankfoot.physics.vessel import cone_volume
 from tankfoot.rehearsal.acts import CHOICES, NUMBERS, act
 from tankfoot.rehearsal.model import STEP, begin, step
-from tankfoot.rehearsal.moves import overpressure_of, rates
+from tankfoot.rehearsal.moves import headspace_of, overpressure_of, rates
 from tankfoot.rehearsal.scenarios import scenarios
+from tankfoot.tanks.shape import tank_shape
 
 STATES, MOST_STEPS = 160, 60
 OPENINGS = (0.0, 0.0, 1.0, 0.25, 0.05)
@@ -25,6 +29,16 @@ def scenario(rng):
         made["tank"] = made["tank"] | {"pressure": rng.choice((0.0, 2000.0, 7e4, 1.1e5, rng.uniform(0.0, 1.3e5)))}
         made["solids"] = made["solids"] | {"plugs": rng.choice((0.0, 200.0)), "share": rng.choice((0.0, 0.02, 0.2))}
     return made
+
+
+def can_be_or_not(rng):
+    """One whose tank is as full as can be, or has as little in it, to the bit, or a little more so."""
+    made = scenario(rng)
+    made["blow_off"] = made["blow_off"] | {"water": rng.choice((0.0, 0.015))}
+    whole = tank_shape(made["tank"] | {"beer_volume": 0.0})
+    solids = made["solids"]["share"] * cone_volume(made["tank"]["diameter"], whole["cone"])
+    beer = rng.choice((whole["total"] - 0.03, whole["total"] - 0.045, 2.0 * solids + 0.03, 0.5 * whole["total"]))
+    return [made | {"tank": made["tank"] | {"beer_volume": beer + rng.choice((0.0, 0.0, 0.001, -0.001, 0.02))}}]
 
 
 def act_row(rng):
@@ -60,13 +74,54 @@ def _states():
 
 
 def state(rng):
-    """One in the middle of something, at times with another act just done."""
+    """One in the middle of something, at times with another act just done, at times on the border of something."""
     made = rng.choice(_states())
-    return act(made, act_row(rng)) if rng.random() < 0.3 else made
+    if rng.random() < 0.3:
+        made = act(made, act_row(rng))
+    if rng.random() < 0.3:
+        made = at_gauge(made, _gauge_at_a_border(rng, made["setup"]))
+    if rng.random() < 0.4:
+        limits = _limits(made["setup"])
+        made = {**made, **{name: rng.choice(limits[name]) for name in rng.sample(sorted(limits), rng.randint(1, 5))}}
+    return made
+
+
+def at_gauge(made, gauge):
+    """The same with so much gas that its gauge would stand there, once it does."""
+    setup = made["setup"]
+    density = co2_density(max(1000.0, gauge + setup["air_pressure"]), made["gas_temperature"])
+    return {**made, "co2": density * headspace_of(made), "air": 0.0, "gauge": gauge}
+
+
+def _gauge_at_a_border(rng, setup):
+    lift, dip = (lift_pressure(setup[name], setup["density"]) for name in ("blow_lift", "blow_dip"))
+    borders = (0.0, -200.0, 500.0, setup["plate"], -lift, dip, -(setup["vacuum_valve"] or 3000.0), 7e4)
+    return rng.choice(borders) + rng.choice((0.0, 0.05, -0.05, 20.0, -20.0, 300.0, -300.0))
+
+
+def _limits(setup):
+    """Values of a state's members between two of which something begins or ends."""
+    plate, solids, lift = setup["plate"], setup["solids_at_first"], setup["blow_lift"]
+    return {
+        "trapped": (0.0, 2000.0, 2000.05, 1e4, 1e4 + 0.5, plate), "jet": (0.0, 1e-5, 1e-4), "flow": (0.0, 1e-5, 0.003),
+        "blow_off": (0.0, 0.05, 1.0), "blow_bucket": (0.0, 0.001, 0.99 * setup["blow_water"]), "isolation": (0.0, 0.5),
+        "flow_valve": (0.0, 0.3, 0.31), "rises": (0.0, 0.5 * lift, 0.1 * lift), "core": (0.0, 0.5, 0.2, 1.0),
+        "gauge": (-200.0, 500.0, plate, 1.01 * plate, 0.99 * plate, 1.05 * plate), "spilt": (0.0, 1e-5),
+        "relief": (0.0, 0.005, 0.5), "vacuum": (0.0, 0.5), "jet_push": (0.0, 50.0, 50.05), "plugged": (True, False),
+        "tank": ([0.5, 0.1 * solids, 0.0], [0.5, 0.3 * solids, 0.0]), "overrun": (0.0, 0.004),
+        "on": ({}, {"plug": True}, {"flowing": True}, {"colour-turned": True, "cored": True, "jet": True},
+               {"gauge-below-zero": True, "above-plate": True, "relief-lifted": True, "trapped-pressure": True}),
+    }
 
 
 def liquids(rng):
     return [rng.choice((0.0, rng.uniform(0.0, 0.5), rng.uniform(0.0, 2.0))) for _ in range(3)]
+
+
+def passing(rng):
+    """A pipe, what is in it, what comes: at times it is full to the brim then, to the bit."""
+    content, inflow = rng.choice((liquids(rng), [0.0, 0.25, 0.0])), rng.choice((liquids(rng), [0.5, 0.25, 0.0]))
+    return [rng.choice((rng.uniform(0.01, 3.0), 1.0)), content, inflow]
 
 
 def speed(rng):
@@ -91,18 +146,21 @@ def act_and_where(rng):
 
 
 def wanted(rng):
-    scenario = rng.choice(list(scenarios().values()))
-    return scenario["done"]
+    """A state and what is wanted of it, at times to the bit what it has."""
+    made, wanted = state(rng), rng.choice(list(scenarios().values()))["done"]
+    just = {"beer-lost": made["setup"]["beer_at_first"] - made["tank"][0], "gauge-from": made["gauge"],
+            "gauge-to": made["gauge"], "let-down": True, "cleared": True}
+    return [made, rng.choice((wanted, wanted | just))]
 
 
 def script(rng):
     """A short run by a few acts."""
     acts = [{"t": rng.uniform(0.0, 4.0), **act_row(rng)} for _ in range(rng.randint(0, 6))]
-    return [scenario(rng), str(rng.random()), acts, rng.choice((2.0, 5.0))]
+    return [scenario(rng), str(rng.random()), acts, rng.choice((2.0, 5.0, 5.0, None))]
 
 
 DRAWN = {
-    "liquids": liquids, "rehearsal state": state, "rehearsal scenario": scenario, "what is wanted": wanted,
+    "liquids": liquids, "rehearsal state": state, "rehearsal scenario": scenario,
     "rehearsal setup": lambda rng: state(rng)["setup"],
 }
 ARGUMENTS = {
@@ -112,4 +170,7 @@ ARGUMENTS = {
     "act of a rehearsal and where to": act_and_where,
     "act of a rehearsal": lambda rng: [state(rng), act_row(rng)],
     "scripted rehearsal": script,
+    "what is wanted of a state": wanted,
+    "liquids that pass": passing,
+    "scenario that can be": can_be_or_not,
 }

@@ -10,7 +10,11 @@ const AFTERWARDS = 20.0;
 /** @param {string} seed @param {{t: number, act: string, to: any}[]} acts @param {number | null} until s */
 export function play(scenario, seed, acts, until) {
   let state = begin(scenario, seed);
-  const [rows, course, events] = [[...acts].sort((a, b) => a.t - b.t), [], []];
+  const rows = [...acts].sort((a, b) => a.t - b.t);
+  /** @type {object[]} */
+  const course = [];
+  /** @type {object[]} */
+  const events = [];
   const last = stepOf(until ?? (rows.length ? rows[rows.length - 1].t + AFTERWARDS : AFTERWARDS));
   let done = 0;
   for (;;) {

@@ -84,6 +84,6 @@ DONE = {
 
 RANGES = {
     "seen": ["rehearsal state"],
-    "done": ["rehearsal state", "what is wanted"],
+    "done": "what is wanted of a state",
     "course_row": ["rehearsal state"],
 }

@@ -69,5 +69,5 @@ def can_be(scenario):
 RANGES = {
     "setup_of": ["rehearsal scenario"],
     "own_tank": ["rehearsal scenario", "tank", (6e4, 1.1e5)],
-    "can_be": ["rehearsal scenario"],
+    "can_be": "scenario that can be",
 }
