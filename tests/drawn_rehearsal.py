@@ -8,7 +8,7 @@ from tankfoot.physics.gas import co2_density
 from tankfoot.physics.vessel import cone_volume
 from tankfoot.rehearsal.acts import CHOICES, NUMBERS, act
 from tankfoot.rehearsal.model import STEP, begin, step
-from tankfoot.rehearsal.moves import headspace_of, overpressure_of, rates
+from tankfoot.rehearsal.moves import headspace_of, overpressure_of, pressure_of, rates
 from tankfoot.rehearsal.scenarios import scenarios
 from tankfoot.tanks.shape import tank_shape
 
@@ -26,6 +26,9 @@ def scenario(rng):
             "vacuum_valve": rng.choice((None, 3000.0)), "gauge_band": rng.choice((0.0, 2e4)),
             "trapped_yeast": rng.choice((0.0, 800.0)), "bucket_holds": rng.choice((0.005, 0.06)),
         }
+        if rng.random() < 0.4:
+            made |= {"blow_off": {"dip": 0.2, "lift": rng.choice((0.5, 1.2)), "water": 0.015}}
+            made["begins"] = made["begins"] | {"blow_off": 1.0}
         made["tank"] = made["tank"] | {"pressure": rng.choice((0.0, 2000.0, 7e4, 1.1e5, rng.uniform(0.0, 1.3e5)))}
         made["solids"] = made["solids"] | {"plugs": rng.choice((0.0, 200.0)), "share": rng.choice((0.0, 0.02, 0.2))}
     return made
@@ -145,6 +148,20 @@ def act_and_where(rng):
     return rng.choice(([row["act"], row["to"]], list(any_other)))
 
 
+def felt(rng):
+    """An act that a hand feels where something pushes, just enough or not quite."""
+    made, row = state(rng), rng.choice((
+        {"act": "bleed", "to": True}, {"act": "outer", "to": "open"}, {"act": "gauge", "to": "tapped"},
+        {"act": "outer", "to": "cap"}, {"act": "tank-side", "to": "closed"},
+    ))
+    stands = pressure_of(made) - made["setup"]["air_pressure"]
+    return [{
+        **made, "isolation": rng.choice((0.0, 0.0, 1.0)), "trapped": rng.choice((2000.0, 2000.05, 3000.0)),
+        "needle": stands + rng.choice((1999.0, 2000.05, -2000.05)), "jet_push": rng.choice((50.0, 50.05)),
+        "outer": rng.choice(("open", "stack")), "tank_side": rng.choice(("open", "closed")),
+    }, row]
+
+
 def wanted(rng):
     """A state and what is wanted of it, at times to the bit what it has."""
     made, wanted = state(rng), rng.choice(list(scenarios().values()))["done"]
@@ -168,7 +185,7 @@ ARGUMENTS = {
     "way of a rehearsal": lambda rng: [_open(rng, state(rng)), rng.choice(("hose", "outer", "tank-side"))],
     "moved rehearsal": moving,
     "act of a rehearsal and where to": act_and_where,
-    "act of a rehearsal": lambda rng: [state(rng), act_row(rng)],
+    "act of a rehearsal": lambda rng: rng.choice(([state(rng), act_row(rng)], felt(rng))),
     "scripted rehearsal": script,
     "what is wanted of a state": wanted,
     "liquids that pass": passing,

@@ -82,10 +82,10 @@ def test_a_draw_follows_its_equations(valve, seconds):
     state = {**tank(), "isolation": 1.0, "flow_valve": valve}
     liquid, t = solved(draw_equations(state, valve), [sum(state["tank"]), state["gas_temperature"]], seconds)
     end = after(state, seconds)
-    assert sum(end["tank"]) == pytest.approx(liquid, rel=2e-7)
-    assert end["gas_temperature"] == pytest.approx(t, abs=2e-4)
+    assert sum(end["tank"]) == pytest.approx(liquid, rel=1e-7)
+    assert end["gas_temperature"] == pytest.approx(t, abs=1e-4)
     expected, _, _ = gas(state["co2"], state["setup"]["total"] - liquid, t)
-    assert pressure_of(end) == pytest.approx(expected, rel=2e-6)
+    assert pressure_of(end) == pytest.approx(expected, rel=5e-7)
 
 
 def test_the_error_falls_with_the_square_of_the_step():

@@ -16,7 +16,8 @@ from tankfoot.wording import words
 HEAD = """# Methods
 
 Each sum, its formula, where it holds and what it rests on, worked once with the numbers of the invented brewery
-([demo/sums.toml](../demo/sums.toml)), then what is learnt from the record. Made from the declarations.
+([demo/sums.toml](../demo/sums.toml)), then a simulated tank and what is learnt from the record. Made from the
+declarations.
 """
 
 
