@@ -21,13 +21,14 @@ BAR = """() => {
   new MutationObserver(() => { if (bar.hasAttribute("value")) shown.push(bar.value / bar.max); })
     .observe(bar, { attributes: true, attributeFilter: ["value"] });
 }"""
-# A hand that stops the work once the bar has come so far.
-STOP_AT = """(share) => {
+# Once the bar has come so far: a hand stops the work, or the page goes.
+STOP_AT = """([share, isGone]) => {
   const bar = document.querySelector("[data-at-work] progress");
   new MutationObserver((_, observer) => {
     if (bar.value / bar.max < share) return;
     observer.disconnect();
-    document.querySelector("[data-stop]").click();
+    if (isGone) location.reload();
+    else document.querySelector("[data-stop]").click();
   }).observe(bar, { attributes: true, attributeFilter: ["value"] });
 }"""
 STOP_AT_ONCE = """(starter) => {
@@ -144,7 +145,7 @@ def test_an_import_that_is_stopped_says_what_is_in_and_goes_on_with_the_rest(pag
     text = made(page, "Export all")
     theirs.locator("[data-import]").set_input_files(file_with(text))
     expect(theirs.locator("[data-plan]")).to_be_visible(timeout=WITHIN)
-    theirs.evaluate(STOP_AT, 0.4)
+    theirs.evaluate(STOP_AT, [0.4, False])
     theirs.locator("[data-write]").click()
     expect(says(theirs)).to_contain_text("are in the record. Import again for the rest.", timeout=WITHIN)
     here = theirs.evaluate(COUNT)
@@ -158,6 +159,26 @@ def test_an_import_that_is_stopped_says_what_is_in_and_goes_on_with_the_rest(pag
     theirs.locator("[data-write]").click()
     expect(says(theirs)).to_have_text(f"Imported: {count - here:,} entries.", timeout=WITHIN)
     assert theirs.evaluate(COUNT) == count
+
+
+def test_an_import_that_is_cut_short_has_brought_whole_entries_and_the_file_brings_the_rest(
+    page, theirs, file_with, count
+):
+    text = made(page, "Export all")
+    entries = {entry["id"]: entry for entry in json.loads(text)["entries"]}
+    theirs.locator("[data-import]").set_input_files(file_with(text))
+    expect(theirs.locator("[data-plan]")).to_be_visible(timeout=WITHIN)
+    theirs.evaluate(STOP_AT, [0.4, True])
+    with theirs.expect_navigation():
+        theirs.locator("[data-write]").click()
+    here = ready(theirs).evaluate(READ)
+    assert 0 < len(here) < count
+    assert all(entry == entries[entry["id"]] for entry in here)
+    theirs.locator("[data-import]").set_input_files(file_with(text))
+    left = f"{count - len(here):,}"
+    expect(theirs.locator("[data-plan-says] li").first).to_have_text(f"{left} new: added", timeout=WITHIN)
+    theirs.locator("[data-write]").click()
+    expect(says(theirs)).to_have_text(f"Imported: {left} entries.", timeout=WITHIN)
 
 
 def test_a_look_at_a_file_that_is_stopped_leaves_the_record_as_it_was(page, theirs, file_with):
