@@ -196,6 +196,24 @@ def test_many_files_become_one_that_has_what_counts(phone, served):
     assert {entry["id"]: entry for entry in again["entries"]} == stored
 
 
+def test_what_an_import_wrote_is_read_once_more_and_then_only_where_something_is_missing(phone, served):
+    page = opened(phone, f"{served.address}record/")
+    many = [cellar.tank(f"FV {number}") for number in range(2500)]
+    cellar.keep(page, served, *many)
+    page.close()
+    page = phone.new_page()
+    page.goto(f"{served.address}settings/")
+    start = page.evaluate(COMPARE, [served.script, False])
+    assert start["isTidy"] and start["missing"] == []
+    assert [name.startswith("whole-") for name in page.evaluate(FILES)].count(True) == 1
+    ids = [entry["id"] for entry in many]
+    page.evaluate(LOSE, [served.script, ids[:3]])
+    assert page.evaluate(COMPARE, [served.script, False])["missing"] == []  # a start that has no reason to look at all
+    again = page.evaluate(COMPARE, [served.script, True])
+    assert sorted(again["missing"]) == sorted(ids[:3])
+    assert {entry["id"]: entry for entry in again["entries"]} == {entry["id"]: entry for entry in many[:3]}
+
+
 def test_what_was_there_before_the_journal_is_added_and_what_its_owner_took_out_is_not_missed(phone, served):
     page = opened(phone, served.address)
     before, taken_out = cellar.tank("FV 1"), cellar.tank("FV 2")

@@ -7,6 +7,7 @@
  * @property {(name: string) => AsyncIterable<string>} read the text, piece by piece
  * @property {(name: string) => Promise<(text: string) => Promise<void>>} writer adds to the end of a new file
  * @property {(name: string) => Promise<number>} size bytes
+ * @property {((name: string, to: string) => Promise<void>)|null} rename null where files keep their names
  * @property {(name: string) => Promise<void>} remove
  */
 
@@ -52,6 +53,8 @@ async function privateFiles() {
       };
     },
     size: async (name) => (await (await folder.getFileHandle(name)).getFile()).size,
+    rename: "move" in FileSystemFileHandle.prototype
+      ? async (name, to) => /** @type {any} */ (await folder.getFileHandle(name)).move(to) : null,
     remove: (name) => folder.removeEntry(name),
   };
 }
@@ -74,6 +77,7 @@ async function cachedFiles() {
         await cache.put(address(name, part), new Response(text));
       };
     },
+    rename: null,
     async size(name) {
       const parts = await partsOf(name);
       const sizes = parts.map(async (part) => (await (await cache.match(address(name, part))).blob()).size);

@@ -14,6 +14,7 @@ const AT_ONCE = 200; // entries of the record that are read at a time
 const WHOLE = "whole-"; // the beginning of a tidy file's name; the others are the windows', by the time of their start
 const MOST_FILES = 24; // of windows, before they are made one
 const MOST_BYTES = 4e6; // of theirs together: each start reads them
+const LARGE = 1e6; // bytes
 const MOST_WHOLE = 8;
 const LOCK = "tankfoot-journal-";
 
@@ -172,24 +173,33 @@ function isSame(said, found) {
   return said.at === found?.at && said.entry?.edited === found.entry?.edited;
 }
 
-/** Of the files that no window writes any more, one is made that has only the lines that count. */
+/**
+ * Of the files that no window writes any more, one is made that has only the lines that count. A large one, as an import
+ * leaves it, gets the name of a tidy one at once: to write it again would take longer than most pages are open.
+ */
 async function tidy() {
   if (!navigator.locks) return false;
   const names = await folder.names(); // before the locks: a file is locked before it is there
   const held = new Set((await navigator.locks.query()).held.map(({ name }) => name));
   const free = names.filter((name) => !held.has(LOCK + name) && name !== own);
   const whole = free.filter((name) => name.startsWith(WHOLE));
-  const lately = free.filter((name) => !name.startsWith(WHOLE));
-  if (lately.length <= MOST_FILES && await sizeOf(lately) <= MOST_BYTES) return false;
+  const sizes = new Map(await Promise.all(free.filter((name) => !whole.includes(name)).map(sized)));
+  const large = [...sizes.keys()].filter((name) => folder.rename && sizes.get(name) > LARGE);
+  const lately = [...sizes.keys()].filter((name) => !large.includes(name));
+  const bytes = lately.reduce((all, name) => all + sizes.get(name), 0);
+  const isTime = lately.length > MOST_FILES || bytes > MOST_BYTES;
+  if (!isTime && !large.length) return false;
   return navigator.locks.request(`${LOCK}tidy`, { ifAvailable: true }, async (lock) => {
-    if (lock) await makeOne([...whole.length > MOST_WHOLE ? whole : [], ...lately]);
-    return lock !== null;
+    if (!lock) return false;
+    for (const name of large) await folder.rename(name, WHOLE + name);
+    if (isTime) await makeOne([...whole.length > MOST_WHOLE ? whole : [], ...lately]);
+    return true;
   });
 }
 
-async function sizeOf(names) {
-  const sizes = await Promise.all(names.map((name) => folder.size(name)));
-  return sizes.reduce((all, size) => all + size, 0);
+/** @returns {Promise<[string, number]>} */
+async function sized(name) {
+  return [name, await folder.size(name)];
 }
 
 /** The new file is whole before the old ones go: cut short in between, lines are there twice, which does no harm. */
