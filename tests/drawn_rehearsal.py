@@ -89,6 +89,13 @@ def state(rng):
     return made
 
 
+def on_borders(rng):
+    """A state with many of its members on the border of something."""
+    made = state(rng)
+    limits = _limits(made["setup"])
+    return {**made, **{name: rng.choice(limits[name]) for name in rng.sample(sorted(limits), rng.randint(6, 16))}}
+
+
 def at_gauge(made, gauge):
     """The same with so much gas that its gauge would stand there, once it does."""
     setup = made["setup"]
@@ -112,6 +119,8 @@ def _limits(setup):
         "gauge": (-200.0, 500.0, plate, 1.01 * plate, 0.99 * plate, 1.05 * plate), "spilt": (0.0, 1e-5),
         "relief": (0.0, 0.005, 0.5), "vacuum": (0.0, 0.5), "jet_push": (0.0, 50.0, 50.05), "plugged": (True, False),
         "tank": ([0.5, 0.1 * solids, 0.0], [0.5, 0.3 * solids, 0.0]), "overrun": (0.0, 0.004),
+        "steps": (150, 200, 201, 400), "alarm": (None, 0), "away": (True, False), "turned": (None, 100),
+        "open": (True, False), "outer": ("stack", "open", "cap"), "hose": ("loose", "drain"), "packed": (True, False),
         "on": ({}, {"plug": True}, {"flowing": True}, {"colour-turned": True, "cored": True, "jet": True},
                {"gauge-below-zero": True, "above-plate": True, "relief-lifted": True, "trapped-pressure": True}),
     }
@@ -178,7 +187,7 @@ def script(rng):
 
 DRAWN = {
     "liquids": liquids, "rehearsal state": state, "rehearsal scenario": scenario,
-    "rehearsal setup": lambda rng: state(rng)["setup"],
+    "rehearsal state on borders": on_borders, "rehearsal setup": lambda rng: state(rng)["setup"],
 }
 ARGUMENTS = {
     "speed of a rehearsal": speed,

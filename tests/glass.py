@@ -10,7 +10,13 @@ import math
 import random
 from dataclasses import dataclass, field
 
+from tankfoot.rehearsal.events import STEPS_A_SECOND
+from tankfoot.rehearsal.liquids import BEER, share_of, volume_of
+from tankfoot.rehearsal.model import begin, step
+from tankfoot.rehearsal.scenarios import scenarios
+
 RATE = 5.0  # samples a second
+SLOWLY, AFTER_THE_TURN = 0.06, 7.0  # how far a flow valve is open, s that a camera goes on
 WHITE = (0.78, 0.78, 0.74)  # the tape beside the glass
 
 # sRGB of what may run, by eye.
@@ -41,6 +47,15 @@ class Scene:
     width: float = 1.5  # s, from a tenth to nine tenths of a front
     grain: float = 0.02  # what the solids' light scatters from sample to sample, of itself
     faults: dict = field(default_factory=dict)
+    course: list | None = None  # the share of beer in what is in the glass, five times a second, of a simulated tank
+
+    def beer_share(self, t):
+        """How much of the light in the glass at ``t`` is the beer's."""
+        if self.course is not None:
+            place = min(max(t, 0.0) * RATE, len(self.course) - 1.001)
+            before, after = self.course[int(place) : int(place) + 2]
+            return before + (after - before) * (place - int(place))
+        return _front(t, self.change, self.width) if self.beer else 0.0
 
 
 def linear(rgb):
@@ -90,7 +105,7 @@ def colour_at(made, t):
     for layer, middle in zip(made.layers[1:], made.starts, strict=False):
         light = _mixed(light, layer, _front(t, middle, 1.2))
     if made.beer:
-        light = _mixed(light, made.beer, _front(t, made.change, made.width))
+        light = _mixed(light, made.beer, made.beer_share(t))
     return light
 
 
@@ -118,6 +133,31 @@ def samples_of(made, rng, event=None):
     return [one for one in samples if one]
 
 
+def rehearsed_series(kind, seed):
+    """(Scene, samples) of a run of REHEARSED: what the glass of a simulated tank holds, before the same camera."""
+    name, solids, beer = REHEARSED[kind]
+    rng = random.Random(f"{seed} {kind}")
+    course, fill = _course(name, f"{seed}")
+    made = Scene(kind, [_varied(rng, solids)], _varied(rng, beer), fill=fill, course=course, end=(len(course) - 1) / RATE)
+    made.change = next(i for i, share in enumerate(course) if share >= 0.5) / RATE
+    made.grain = rng.uniform(0.008, 0.03)
+    return made, samples_of(made, rng)
+
+
+def _course(name, seed):
+    """(share of beer in the glass, five a second from the instant that the flow valve opened, s until it is full)."""
+    scenario = scenarios()[name]
+    state = {**begin(scenario, seed), "isolation": 1.0, "flow_valve": SLOWLY}
+    course, fill = [], None
+    while state["turned"] is None or state["steps"] - state["turned"] < AFTER_THE_TURN * STEPS_A_SECOND:
+        if state["steps"] % (STEPS_A_SECOND / RATE) == 0:
+            course.append(share_of(state["glass"], BEER))
+        state = step(state)
+        if fill is None and volume_of(state["glass"]) > 0.99 * state["setup"]["glass_holds"]:
+            fill = state["steps"] / STEPS_A_SECOND
+    return course, fill
+
+
 class _Glass:
     """What is in the glass: the layers, and what disturbs them."""
 
@@ -133,7 +173,7 @@ class _Glass:
 
     def at(self, t):
         rng, made = self.rng, self.made
-        share = _front(t, made.change, made.width) if made.beer else 0.0
+        share = made.beer_share(t)
         light = colour_at(made, t)
         if t < made.fill:
             passing = rng.random()
@@ -271,5 +311,11 @@ NEVER = {
     "clouds that never turn": ([CREAM], None, {"clouds": 0.25}),
     "chunks that never turn": ([CREAM], None, {"chunks": 0.8}),
     "beer at once": ([GOLD], GOLD, {"at_once": True}),
+}
+# A scenario, what settles in its tank, the beer above it: their runs are a simulated tank's.
+REHEARSED = {
+    "a rehearsal of trub": ("plain-trub", TRUB, GOLD),
+    "a rehearsal of yeast": ("yeast-after-harvest", CREAM, AMBER),
+    "a rehearsal of hops that plug": ("hops-that-plug", HOPS, HAZY),
 }
 KINDS = ORDINARY | DISTURBED | UNSEEN | NEVER

@@ -7,7 +7,7 @@ import random
 import numpy as np
 import pytest
 import ruptures
-from glass import WHITE, series
+from glass import REHEARSED, WHITE, rehearsed_series, series
 from tankfoot.watch.colour import lab, light, ratio
 from tankfoot.watch.cusum import cusum
 from tankfoot.watch.seen import answer, begin, step, watched
@@ -139,3 +139,11 @@ def test_a_layer_of_yeast_is_no_beer():
     assert until[-1]["t"] > made.starts[0] + 3.0
     state = watched(until)
     assert state["beer"] is None and state["layer"]["from"] > made.starts[0] - 1.0
+
+
+@pytest.mark.parametrize("kind", REHEARSED)
+def test_the_glass_of_a_simulated_tank_is_seen_to_turn(kind):
+    for seed in range(4):
+        made, samples = rehearsed_series(kind, seed)
+        # The tank's own glass: half of what is in it is beer.
+        assert answer(watched(samples))["beer_at"] == pytest.approx(made.change, abs=0.8)

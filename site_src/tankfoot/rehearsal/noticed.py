@@ -160,7 +160,7 @@ RULES = {
 }
 
 RANGES = {
-    "noticed": ["rehearsal state"],
+    "noticed": ["rehearsal state on borders"],
     "is_open": ["rehearsal state"],
     "hose_force": ["rehearsal state"],
 }
