@@ -10,13 +10,7 @@ import math
 import random
 from dataclasses import dataclass, field
 
-from tankfoot.rehearsal.events import STEPS_A_SECOND
-from tankfoot.rehearsal.liquids import BEER, share_of, volume_of
-from tankfoot.rehearsal.model import begin, step
-from tankfoot.rehearsal.scenarios import scenarios
-
 RATE = 5.0  # samples a second
-SLOWLY, AFTER_THE_TURN = 0.06, 7.0  # how far a flow valve is open, s that a camera goes on
 WHITE = (0.78, 0.78, 0.74)  # the tape beside the glass
 
 # sRGB of what may run, by eye.
@@ -67,7 +61,7 @@ def _encoded(v):
     return 255 * (12.92 * v if v <= 0.0031308 else 1.055 * v ** (1 / 2.4) - 0.055)
 
 
-def _varied(rng, colours, spread=0.12):
+def varied(rng, colours, spread=0.12):
     """One of ``colours``, a little lighter or darker and of another cast."""
     all_of_it = math.exp(rng.gauss(0.0, spread))
     return tuple(min(v * all_of_it * math.exp(rng.gauss(0.0, 0.04)), 0.95) for v in linear(rng.choice(colours)))
@@ -84,7 +78,7 @@ def _front(t, middle, width):
 def scene(kind, rng):
     """A run of one kind of KINDS."""
     solids, beer, faults = KINDS[kind]
-    made = Scene(kind, [_varied(rng, s) for s in solids], beer and _varied(rng, beer), faults=dict(faults))
+    made = Scene(kind, [varied(rng, s) for s in solids], beer and varied(rng, beer), faults=dict(faults))
     made.fill = rng.uniform(0.6, 4.0)
     made.width = faults.get("width") or math.exp(rng.uniform(math.log(0.5), math.log(3.0)))
     made.grain = faults.get("grain") or rng.uniform(0.008, 0.03)
@@ -133,38 +127,13 @@ def samples_of(made, rng, event=None):
     return [one for one in samples if one]
 
 
-def rehearsed_series(kind, seed):
-    """(Scene, samples) of a run of REHEARSED: what the glass of a simulated tank holds, before the same camera."""
-    name, solids, beer = REHEARSED[kind]
-    rng = random.Random(f"{seed} {kind}")
-    course, fill = _course(name, f"{seed}")
-    made = Scene(kind, [_varied(rng, solids)], _varied(rng, beer), fill=fill, course=course, end=(len(course) - 1) / RATE)
-    made.change = next(i for i, share in enumerate(course) if share >= 0.5) / RATE
-    made.grain = rng.uniform(0.008, 0.03)
-    return made, samples_of(made, rng)
-
-
-def _course(name, seed):
-    """(share of beer in the glass, five a second from the instant that the flow valve opened, s until it is full)."""
-    scenario = scenarios()[name]
-    state = {**begin(scenario, seed), "isolation": 1.0, "flow_valve": SLOWLY}
-    course, fill = [], None
-    while state["turned"] is None or state["steps"] - state["turned"] < AFTER_THE_TURN * STEPS_A_SECOND:
-        if state["steps"] % (STEPS_A_SECOND / RATE) == 0:
-            course.append(share_of(state["glass"], BEER))
-        state = step(state)
-        if fill is None and volume_of(state["glass"]) > 0.99 * state["setup"]["glass_holds"]:
-            fill = state["steps"] / STEPS_A_SECOND
-    return course, fill
-
-
 class _Glass:
     """What is in the glass: the layers, and what disturbs them."""
 
     def __init__(self, rng, made):
         self.rng, self.made, self.faults = rng, made, made.faults
-        self.empty = _varied(rng, EMPTY)
-        self.foam = _varied(rng, FOAM, 0.05)
+        self.empty = varied(rng, EMPTY)
+        self.foam = varied(rng, FOAM, 0.05)
         self.chunk, self.chunk_left, self.grain = None, 0, [0.0, 0.0, 0.0]
         self.cloud = [(rng.uniform(0.0, 1.0), rng.uniform(4.0, 12.0)) for _ in range(3)]
         self.drift = rng.uniform(-0.25, 0.25)
@@ -199,7 +168,7 @@ class _Glass:
     def _chunk(self, light, t, often):
         if self.chunk_left <= 0 and self.rng.random() < often / RATE:
             self.chunk_left = self.rng.randint(1, 3)
-            self.chunk = _varied(self.rng, self.rng.choice((TRUB, CREAM)), 0.2), self.rng.uniform(0.3, 0.9)
+            self.chunk = varied(self.rng, self.rng.choice((TRUB, CREAM)), 0.2), self.rng.uniform(0.3, 0.9)
         if self.chunk_left > 0:
             self.chunk_left -= 1
             return _mixed(light, *self.chunk)
@@ -220,7 +189,7 @@ class _Camera:
         self.event = made.fill + rng.uniform(5.0, 12.0)  # when a lamp goes out, a phone is knocked
         self.lasts = rng.uniform(2.0, 6.0)
         self.knock = rng.uniform(0.2, 0.9), rng.uniform(0.6, 1.6)
-        self.surround = _varied(rng, EMPTY)
+        self.surround = varied(rng, EMPTY)
 
     def sample(self, t, light):
         rng, faults = self.rng, self.faults
@@ -311,11 +280,5 @@ NEVER = {
     "clouds that never turn": ([CREAM], None, {"clouds": 0.25}),
     "chunks that never turn": ([CREAM], None, {"chunks": 0.8}),
     "beer at once": ([GOLD], GOLD, {"at_once": True}),
-}
-# A scenario, what settles in its tank, the beer above it: their runs are a simulated tank's.
-REHEARSED = {
-    "a rehearsal of trub": ("plain-trub", TRUB, GOLD),
-    "a rehearsal of yeast": ("yeast-after-harvest", CREAM, AMBER),
-    "a rehearsal of hops that plug": ("hops-that-plug", HOPS, HAZY),
 }
 KINDS = ORDINARY | DISTURBED | UNSEEN | NEVER

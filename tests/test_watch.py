@@ -7,7 +7,8 @@ import random
 import numpy as np
 import pytest
 import ruptures
-from glass import REHEARSED, WHITE, rehearsed_series, series
+from glass import WHITE, series
+from rehearsed_glass import REHEARSED, rehearsed_series
 from tankfoot.watch.colour import lab, light, ratio
 from tankfoot.watch.cusum import cusum
 from tankfoot.watch.seen import answer, begin, step, watched
