@@ -10,6 +10,7 @@ from tankfoot.rehearsal.acts import CHOICES, NUMBERS, act
 from tankfoot.rehearsal.model import STEP, begin, step
 from tankfoot.rehearsal.moves import headspace_of, overpressure_of, pressure_of, rates
 from tankfoot.rehearsal.scenarios import scenarios
+from tankfoot.rehearsal.setup import HOLDS
 from tankfoot.tanks.shape import tank_shape
 
 STATES, MOST_STEPS = 160, 60
@@ -41,7 +42,11 @@ def can_be_or_not(rng):
     whole = tank_shape(made["tank"] | {"beer_volume": 0.0})
     solids = made["solids"]["share"] * cone_volume(made["tank"]["diameter"], whole["cone"])
     beer = rng.choice((whole["total"] - 0.03, whole["total"] - 0.045, 2.0 * solids + 0.03, 0.5 * whole["total"]))
-    return [made | {"tank": made["tank"] | {"beer_volume": beer + rng.choice((0.0, 0.0, 0.001, -0.001, 0.02))}}]
+    more = {"beer_volume": beer + rng.choice((0.0, 0.0, 0.001, -0.001, 0.02))}
+    if rng.random() < 0.3:
+        name, (low, high) = rng.choice(list(HOLDS.items()))
+        more[name] = rng.choice((low, high)) * rng.choice((1.0, 1.001, 0.999))
+    return [made | {"tank": made["tank"] | more}]
 
 
 def act_row(rng):

@@ -12,6 +12,7 @@ from tankfoot.rehearsal.moves import pressure_of
 from tankfoot.rehearsal.play import play
 from tankfoot.rehearsal.scenarios import happened, scenarios
 from tankfoot.rehearsal.seen import done, seen
+from tankfoot.rehearsal.setup import own_tank
 from tankfoot.wording import words
 
 HOLD_LIQUIDS = ("tank", "between", "glass", "pipe", "bucket", "drain", "floor")
@@ -192,3 +193,19 @@ def test_every_mistake_says_what_would_have_stopped_it():
         said = words("rehearsal")["happened"][code]
         assert said["says"]
         assert not row["mistake"] or said["instead"].count(".") == 1
+
+
+@pytest.mark.parametrize(("changed", "can"), [
+    ({}, True), ({"rated_pressure": 0.0}, True), ({"rated_pressure": None, "head_volume": 0.3}, True),
+    ({"pressure": 0.0}, True),
+    ({"pressure": 1e6}, False), ({"beer_volume": 0.0}, False), ({"beer_volume": 50.0}, False),
+    ({"temperature": 400.0}, False),
+])
+def test_a_sites_own_tank_is_rehearsed_on_where_its_numbers_let_it(changed, can):
+    one = scenarios()["own-tank"]
+    body = one["tank"] | {"name": "FV 1", "stack": None, "hold_pressure": None} | changed
+    made = own_tank(one, body, 83500.0)
+    assert (made is not None) == can
+    if can:
+        run = play(made, "1", one["right"], 60.0)
+        hold_together(run["state"], kept(begin(made, "1")))

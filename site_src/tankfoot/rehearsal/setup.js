@@ -8,6 +8,7 @@ import { tankShape } from "../tanks/shape.js";
 
 const [BETWEEN, GLASS] = [0.25, 0.2];
 const PLATE = 1e5;
+const HOLDS = { pressure: [-2e4, 2.5e5], temperature: [265.0, 310.0], bore: [0.01, 0.2], diameter: [0.2, 20.0] };
 const LEAST_HEADSPACE = 0.03;
 
 export function setupOf(scenario) {
@@ -24,7 +25,7 @@ export function setupOf(scenario) {
     cone: shape.cone, in_cone: inCone, across: crossSection(tank.diameter),
     below_head: shape.total - shape.head, head: shape.head, total: shape.total,
     head_depth: ownHead > 0.0 ? tank.head_depth : 0.0,
-    bore: tank.bore, plate: tank.rated_pressure === null ? PLATE : tank.rated_pressure,
+    bore: tank.bore, plate: tank.rated_pressure || PLATE,
     kind: solids.kind, solids_viscosity: solids.viscosity, follows: solids.follows,
     plugs: solids.plugs, lets_go: solids.lets_go,
     solids_at_first: solids.share * inCone, beer_at_first: tank.beer_volume - solids.share * inCone,
@@ -52,6 +53,7 @@ export function ownTank(scenario, body, airPressure) {
 
 export function canBe(scenario) {
   const [tank, shape] = [scenario.tank, tankShape(scenario.tank)];
+  if (!Object.entries(HOLDS).every(([name, [low, high]]) => low <= tank[name] && tank[name] <= high)) return false;
   const solids = scenario.solids.share * coneVolume(tank.diameter, shape.cone);
   const room = shape.headspace - scenario.blow_off.water;
   return Number.isFinite(room) && room >= LEAST_HEADSPACE && tank.beer_volume >= 2.0 * solids + LEAST_HEADSPACE;

@@ -10,6 +10,7 @@ from tankfoot.tanks.shape import tank_shape
 
 BETWEEN, GLASS = 0.25, 0.2  # m of bore between the valves, and in the sight glass; chosen
 PLATE = 1e5  # Pa, of a tank without one
+HOLDS = {"pressure": (-2e4, 2.5e5), "temperature": (265.0, 310.0), "bore": (0.01, 0.2), "diameter": (0.2, 20.0)}
 LEAST_HEADSPACE = 0.03  # m3, so that no twentieth of a second empties or fills it
 
 
@@ -28,7 +29,7 @@ def setup_of(scenario):
         "cone": shape["cone"], "in_cone": in_cone, "across": cross_section(tank["diameter"]),
         "below_head": shape["total"] - shape["head"], "head": shape["head"], "total": shape["total"],
         "head_depth": tank["head_depth"] if own_head > 0.0 else 0.0,
-        "bore": tank["bore"], "plate": PLATE if tank["rated_pressure"] is None else tank["rated_pressure"],
+        "bore": tank["bore"], "plate": tank["rated_pressure"] or PLATE,
         "kind": solids["kind"], "solids_viscosity": solids["viscosity"], "follows": solids["follows"],
         "plugs": solids["plugs"], "lets_go": solids["lets_go"],
         "solids_at_first": solids["share"] * in_cone, "beer_at_first": tank["beer_volume"] - solids["share"] * in_cone,
@@ -59,8 +60,12 @@ def own_tank(scenario, body, air_pressure):
 
 
 def can_be(scenario):
-    """Whether a ``scenario``'s tank can be rehearsed on: headspace for a step's gas, beer above the solids."""
+    """Whether a ``scenario``'s tank can be rehearsed on: headspace for a step's gas, beer above the solids, numbers for
+    which the equations hold.
+    """
     tank, shape = scenario["tank"], tank_shape(scenario["tank"])
+    if not all(low <= tank[name] <= high for name, (low, high) in HOLDS.items()):
+        return False
     solids = scenario["solids"]["share"] * cone_volume(tank["diameter"], shape["cone"])
     room = shape["headspace"] - scenario["blow_off"]["water"]
     return math.isfinite(room) and room >= LEAST_HEADSPACE and tank["beer_volume"] >= 2.0 * solids + LEAST_HEADSPACE
