@@ -1,4 +1,4 @@
-/** What is worth a word as it begins: a row a thing, when it is on, when it is over, its numbers. Twin of noticed.py. */
+/** What is worth a word as it begins: a row a thing, when on, when over, its numbers. Twin of noticed.py. */
 
 import { boreArea } from "../physics/outflow.js";
 import { STEPS_A_SECOND, told } from "./events.js";
@@ -89,7 +89,7 @@ const RULES = {
   "flowing": [(s) => s.flow > RUNS, (s) => s.flow <= 0.0, (s) => ({ flow: s.flow })],
   "colour-turned": [turned, (s) => shareOf(s.glass, SOLIDS) > BACK, (s) => ({ solids_left: s.tank[SOLIDS] })],
   "cored": [
-    (s) => s.core > 0.5 && s.tank[SOLIDS] > 0.1 * s.setup.solids_at_first,
+    (s) => s.flow > 0.0 && s.core > 0.5 && s.tank[SOLIDS] > 0.1 * s.setup.solids_at_first,
     (s) => s.core < 0.2, (s) => ({ speed: s.speed, solids_left: s.tank[SOLIDS] }),
   ],
   "gauge-below-zero": [(s) => s.gauge < -200.0, (s) => s.gauge > 500.0, pressure],

@@ -99,7 +99,7 @@ RULES = {
         _turned, lambda s: share_of(s["glass"], SOLIDS) > BACK, lambda s: {"solids_left": s["tank"][SOLIDS]},
     ),
     "cored": (
-        lambda s: s["core"] > 0.5 and s["tank"][SOLIDS] > 0.1 * s["setup"]["solids_at_first"],
+        lambda s: s["flow"] > 0.0 and s["core"] > 0.5 and s["tank"][SOLIDS] > 0.1 * s["setup"]["solids_at_first"],
         lambda s: s["core"] < 0.2, lambda s: {"speed": s["speed"], "solids_left": s["tank"][SOLIDS]},
     ),
     "gauge-below-zero": (lambda s: s["gauge"] < -200.0, lambda s: s["gauge"] > 500.0, _pressure),
