@@ -11,11 +11,11 @@ from batches import at_time, drawn_from, entries_of, stories
 from invented import FIRST_DAY, entry, in_unit, instant, nine, si
 from tankfoot.office.transfer import export_file
 from tankfoot.physics.gas import co2_density
-from tankfoot.physics.roots import brent_root
 from tankfoot.physics.vessel import cone_height, head_volume, straight_volume
 from tankfoot.purge.machine import FIRST, LAST, LATEST, next_state, tables
 from tankfoot.purge.outcome import outcome_of
 from tankfoot.purge.stack import typical
+from tankfoot.rehearsal.gas_space import gas_pressure
 
 SEED = 20260302
 CAP_WAY = "Invented, ask your own site: a bleed cap. Bleed a quarter turn open, wait for quiet, then the clamp."
@@ -121,9 +121,9 @@ def seconds_past(rng, week):
 
 
 def gauge_after(headspace, gauge, temperature, lost):
-    """Gauge pressure (Pa) once ``lost`` m3 of beer made room for the gas."""
-    density = co2_density(gauge + AIR, temperature) * headspace / (headspace + lost)
-    return brent_root(lambda p: co2_density(p, temperature) - density, 0.5 * AIR, gauge + AIR) - AIR
+    """Gauge pressure (Pa) once ``lost`` m3 of beer made room for the gas, and it is warm again: a simulated tank's."""
+    co2 = co2_density(gauge + AIR, temperature) * headspace
+    return gas_pressure(co2, 0.0, headspace + lost, temperature) - AIR
 
 
 def walk(moment, detours, times, until=LAST):

@@ -121,7 +121,7 @@ def _limits(setup):
         "trapped": (0.0, 2000.0, 2000.05, 1e4, 1e4 + 0.5, plate), "jet": (0.0, 1e-5, 1e-4), "flow": (0.0, 1e-5, 0.003),
         "blow_off": (0.0, 0.05, 1.0), "blow_bucket": (0.0, 0.001, 0.99 * setup["blow_water"]), "isolation": (0.0, 0.5),
         "flow_valve": (0.0, 0.3, 0.31), "rises": (0.0, 0.5 * lift, 0.1 * lift), "core": (0.0, 0.5, 0.2, 1.0),
-        "gauge": (-200.0, 500.0, plate, 1.01 * plate, 0.99 * plate, 1.05 * plate), "spilt": (0.0, 1e-5),
+        "gauge": (-200.0, 500.0, plate, 1.01 * plate, 1.015 * plate, 0.99 * plate, 1.05 * plate), "spilt": (0.0, 1e-5),
         "relief": (0.0, 0.005, 0.5), "vacuum": (0.0, 0.5), "jet_push": (0.0, 50.0, 50.05), "plugged": (True, False),
         "tank": ([0.5, 0.1 * solids, 0.0], [0.5, 0.3 * solids, 0.0]), "overrun": (0.0, 0.004),
         "steps": (150, 200, 201, 400), "alarm": (None, 0), "away": (True, False), "turned": (None, 100),
@@ -151,8 +151,15 @@ def _open(rng, made):
     return {**made, "isolation": rng.uniform(0.01, 1.0), "flow_valve": rng.uniform(0.01, 1.0)}
 
 
+def nearly_drinking(rng):
+    """A tank that is about to drink from its blow-off bucket, or has just begun to."""
+    made = rng.choice([one for one in _states() if one["setup"]["blow_lift"] > 0.0])
+    made = {**made, "blow_off": 1.0, "pipe_end": "in", "blow_bucket": 0.01}
+    return at_gauge(made, -lift_pressure(made["setup"]["blow_lift"], made["setup"]["density"]) - rng.uniform(0.0, 0.1))
+
+
 def moving(rng):
-    made = state(rng)
+    made = nearly_drinking(rng) if rng.random() < 0.1 else state(rng)
     return [made, made, rates(made), rng.choice((STEP, 0.5 * STEP))]
 
 
