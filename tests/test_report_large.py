@@ -12,7 +12,7 @@ from cases import SEED
 from tankfoot.cli import main
 from tankfoot.office import figured, report_page
 from tankfoot.office.columns import Ids, Instants, Numbers, taken
-from tankfoot.report.figures import figures_of
+from tankfoot.report.figures import by_instrument, figures_of
 from tankfoot.usual.median import MANY, median
 
 PHONES, PURGES = 4, 60
@@ -31,7 +31,8 @@ def test_figures_in_columns_are_those_that_the_phone_has(many, monkeypatch):
     for _ in range(8):
         facts, groups, prices, baseline = drawn_report.groups(rng)
         facts = {name: in_column(name, values) for name, values in facts.items()}
-        theirs = figured.figured(facts, {"all": groups[:1], "more": groups[1:]}, prices, baseline)
+        apart = by_instrument(facts, groups)
+        theirs = figured.figured(facts, {"all": apart[:1], "more": apart[1:]}, prices, baseline)
         ours = figures_of(facts, groups, prices, baseline)
         assert [*theirs["all"], *theirs["more"]] == ours
         assert theirs["more"][-1:] == ours[-1:]

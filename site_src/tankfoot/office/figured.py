@@ -6,7 +6,7 @@ from concurrent.futures import ProcessPoolExecutor
 
 from tankfoot.office.cores import context, cores, is_forked
 from tankfoot.office.progress import silent
-from tankfoot.report.figures import SAID_APART, by_instrument, figures_of_measure
+from tankfoot.report.figures import SAID_APART, figures_of_measure
 from tankfoot.report.measures import MEASURES
 
 MANY = 50_000  # purges from which on all cores reckon
@@ -41,22 +41,22 @@ def _figure(name, columns, row):
 
 
 def figured(facts, groups, prices, baseline, tell=silent):
-    """{what: Groups} of ``groups``, {what: [(name, rows)]}, by figures_of_measure of each measure.
+    """{what: Groups} of ``groups``, {what: [(name, rows, ends)]}, by figures_of_measure of each measure.
 
     ``tell`` is told how many of how many measures are done.
     """
     flat = [group for of in groups.values() for group in of]
     columns = dict(zip(MEASURES, _reckoned(facts, flat, prices, baseline, tell), strict=True))
-    counts, start, made = array("q", (len(rows) for _, rows in flat)), 0, {}
+    counts, start, made = array("q", (len(rows) for _, rows, _ in flat)), 0, {}
     for what, of in groups.items():
-        made[what] = Groups([name for name, _ in of], counts, columns, start)
+        made[what] = Groups([name for name, *_ in of], counts, columns, start)
         start += len(of)
     return made
 
 
 def _reckoned(facts, groups, prices, baseline, tell):
     tell(0, len(MEASURES))
-    _asked[:] = facts, by_instrument(facts, groups), prices, baseline
+    _asked[:] = facts, groups, prices, baseline
     try:
         if len(facts["id"]) < MANY or cores() == 1 or not is_forked():
             yield from _counted(map(_of_measure, MEASURES), tell)

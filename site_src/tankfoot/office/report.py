@@ -11,6 +11,7 @@ from tankfoot.office.figured import figured
 from tankfoot.office.progress import silent
 from tankfoot.report.baseline import baseline_of
 from tankfoot.report.basis import basis_of, prices_of
+from tankfoot.report.figures import by_instrument
 from tankfoot.report.groups import groups_of
 from tankfoot.report.misses import misses_by_month
 from tankfoot.report.shares import share_of, volumes_of
@@ -72,7 +73,10 @@ def report_of(told, zone, system, tell=silent):
     groups = groups_of(facts, told.tanks, zone)
     groups["batches"] = _named(told, groups["batches"])
     every = range(len(facts["id"]))
-    made = figured(facts, {"all": [("all", every)], **groups}, prices_of(basis, system), baseline, tell)
+    groups = {"all": [("all", every)], **groups}
+    for what in groups:  # one after the other: lists and arrays of all of them would take much memory
+        groups[what] = by_instrument(facts, groups[what])
+    made = figured(facts, groups, prices_of(basis, system), baseline, tell)
     (_, figures), = made.pop("all")
     return Report(
         told=told, figures=figures, groups=made, baseline=baseline,

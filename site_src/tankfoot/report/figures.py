@@ -30,12 +30,13 @@ def figures_of(facts, groups, prices, baseline):
 def by_instrument(facts, groups):
     """[(name, rows, ends)] of ``groups``: the rows in the order of their instruments, and where those of each one end.
 
+    In arrays: processes share one as it is; of a list each would copy what it looks at.
+
     >>> by_instrument({"tool": ["FV 2", "FV 1", "FV 2"]}, [("all", [0, 1, 2])])
     [('all', array('l', [1, 0, 2]), array('l', [1, 3]))]
     """
     tool, made = facts["tool"].__getitem__, []
     for name, rows in groups:
-        # Processes share an array as it is; of a list each would copy what it looks at.
         rows = array("l", sorted(rows, key=tool))
         ends = accumulate(sum(1 for _ in of) for _, of in groupby(map(tool, rows)))
         made.append((name, rows, array("l", ends)))
@@ -43,7 +44,7 @@ def by_instrument(facts, groups):
 
 
 def figures_of_measure(facts, groups, name, prices, baseline):
-    """The figure of each of ``groups``, by_instrument, for a measure ``name``, one after the other."""
+    """The figure of each of ``groups``, by their instruments, for a measure ``name``, one after the other."""
     values, tools, assumed, squares = columns = [array("d") for _ in range(4)]
     put_value, put_tool, put_share, put_square = (column.append for column in columns)
     for part in each_measured(facts, name, prices, baseline):
