@@ -8,10 +8,10 @@ import { settings } from "../storage/settings.js";
 
 export const USUAL_CONTACT = "60 s";
 
-/** @param {object|null} purge its entry @returns {{what: string, left: number|null}} as waitsFor tells it */
-export function waitOf(purge) {
+/** @param {object|null} purge its entry @param {string} now an instant @returns {{what: string, left: number|null}} as waitsFor tells it */
+export function waitOf(purge, now = new Date().toISOString()) {
   const contact = secondsIn(purge?.body.readings.contact_time || USUAL_CONTACT);
-  return waitsFor(purge?.body ?? null, new Date().toISOString(), contact, settings().contact_limit);
+  return waitsFor(purge?.body ?? null, now, contact, settings().contact_limit);
 }
 
 /** Whether its port is open, as far as was told. */

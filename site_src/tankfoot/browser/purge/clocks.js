@@ -18,10 +18,10 @@ export function startClocks(page, current) {
     const purge = current();
     if (!purge) return;
     const { events, state } = purge.body;
-    hide(page.querySelector("[data-clock-back]"), !isBeforeLast(events, Date.now()));
-    if (state === "contact") showCountdown(page, contactLeft(purge.body), isWetTooLong(purge.body));
+    hide(page.querySelector("[data-clock-back]"), !isBeforeLast(events, purge.keeper.now()));
+    if (state === "contact") showCountdown(page, contactLeft(purge), isWetTooLong(purge.body, purge.keeper));
     const section = page.querySelector(`[data-step=${state}]`);
-    showUsualChange(section, purge, secondsOpen(purge.body));
+    showUsualChange(section, purge, secondsOpen(purge));
     if (section.querySelector("[data-stopwatch]")) showRun(section, purge);
     if (section.querySelector("[data-count]")) showCount(section, purge);
   };
@@ -30,14 +30,14 @@ export function startClocks(page, current) {
 }
 
 /** Seconds until the contact time is over. */
-function contactLeft({ events, readings }) {
+function contactLeft({ body: { events, readings }, keeper }) {
   const contact = readingOf("contact_time", readings.contact_time || USUAL_CONTACT).si;
-  return contact - (Date.now() - instantOf(events, "wet")) / 1000;
+  return contact - (keeper.now() - instantOf(events, "wet")) / 1000;
 }
 
 /** Whether no contact time runs at the step that a purge is at. */
-export function isTimeOver(body) {
-  return body.state !== "contact" || contactLeft(body) <= 0;
+export function isTimeOver(purge) {
+  return purge.body.state !== "contact" || contactLeft(purge) <= 0;
 }
 
 /** Said once when it comes about, and taken back where the clock runs anew. */
@@ -58,17 +58,17 @@ function showCountdown(page, left, isTooLong) {
 }
 
 /** A wait before the right answer: it counts from the tap that led here. */
-function showCount(section, { body: { events }, step: { wait } }) {
-  const left = Math.ceil(wait - (Date.now() - Date.parse(events.at(-1).at)) / 1000);
+function showCount(section, { body: { events }, step: { wait }, keeper }) {
+  const left = Math.ceil(wait - (keeper.now() - Date.parse(events.at(-1).at)) / 1000);
   write(section.querySelector("[data-count]"), String(Math.min(wait, Math.max(0, left))));
   section.querySelector("[data-waits]").toggleAttribute("disabled", left > 0);
   tellOver(section, left <= 0);
 }
 
 /** What left since it was opened, by the flow that was typed, else by this tank's last bucket test; which one is said. */
-function showRun(section, { body, lastFlow }) {
-  const { readings } = body;
-  const gone = Math.floor(secondsOpen(body)); // of the second that is shown: a figure that flickers is not read
+function showRun(section, purge) {
+  const { body: { readings }, lastFlow } = purge;
+  const gone = Math.floor(secondsOpen(purge)); // of the second that is shown: a figure that flickers is not read
   write(section.querySelector("[data-stopwatch]"), minutes(gone));
   const flow = readings.flow || lastFlow;
   if (!flow) return;
@@ -79,7 +79,7 @@ function showRun(section, { body, lastFlow }) {
 }
 
 /** Seconds since it was opened; null before that. */
-function secondsOpen({ events }) {
+function secondsOpen({ body: { events }, keeper }) {
   const opened = instantOf(events, "opened") ?? instantOf(events, "already-open");
-  return opened === null ? null : Math.max(0, Date.now() - opened) / 1000;
+  return opened === null ? null : Math.max(0, keeper.now() - opened) / 1000;
 }

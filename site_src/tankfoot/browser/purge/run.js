@@ -7,14 +7,13 @@ import { FIRST, GAS_FIRST, grownOld, LAST, LATEST, standing, tables } from "../.
 import { typical } from "../../purge/declared.js";
 import { expectedLoss } from "../../usual/expected.js";
 import { usualResult } from "../../usual/purges.js";
-import { begin, edited, get, inTurn, latestPurges, newEntry, put } from "../storage/record.js";
-import { refreshCurrentTank, tankTexts } from "../storage/current_tank.js";
-import { cardOpened } from "../storage/card_opened.js";
-import { openHoldsOf } from "../storage/holds.js";
+import { edited, inTurn, newEntry } from "../storage/record.js";
+import { tankTexts } from "../storage/current_tank.js";
 import { settings } from "../storage/settings.js";
 import { changedHolds } from "./holds.js";
 import { PREFILLED } from "../parts/fields.js";
 import { stillHolding, textOfReading, toldBy } from "./reading_texts.js";
+import { theRecord } from "./keeper.js";
 import { isRefused } from "./refusals.js";
 import { replays, savedOnScreen, stateWith, toldAtOnce } from "./replay.js";
 import { tankChanged } from "./tank_changes.js";
@@ -40,9 +39,10 @@ export function freshPurge(tank) {
 
 /**
  * @param {object} purge its entry, fresh or found again
- * @param {object|null} tank the entry of its tank
+ * @param {object|null} tank the entry of its tank @param {import("./keeper.js").Keeper} keeper where it is kept
  */
-export function openRun(purge, tank = null) {
+export function openRun(purge, tank = null, keeper = theRecord) {
+  const now = () => new Date(keeper.now()).toISOString();
   let past = []; // the bodies of the tank's latest purges
   let isPastRead = false;
   let holds = []; // what else keeps the tank out of use
@@ -56,14 +56,14 @@ export function openRun(purge, tank = null) {
 
   async function write(body) {
     const changed = edited(purge, body);
-    const held = tank && replays(body) ? await changedHolds(purge, body, tank) : [];
+    const held = tank && replays(body) ? await changedHolds(purge, body, tank, keeper) : [];
     const changedTank = tankChanged(tank, purge.body, body);
     const isFirst = tank !== null && !purge.body.events.length;
-    await (isFirst ? begin : put)(changed, ...held, ...(changedTank ? [changedTank] : []));
+    await (isFirst ? keeper.begin : keeper.put)(changed, ...held, ...(changedTank ? [changedTank] : []));
     purge = changed;
     if (changedTank) {
       tank = changedTank;
-      refreshCurrentTank(tank);
+      keeper.tankChanged(tank);
     }
     return true;
   }
@@ -103,7 +103,7 @@ export function openRun(purge, tank = null) {
   /** A card may have been opened from another page than this purge's. */
   function isOld(hand) {
     const { events, table, state } = purge.body;
-    const isCardOpened = tables[table][state].again && events.length && events.at(-1).at < (cardOpened() ?? "");
+    const isCardOpened = tables[table][state].again && events.length && events.at(-1).at < (keeper.cardOpened() ?? "");
     return isCardOpened || (replays(purge.body) && grownOld(events, now(), hand, table));
   }
 
@@ -111,12 +111,13 @@ export function openRun(purge, tank = null) {
   async function lookAtTank() {
     if (!tank) return false;
     const before = [tank.edited, ...holds.map(({ id }) => id)].join();
-    tank = await inTurn(() => get(tank.id, "tank")) ?? tank;
-    holds = (await openHoldsOf(tank.id)).filter(({ body }) => body.purge !== purge.id);
+    tank = await inTurn(() => keeper.get(tank.id, "tank")) ?? tank;
+    holds = (await keeper.openHoldsOf(tank.id)).filter(({ body }) => body.purge !== purge.id);
     return before !== [tank.edited, ...holds.map(({ id }) => id)].join();
   }
 
   return {
+    keeper,
     get id() { return purge.id; },
     get body() { return purge.body; },
     get demo() { return purge.demo; },
@@ -144,7 +145,7 @@ export function openRun(purge, tank = null) {
 
     /** Reads the tank's latest purges, which tell what is usual, and its holds. */
     async readPast() {
-      const latest = tank ? await latestPurges(tank.id) : [];
+      const latest = tank ? await keeper.latestPurges(tank.id) : [];
       past = latest.filter(({ id }) => id !== purge.id).map(({ body }) => body);
       isPastRead = true;
       await lookAtTank();
@@ -165,7 +166,7 @@ export function openRun(purge, tank = null) {
       const told = event === "undo" ? toldAtOnce(purge.body.events).map(() => ({ event })) : [...first, { event, data }];
       const gas = told.findLast(({ event: each }) => each in GAS_SHUT);
       try {
-        if (await isRefused(purge, tank, told, texts)) return false;
+        if (await isRefused(purge, tank, told, texts, keeper)) return false;
         return await add(told, { ...more, ...(gas && { gas_shut: GAS_SHUT[gas.event] }), readings: texts });
       } finally {
         isBusy = false;
@@ -192,7 +193,7 @@ export function openRun(purge, tank = null) {
     async sayStackIsUsual() {
       if (tank) {
         const changed = edited(tank, { ...tank.body, stack: typical.usual });
-        await put(changed);
+        await keeper.put(changed);
         tank = changed;
       }
       isUsualSaid = true;
@@ -228,7 +229,7 @@ export function openRun(purge, tank = null) {
     /** Whether another page or window did something meanwhile; it is known here now. */
     async lookAgain() {
       const isOther = await lookAtTank();
-      const stored = await inTurn(() => get(purge.id, "purge"));
+      const stored = await inTurn(() => keeper.get(purge.id, "purge"));
       if (!stored || stored.edited === purge.edited) return isOther;
       purge = stored;
       return true;
@@ -239,8 +240,4 @@ export function openRun(purge, tank = null) {
       return expectedLoss(past, purge.body.solids)?.value ?? null;
     },
   };
-}
-
-function now() {
-  return new Date().toISOString();
 }

@@ -65,7 +65,7 @@ function isClosedBySums(here, event, readings) {
 
 /** Where another port is open, this one is not opened. */
 async function showOther(here, run) {
-  const other = await otherOpen(run.id);
+  const other = await otherOpen(run.id, run.keeper);
   const place = here.querySelector("[data-other-open]");
   place.hidden = !other;
   if (!other) return;

@@ -14,9 +14,9 @@ import { holdsOfTank } from "../storage/holds.js";
 export async function showTankNow(here, run) {
   const place = here.querySelector("[data-tank-now]");
   if (!place) return;
-  const { tank } = run;
-  place.hidden = !tank;
-  if (!tank) return;
+  const { tank, keeper } = run;
+  place.hidden = !tank || keeper.isRehearsal;
+  if (place.hidden) return;
   const { beer_volume: beer, headspace, pressure } = tankFigures(tank.body);
   const facts = { tank: tank.body.name, beer, headspace, pressure: pressure ?? words("tank.not_read") };
   drawTank(place.querySelector("svg"), tank.body, { small: true });

@@ -24,7 +24,7 @@ let last = null; // what was said last
  * @param {number|null} gone seconds since it was opened, null before that
  */
 export function showUsualChange(section, run, gone) {
-  lookBack(run);
+  if (!run.keeper.isRehearsal) lookBack(run); // what is usual in real tanks says nothing of one that is not
   const isHidden = span === null || !section.hasAttribute("data-tells-change");
   hide(place, isHidden);
   if (isHidden) return;

@@ -3,7 +3,6 @@
 import { FIRST } from "../../purge/machine.js";
 import { words } from "../../wording/words.js";
 import { newQueue } from "../storage/queue.js";
-import { get } from "../storage/record.js";
 import { saveSettings, settings } from "../storage/settings.js";
 import { written } from "../parts/dates.js";
 import { stayAwake } from "../parts/device.js";
@@ -11,19 +10,17 @@ import { orShowTrouble } from "../parts/trouble.js";
 import { isTimeOver, startClocks } from "./clocks.js";
 import { askGate } from "./gate.js";
 import { openGlass } from "./glass.js";
-import { whyNotShort } from "./hand_pace.js";
 import { showPace } from "./known_line.js";
 import { openNotes } from "./notes.js";
-import { offerPurges } from "./open_purges.js";
 import { listenToPhoto } from "./photo.js";
 import { watchReach } from "./reach.js";
 import { fieldsIn, readingsOf, typedIn } from "./readings.js";
 import { listenToStart, remembered, showRemembered } from "./remembered.js";
-import { freshPurge, openRun } from "./run.js";
+import { openRun } from "./run.js";
 import { choices, dataOf, nameOf, NEEDS_NOTHING } from "./said.js";
 import { guardSecondTaps } from "./second_tap.js";
 import { answerOf, asked, isBegunShort, isWalkedShort, layOut, screenOf, toldWith, turnPace } from "./short.js";
-import { showChoice, showHeld } from "./start.js";
+import { showHeld } from "./start.js";
 import { bringUpDanger, showStops } from "./stops.js";
 import { showSums } from "./sums.js";
 import { showWayToRound } from "./to_round.js";
@@ -45,29 +42,32 @@ let now = null; // what stands on the screen: see short.js
 let why = null; // why this hand gets every step
 let isEvery = false; // it has asked for every step before it begins
 let isAllShown = false; // it wants to see what is known of the tank
+let its, tick, glass; // what the page hands in (see openView), the clocks, the camera
 
-const tick = startClocks(page, () => run);
-const glass = openGlass(page, () => run, kept, show);
-listen();
-why = await orShowTrouble(whyNotShort()) ?? null;
-await offerPurges(page, { resume, choose });
-page.dataset.ready = "true";
-setInterval(lookAtAge, AGE_EVERY);
+/**
+ * @param {object} handed what differs between purges and rehearsals: the `keeper` of their runs, `whyEvery` a hand gets
+ *   every step, and what the page opens with, `offer`
+ */
+export async function openView(handed) {
+  its = handed;
+  tick = startClocks(page, () => run);
+  glass = its.keeper.isRehearsal ? null : openGlass(page, () => run, kept, show);
+  listen();
+  why = await its.whyEvery();
+  await its.offer(page, { resume, take });
+  page.dataset.ready = "true";
+  setInterval(lookAtAge, AGE_EVERY);
+}
 
 async function resume(entry) {
-  const found = entry.body.tank ? await orShowTrouble(get(entry.body.tank, "tank")) : null;
+  const found = entry.body.tank ? await orShowTrouble(its.keeper.get(entry.body.tank, "tank")) : null;
   await take(found ?? null, entry);
   if (await orShowTrouble(run.lookAtAge(settings().initials))) show();
 }
 
-async function choose(tankAsked, isRunning) {
-  page.toggleAttribute("data-tank-asked", tankAsked !== null);
-  await showChoice(page, tankAsked, isRunning, (tank) => take(tank, freshPurge(tank)));
-}
-
 async function take(tank, purge) {
   page.querySelector("[data-resume]").hidden = true;
-  run = openRun(purge, tank);
+  run = openRun(purge, tank, its.keeper);
   const isTyped = !run.isBegun && !isShort();
   if (isTyped) show(); // at once: what a hand types while the past is read must stay
   if (tank) await orShowTrouble(run.readPast());
@@ -104,7 +104,7 @@ function listen() {
   }
   listenToFields(page, { keep: keepReadings, showSums: showStepSums, enter: () => press(now.enter) });
   page.querySelector("[data-hand]").addEventListener("change", ({ target }) => takeInitials(target.value.trim()));
-  listenToPhoto(page, () => run, kept);
+  if (glass) listenToPhoto(page, () => run, kept);
 }
 
 /** One tap: it is saved with its instant, on a shared screen with what it tells besides, then the screen moves. */
@@ -119,7 +119,7 @@ async function happen(event, button) {
   const data = dataOf(event, said(button));
   if (needsReadings) here.wrong?.entry.focus();
   if (data === null || (needsReadings && here.wrong)) return;
-  const told = answer ? toldWith(answer, isTimeOver(run.body), words("purge.cut_short")) : [];
+  const told = answer ? toldWith(answer, isTimeOver(run), words("purge.cut_short")) : [];
   const begun = { event: nameOf("begin", page), data: dataOf("begin", said()) };
   const first = told.map((each) => (each.event === "begin" ? begun : each));
   const body = choices(isAtStart() ? "begin" : event, said());
@@ -150,7 +150,7 @@ function turn() {
 async function takeInitials(initials) {
   const was = isShort();
   saveSettings({ initials });
-  why = await orShowTrouble(whyNotShort()) ?? null;
+  why = await its.whyEvery();
   if (isShort() === was) tellPace();
   else show();
 }
@@ -223,11 +223,11 @@ function show() {
   const typed = isMoved && now.enter ? asked(sections().flatMap(fieldsIn))?.entry : null;
   if (state !== "choose") (typed ?? section().querySelector("h2")).focus({ preventScroll: true });
   scrollTo(0, 0);
-  stayAwake(run.step.running || state === "contact");
+  stayAwake(run.step.running || state === "contact" || its.keeper.isRehearsal);
   if (isMoved) screenChanged();
   showStepSums();
   showWayToRound(page, run);
-  glass.show();
+  glass?.show();
   tick();
 }
 
