@@ -5,6 +5,7 @@ import { begins, rows } from "./declared.js";
 import { kindOf, LAST, LATEST, nextState, standing, tables } from "./machine.js";
 
 export const SHORT = "short";
+export const REHEARSAL = "rehearsal";
 export const TRAINED = 5;
 export const AWAY = 2592000.0; // s
 
@@ -19,7 +20,8 @@ export function paceOf(events) {
  *
  * @param {string|null} initials of the hand
  * @param {{initials: string|null, state: string, events: import("./machine.js").Event[]}[]} purges bodies, of whomever
- * @param {{initials?: string|null, answers: {right: boolean, at: string}[]}[]} practices bodies, likewise
+ * @param {{exercise?: string, initials?: string|null, answers: {right: boolean, at: string}[]}[]} practices bodies, likewise,
+ *   and those of rehearsals
  * @param {string} now an instant @param {number} whole so many answers are a whole practice
  * @returns {"site"|"nobody"|"new"|"away"|"practice"|null}
  */
@@ -33,8 +35,8 @@ export function whyEveryStep(initials, purges, practices, now, whole, isAlways =
   return withoutMistake.some((body) => isRecent(body.answers, now)) ? null : "practice";
 }
 
-function isRight({ answers: given }, whole) {
-  return given.length >= whole && given.every(({ right }) => right);
+function isRight({ exercise, answers: given }, whole) {
+  return given.length >= (exercise === REHEARSAL ? 1 : whole) && given.every(({ right }) => right);
 }
 
 function isRecent(instants, now) {

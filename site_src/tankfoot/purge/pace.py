@@ -8,6 +8,7 @@ from tankfoot.purge.machine import LAST, LATEST, begins, kind_of, next_state, ro
 from tankfoot.record.age import seconds_between
 
 SHORT = "short"
+REHEARSAL = "rehearsal"  # the exercise that a rehearsal stands under among practices
 TRAINED = 5  # purges finished at every step. Common practice, no source
 AWAY = 2_592_000.0  # s, 30 days; what was not done for so long is begun anew. Common practice, no source
 
@@ -26,10 +27,10 @@ def why_every_step(initials, purges, practices, now, whole, is_always=False):
     """Why a hand gets every step on a screen of its own, one of a few words; None where it is trained for the other.
 
     ``initials`` of the hand, None or "" where nobody said. ``purges``, ``practices``: bodies of the record's purges and
-    practices, of whomever; ``whole``: so many answers are a whole practice. ``is_always``: the site wants it so.
+    practices, rehearsals among them, of whomever; ``whole``: so many answers are a whole practice. ``is_always``: the site wants it so.
 
     "site", "nobody", "new" (fewer than five finished at every step; one finished at the short pace tells that there
-    were five), "away" (30 days without a purge), "practice" (none without a mistake in the last 30 days). What went
+    were five), "away" (30 days without a purge), "practice" (none, and no rehearsal, without a mistake in the last 30 days). What went
     wrong in a purge, or that a card was opened, is not looked at: nobody is punished for telling.
 
     >>> why_every_step("AB", [], [], "2026-03-01T07:00:00.000Z", 12), why_every_step("", [], [], "", 12)
@@ -48,7 +49,8 @@ def why_every_step(initials, purges, practices, now, whole, is_always=False):
 
 
 def _is_right(body, whole):
-    return len(body["answers"]) >= whole and all(answer["right"] for answer in body["answers"])
+    least = 1 if body.get("exercise") == REHEARSAL else whole
+    return len(body["answers"]) >= least and all(answer["right"] for answer in body["answers"])
 
 
 def _is_recent(instants, now):

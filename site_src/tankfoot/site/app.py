@@ -22,6 +22,7 @@ from tankfoot.quantities.format import format_plain
 from tankfoot.quantities.text import read_quantity
 from tankfoot.quantities.units import offered
 from tankfoot.record import limits
+from tankfoot.rehearsal.scenarios import scenarios
 from tankfoot.record.bodies import BATCH_EVENTS, HOLDS, MOST_IN_STACK, PARTS, SOLIDS
 from tankfoot.site import stack_drawing
 from tankfoot.site.declared import DECLARED, declared_js
@@ -169,6 +170,21 @@ def calculator_page(name):
 
 
 def purge():
+    return render_template("purge.html", **_of_purge())
+
+
+def rehearsal_run():
+    rehearsal = words("rehearsal")
+    said = {key: rehearsal[key] for key in ("scenarios", "happened", "done", "reasons")}
+    return render_template("rehearsal_run.html", of=rehearsal["screen"], said=said, is_rehearsal=True, **_of_purge())
+
+
+def rehearsals():
+    own = words("rehearsal")
+    return render_template("rehearsals.html", own=own["list"], of=own["screen"], scenarios=own["scenarios"], order=scenarios())
+
+
+def _of_purge():
     readings = {}
     for name, like in sums()["readings"].items():
         calculator, field = like.split(".")
@@ -178,10 +194,10 @@ def purge():
     steps = tables()[LATEST]
     shared = {row["steps"][0]: row for row in rows()[LATEST]["short"]}
     also = {state: [steps[other] for other in shared.get(state, {}).get("also", [])] for state in steps}
-    return render_template(
-        "purge.html", own=own, steps=steps, begins=begins(), readings=readings, sums_at=shown, also=also,
-        instruments=sums()["instruments"], list_line=list_line,
-    )
+    return {
+        "own": own, "steps": steps, "begins": begins(), "readings": readings, "sums_at": shown, "also": also,
+        "instruments": sums()["instruments"], "list_line": list_line,
+    }
 
 
 def round_page():
@@ -315,6 +331,8 @@ PAGES = {
     "/calculators/": sums_first,
     "/calculators/<name>/": calculator_page,
     "/purge/": purge,
+    "/rehearsal/": rehearsals,
+    "/rehearsal/run/": rehearsal_run,
     "/round/": round_page,
     "/handover/": handover,
     "/rules/": rules,

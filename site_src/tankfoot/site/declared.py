@@ -14,7 +14,7 @@ from tankfoot.purge.stack import typical
 from tankfoot.quantities.units import KINDS, SYSTEMS, dimension, symbols_by_name, units
 from tankfoot.record.bodies import BODIES
 from tankfoot.record.entry import ENTRY, EXPORT_FILE, FORMAT, SCHEMA_VERSION
-from tankfoot.rehearsal.scenarios import FACTS, happened, scenarios
+from tankfoot.rehearsal.scenarios import FACTS, WANTED, happened, scenarios
 from tankfoot.wording import LANGUAGE, words
 
 PURGE_WORDS = ("title", "solids", "tank_state", "ways", "no_volume")
@@ -128,7 +128,9 @@ def _screens():
     screens, purge, steps = words("screens"), words("purge"), words("purge_steps")
     stops = {step.state: steps[step.state]["title"] for step in tables()[LATEST].values() if step.stop}
     of_purge = {key: purge[key] for key in PURGE_WORDS} | {"stops": stops} | screens["purge"]
-    return screens | {"purge": of_purge, "signals": words("app")["signals"]}
+    titles = {name: said["title"] for name, said in words("rehearsal")["scenarios"].items()}
+    of_rehearsal = screens["rehearsal"] | {"titles": titles, "wrong": words("rehearsal")["wrong"]}
+    return screens | {"purge": of_purge, "rehearsal": of_rehearsal, "signals": words("app")["signals"]}
 
 
 def _calculator_words(own):
@@ -145,10 +147,10 @@ def _office():
 
 
 def _rehearsal():
-    """The scenarios without the acts that the tests play, what can happen in them, and what kind its numbers are."""
+    """The scenarios without the acts that the tests play, what can happen in them, and what kinds their numbers are."""
     played = {name: {key: value for key, value in scenario.items() if key not in ("order", "right", "wrong")}
               for name, scenario in scenarios().items()}
-    return {"scenarios": played, "happened": happened(), "facts": FACTS}
+    return {"scenarios": played, "happened": happened(), "facts": FACTS, "wanted": WANTED}
 
 
 DECLARED = {

@@ -1,11 +1,11 @@
 /** On the record's page: the runs of lists and the rounds of practice, the latest first. */
 
+import { REHEARSAL } from "../../purge/pace.js";
 import { words } from "../../wording/words.js";
-import { written } from "../parts/dates.js";
 import { ofKind } from "../storage/record.js";
 import { latestOfKind } from "../storage/slices.js";
 import { element } from "../parts/figures.js";
-import { runTexts, scoreText } from "../parts/list_runs.js";
+import { runTexts, trainingText } from "../parts/list_runs.js";
 import { own } from "../parts/lookup.js";
 import { orShowTrouble } from "../parts/trouble.js";
 
@@ -33,7 +33,7 @@ export function offerLists(page) {
     const { kind, body } = entry;
     const list = ownLists.get(body.checklist);
     const ofSite = list ? words("record.own_list", { title: list.body.list.title }) : body.checklist;
-    const title = kind === "training" ? fold.dataset.training : own(titles, body.checklist) ?? ofSite;
+    const title = kind === "training" ? fold.dataset[body.exercise === REHEARSAL ? "rehearsal" : "training"] : own(titles, body.checklist) ?? ofSite;
     const [first, ...rest] = kind === "training" ? [trainingText(entry)] : runTexts(entry, (line) => nameOf(line, list, body));
     return element("li", {}, element("strong", { textContent: title }),
       ...[first, ...rest].map((textContent) => element("p", { textContent })));
@@ -45,8 +45,4 @@ function nameOf(line, list, { version }) {
   const bodies = list ? [list.body, ...list.history.map((past) => past.body)] : [];
   const lines = bodies.find((body) => body.version === version)?.list.parts.flatMap((part) => part.lines);
   return lines?.find(({ id }) => id === line)?.act ?? line.replaceAll("-", " ");
-}
-
-function trainingText({ created, body: { answers, initials } }) {
-  return `${[written(created), initials].filter(Boolean).join(", ")}: ${scoreText(answers)}`;
 }

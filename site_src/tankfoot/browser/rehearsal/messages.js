@@ -1,0 +1,45 @@
+/** What has just happened, on the screen and for who cannot see it; values are spoken when they changed by what matters. */
+
+import { words } from "../../wording/words.js";
+import { hide, write } from "../parts/changed.js";
+import { set } from "./sights.js";
+
+const SPEAKS = 7e3; // Pa that the gauge moves between two words about it. Common practice, no source
+const BETWEEN = 60; // steps between two words about values
+const LEAVES = ["alarm", "phone"]; // a hand may go at these
+
+/** @param {HTMLElement} pane @param {object} course @param {object} sentences see told.js */
+export function openMessages(pane, course, sentences) {
+  const part = (name) => pane.querySelector(`[data-sim-${name}]`);
+  const [place, signal, text, card, leave, spoken] = ["told", "signal", "text", "card", "leave", "spoken"].map(part);
+  const base = card.dataset.cards;
+  let count = course.state.happened.length; // that were told
+  let last = { gauge: null, glass: null, steps: -BETWEEN };
+
+  function tell(event) {
+    const word = sentences.signal(event);
+    hide(place, false);
+    set(place, "data-kind", (word ?? "none").toLowerCase());
+    set(place, "data-happened", event.happened);
+    hide(signal, word === null);
+    write(signal, word === null ? "" : words(`signals.${word}`));
+    write(text, sentences.says(event));
+    hide(card, sentences.card(event) === null);
+    if (sentences.card(event)) card.href = `${base}${sentences.card(event)}/`;
+    hide(leave, !LEAVES.includes(event.happened));
+  }
+
+  return {
+    /** @param {object} seen @param {Object<string, string>} says how all stands, in words */
+    show(seen, says) {
+      const came = course.state.happened.slice(count).filter((event) => !sentences.isQuiet(event));
+      count = course.state.happened.length;
+      const worst = came.findLast(sentences.card) ?? came.findLast(sentences.isMistake) ?? came.at(-1);
+      if (worst) tell(worst);
+      const isMoved = last.gauge === null || Math.abs(seen.gauge - last.gauge) >= SPEAKS;
+      if (course.state.steps - last.steps < BETWEEN || (!isMoved && says.glass === last.glass)) return;
+      if (last.gauge !== null) write(spoken, words("rehearsal.now", says));
+      last = { gauge: seen.gauge, glass: says.glass, steps: course.state.steps };
+    },
+  };
+}

@@ -1,0 +1,28 @@
+/** The list of rehearsals: the one under way, and what the log says of past ones. */
+
+import { REHEARSAL } from "../../purge/pace.js";
+import { element } from "../parts/figures.js";
+import { trainingText } from "../parts/list_runs.js";
+import { own } from "../parts/lookup.js";
+import { orShowTrouble } from "../parts/trouble.js";
+import { ofKind } from "../storage/record.js";
+import { keptRehearsal } from "../storage/rehearsal.js";
+
+const PAST = 10; // rows shown
+
+const page = document.querySelector("[data-rehearsals]");
+const titles = Object.fromEntries([...page.querySelectorAll("[data-scenario]")].map((tile) => (
+  [tile.dataset.scenario, tile.querySelector("strong").textContent]
+)));
+
+const kept = await orShowTrouble(keptRehearsal());
+if (kept && !kept.isOver && own(titles, kept.scenario)) {
+  page.querySelector("[data-under-way]").hidden = false;
+  page.querySelector("[data-under-way-title]").textContent = titles[kept.scenario];
+}
+const past = (await orShowTrouble(ofKind("training")) ?? [])
+  .filter(({ body }) => body.exercise === REHEARSAL)
+  .sort((a, b) => (a.created < b.created ? 1 : -1)).slice(0, PAST);
+page.querySelector("[data-no-past]").hidden = past.length > 0;
+page.querySelector("[data-past]").replaceChildren(...past.map((entry) => element("li", { textContent: trainingText(entry) })));
+page.dataset.ready = "true";

@@ -1,0 +1,40 @@
+/** What happened in a rehearsal and what counts as done, in sentences; their words stand on the page. */
+
+import { facts as kinds, happened as codes, scenarios, wanted as limits } from "../../rehearsal/declared.js";
+import { formatIn } from "../../quantities/format.js";
+import { filled } from "../../wording/sentences.js";
+import { own } from "../parts/lookup.js";
+import { unitOf } from "../storage/units.js";
+
+const DIGITS = 2;
+
+/** @param {object} said the page's words: happened, done, reasons */
+export function sentencesOf(said) {
+  return {
+    /** @param {{happened: string, facts: Object<string, number|string>}} event */
+    says: ({ happened, facts }) => filled(said.happened[happened].says, shownFacts(facts, said.reasons)),
+    instead: ({ happened }) => said.happened[happened].instead ?? "",
+    isMistake: ({ happened }) => codes[happened].mistake,
+    isQuiet: ({ happened }) => codes[happened].quiet,
+    signal: ({ happened }) => codes[happened].signal,
+    card: ({ happened }) => codes[happened].card,
+
+    /** What counts as done: a sentence, or one for each of several. */
+    wanted(scenario, code) {
+      const [limit, words] = [scenarios[scenario].done[code], said.done[code]];
+      if (typeof words !== "string") return [limit].flat().map((each) => words[each]);
+      return [filled(words, { limit: own(limits, code) ? shown(limit, limits[code]) : "" })];
+    },
+  };
+}
+
+function shownFacts(facts, reasons) {
+  return Object.fromEntries(Object.entries(facts).map(([name, value]) => [
+    name, own(kinds, name) ? shown(value, kinds[name]) : own(reasons, value) ?? value,
+  ]));
+}
+
+/** A quantity as this phone shows such. */
+export function shown(si, kind) {
+  return formatIn(si, unitOf(kind), DIGITS);
+}
