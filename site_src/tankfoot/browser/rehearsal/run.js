@@ -34,7 +34,7 @@ let last = null; // the instant of the last frame
 let drawnStep = null;
 
 pane.querySelector("[data-sim-title]").textContent = words("rehearsal.beer", {
-  temperature: shown(course.tank.body.temperature, "temperature"), title: said.scenarios[course.scenario].title,
+  temperature: shown(course.tank.body.temperature, "temperature"),
 });
 for (const place of document.querySelectorAll("[data-blow-off]")) place.hidden = course.state.setup.blow_lift <= 0;
 document.querySelector("[data-end-now]").addEventListener("click", finish);
