@@ -6,6 +6,7 @@ import { set } from "./sights.js";
 
 const SPEAKS = 7e3; // Pa that the gauge moves between two words about it. Common practice, no source
 const BETWEEN = 60; // steps between two words about values
+const WORST_FIRST = ["DANGER", "WARNING", "CAUTION", "NOTICE", null];
 const LEAVES = ["alarm", "phone"]; // a hand may go at these
 
 /** @param {HTMLElement} pane @param {object} course @param {object} sentences see told.js */
@@ -14,9 +15,20 @@ export function openMessages(pane, course, sentences) {
   const [place, signal, text, card, leave, spoken] = ["told", "signal", "text", "card", "leave", "spoken"].map(part);
   const base = card.dataset.cards;
   let count = course.state.happened.length; // that were told
+  let told = null; // the event that stands there
   let last = { gauge: null, glass: null, steps: -BETWEEN };
 
+  function rank(event) {
+    return WORST_FIRST.indexOf(sentences.signal(event));
+  }
+
+  /** What lasts is not hidden by something less serious. */
+  function isLess(event) {
+    return told !== null && Object.hasOwn(course.state.on, told.happened) && rank(event) > rank(told);
+  }
+
   function tell(event) {
+    told = event;
     const word = sentences.signal(event);
     hide(place, false);
     set(place, "data-kind", (word ?? "none").toLowerCase());
@@ -34,8 +46,8 @@ export function openMessages(pane, course, sentences) {
     show(seen, says) {
       const came = course.state.happened.slice(count).filter((event) => !sentences.isQuiet(event));
       count = course.state.happened.length;
-      const worst = came.findLast(sentences.card) ?? came.findLast(sentences.isMistake) ?? came.at(-1);
-      if (worst) tell(worst);
+      const worst = came.toSorted((a, b) => rank(a) - rank(b))[0];
+      if (worst && !isLess(worst)) tell(worst);
       const isMoved = last.gauge === null || Math.abs(seen.gauge - last.gauge) >= SPEAKS;
       if (course.state.steps - last.steps < BETWEEN || (!isMoved && says.glass === last.glass)) return;
       if (last.gauge !== null) write(spoken, words("rehearsal.now", says));
