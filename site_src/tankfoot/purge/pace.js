@@ -35,6 +35,7 @@ export function whyEveryStep(initials, purges, practices, now, whole, isAlways =
   return withoutMistake.some((body) => isRecent(body.answers, now)) ? null : "practice";
 }
 
+/** @param {{exercise?: string, answers: {right: boolean}[]}} body */
 function isRight({ exercise, answers: given }, whole) {
   return given.length >= (exercise === REHEARSAL ? 1 : whole) && given.every(({ right }) => right);
 }

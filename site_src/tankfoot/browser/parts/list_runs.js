@@ -33,8 +33,8 @@ export function trainingText({ created, body }) {
 function rehearsed(answers) {
   const { titles, wrong } = screens.rehearsal;
   const scenario = answers[0]?.stack ?? "";
-  const title = own(titles, scenario) ?? scenario;
+  const title = own(titles, scenario) ? words(`rehearsal.titles.${scenario}`) : scenario;
   const codes = [...new Set(answers.filter(({ right }) => !right).map(({ chosen }) => chosen))];
   if (!codes.length) return words("rehearsal.done", { title });
-  return words("rehearsal.went_wrong", { title, what: listed(codes.map((code) => own(wrong, code) ?? code)) });
+  return words("rehearsal.went_wrong", { title, what: listed(codes.map((code) => own(wrong, code) ? words(`rehearsal.wrong.${code}`) : code)) });
 }

@@ -14,12 +14,13 @@ import { settings } from "../storage/settings.js";
 export function openEnd(page, course, sentences) {
   const place = page.querySelector("[data-rehearsal-over]");
 
-  function rowOf(event, isLast) {
+  function rowOf(event, isFirst) {
     const row = element("li", { textContent: `${minutes(Math.floor(event.t))}  ${sentences.says(event)}` });
     row.dataset.happened = event.happened;
     if (!sentences.isMistake(event)) return row;
     row.append(element("p", { textContent: words("rehearsal.instead", { instead: sentences.instead(event) }) }));
-    const again = element("button", { type: "button", className: isLast ? "wide" : "plain wide", textContent: words("rehearsal.again") });
+    const again = element("button", { type: "button", className: "wide", textContent: words("rehearsal.again") });
+    again.classList.toggle("plain", !isFirst);
     again.dataset.again = event.happened;
     again.addEventListener("click", async () => { if (await orShowTrouble(course.goBack(event))) location.reload(); });
     row.append(again);

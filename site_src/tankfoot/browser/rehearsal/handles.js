@@ -45,15 +45,18 @@ export function openHandles(pane, more, act) {
     return handles[turn.replaceAll("-", "_")];
   }
 
-  /** @param {object} now seen.handles @returns {Object<string, string>} how each stands, in words */
+  /** @param {object} now seen.handles */
   function show(now) {
+    if (handles === null || Object.keys(now).some((each) => now[each] !== handles[each])) showAll(now);
+  }
+
+  function showAll(now) {
     handles = now;
-    const says = {};
     for (const place of places) {
       const { turn } = place.dataset;
       const how = howOf(turn, standing(turn));
-      says[turn] = words(`rehearsal.handle.${turn}`, { how: words(`rehearsal.how.${how}`) });
-      name(place, says[turn]);
+      if (place.dataset.how === how) continue;
+      name(place, words(`rehearsal.handle.${turn}`, { how: words(`rehearsal.how.${how}`) }));
       set(place, "data-how", how);
       const shows = place.querySelector("[data-shows-how]");
       if (shows) write(shows, words(`rehearsal.how.${how}`));
@@ -70,7 +73,6 @@ export function openHandles(pane, more, act) {
     }
     set(pane, "data-outer", now.outer);
     set(document.body, "data-away", now.away ? "" : null);
-    return says;
   }
 
   return { show };

@@ -42,7 +42,7 @@ export function openMessages(pane, course, sentences) {
   }
 
   return {
-    /** @param {object} seen @param {Object<string, string>} says how all stands, in words */
+    /** @param {object} seen @param {{gauge: string, glass: string}} says them in words */
     show(seen, says) {
       const came = course.state.happened.slice(count).filter((event) => !sentences.isQuiet(event));
       count = course.state.happened.length;

@@ -99,7 +99,8 @@ function draw() {
   if (drawnStep === course.state) return;
   drawnStep = course.state;
   const now = seen(course.state);
-  messages.show(now, { ...sights.show(now), ...handles.show(now.handles) });
+  handles.show(now.handles);
+  messages.show(now, sights.show(now));
 }
 
 async function finish() {

@@ -3,7 +3,7 @@
 import { drawn } from "../drawing/section.js";
 import { write } from "../parts/changed.js";
 import { words } from "../../wording/words.js";
-import { shown } from "./told.js";
+import { said, shown } from "./told.js";
 
 const [SWEEP, FULL] = [270, 1.6]; // ° of the dial, and how many times the plate it shows
 const [TOP, DEEP] = [6, 60]; // of the glass and of the bucket, in the drawing's units
@@ -18,20 +18,22 @@ export function openSights(pane, { plate }) {
   const [solids, water, beer] = ["solids", "water", "beer"].map((kind) => layer(glass.querySelector("svg"), kind)); // the last lies behind
   const bucket = layer(end.querySelector("svg"), "bucket");
 
+  const labels = Object.fromEntries(Object.entries({ gauge, glass, end }).map(([which, place]) => [which, place.querySelector("[data-says]")]));
+  let last = {}; // what was said last
+
   return {
     /** @param {object} seen as rehearsal/seen.js tells it @returns {{gauge: string, glass: string, end: string}} in words */
     show(seen) {
       turn(needle, angleOf(seen.gauge, most));
-      const says = { gauge: shown(seen.gauge, "gauge_pressure"), glass: glassSays(seen), end: endSays(seen) };
-      write(gauge.querySelector("[data-says]"), says.gauge);
-      name(gauge, words("rehearsal.gauge", says));
       showGlass(glass, [beer, solids, water], seen);
-      write(glass.querySelector("[data-says]"), says.glass);
       setHeight(bucket, Math.min(1, seen.bucket.volume / seen.bucket.holds), 60);
       set(end, "data-hose", seen.handles.hose);
       set(end, "data-flows", seen.flow > 0 ? "" : null);
-      write(end.querySelector("[data-says]"), says.end);
       set(pane, "data-jet", seen.jet ? seen.jet.from : null);
+      const says = { gauge: shown(seen.gauge, "gauge_pressure"), glass: glassSays(seen), end: endSays(seen) };
+      if (says.gauge !== last.gauge) name(gauge, words("rehearsal.gauge", says));
+      last = says;
+      for (const [which, text] of Object.entries(says)) write(labels[which], text);
       return says;
     },
   };
@@ -98,16 +100,15 @@ function showGlass(place, [beer, solids, water], { glass, flow }) {
 }
 
 function glassSays({ glass }) {
-  if (!glass) return words("rehearsal.glass.off");
+  if (!glass) return said("rehearsal.glass.off");
   const { solids, beer, air, water, packed } = glass;
-  if (packed) return words("rehearsal.glass.packed");
-  if (air > 0.5) return words("rehearsal.glass.empty");
-  if (water > 0.5) return words("rehearsal.glass.water");
+  if (packed) return said("rehearsal.glass.packed");
+  if (air > 0.5) return said("rehearsal.glass.empty");
+  if (water > 0.5) return said("rehearsal.glass.water");
   const thick = solids / (solids + beer || 1);
-  return words(`rehearsal.glass.${thick > 1 - MIXED ? "solids" : thick < MIXED ? "beer" : "mixed"}`);
+  return said(`rehearsal.glass.${thick > 1 - MIXED ? "solids" : thick < MIXED ? "beer" : "mixed"}`);
 }
 
 function endSays({ handles: { hose }, bucket: { volume } }) {
-  if (hose !== "bucket") return words(`rehearsal.end.${hose}`);
-  return words("rehearsal.end.bucket", { volume: shown(volume, "bucket_volume") });
+  return hose === "bucket" ? shown(volume, "bucket_volume") : said(`rehearsal.end.${hose}`);
 }

@@ -3,10 +3,12 @@
 import { facts as kinds, happened as codes, scenarios, wanted as limits } from "../../rehearsal/declared.js";
 import { formatIn } from "../../quantities/format.js";
 import { filled } from "../../wording/sentences.js";
+import { words } from "../../wording/words.js";
 import { own } from "../parts/lookup.js";
 import { unitOf } from "../storage/units.js";
 
 const DIGITS = 2;
+const textsHere = new Map(); // by their key: a frame has no time to ask again
 
 /** @param {object} said the page's words: happened, done, reasons */
 export function sentencesOf(said) {
@@ -34,7 +36,16 @@ function shownFacts(facts, reasons) {
   ]));
 }
 
+const unitsHere = new Map(); // by kind of quantity, likewise
+
 /** A quantity as this phone shows such. */
 export function shown(si, kind) {
-  return formatIn(si, unitOf(kind), DIGITS);
+  if (!unitsHere.has(kind)) unitsHere.set(kind, unitOf(kind));
+  return formatIn(si, unitsHere.get(kind), DIGITS);
+}
+
+/** Words without facts. */
+export function said(key) {
+  if (!textsHere.has(key)) textsHere.set(key, words(key));
+  return textsHere.get(key);
 }
