@@ -74,6 +74,7 @@ def wanted(site):
         "what the next shift should know": ["handover/"],
         "any sum": list(calculator_pages(site).values()),
         "any list": list(checklist_pages(site).values()),
+        "the rehearsals": ["rehearsal/"],
         "what all purges cost": ["cost/"],
         "what any purge cost": [f"record/entry/#id={id}" for id in purges],
         "Settings": ["settings/"],
