@@ -159,7 +159,8 @@ def hand_and_its_past(rng):
         made += [{"state": "finish", "event": "save", "at": _days_on(rng)}] * rng.randint(0, 1)
         state = rng.choice(("saved", "saved", "saved", "saved", "rinse"))
         purges.append({"initials": rng.choice(("AB", "AB", "AB", "CD", None)), "state": state, "events": made})
-    practices = [{"answers": [{"right": rng.random() < 0.9, "at": _days_on(rng)} for _ in range(rng.randint(0, 4))],
+    practices = [{"exercise": rng.choice(("which-clamp", "rehearsal")),
+                  "answers": [{"right": rng.random() < 0.9, "at": _days_on(rng)} for _ in range(rng.randint(0, 4))],
                   **rng.choice(({}, {"initials": "AB"}, {"initials": "AB"}))} for _ in range(rng.randint(0, 3))]
     initials, now = rng.choice(("AB", "AB", "AB", "CD", "", None)), "2026-05-01T07:00:00.000Z"
     return [initials, purges, practices, now, rng.choice((1, 3)), rng.random() < 0.1]

@@ -29,6 +29,10 @@ def practice(day, by="AB", mistakes=0, count=WHOLE):
     return {"initials": by, "answers": answers}
 
 
+def rehearsal(day, by="AB", mistakes=0):
+    return practice(day, by, mistakes, 1) | {"exercise": "rehearsal"}
+
+
 FIVE, PRACTISED = [purge("04-20")] * 5, [practice("04-20")]
 
 
@@ -50,6 +54,10 @@ FIVE, PRACTISED = [purge("04-20")] * 5, [practice("04-20")]
     ("AB", FIVE, [practice("04-20", count=WHOLE - 1)], "practice"),
     ("AB", FIVE, [practice("04-20", by="CD")], "practice"),
     ("AB", FIVE, [practice("04-28", mistakes=1), *PRACTISED], None),
+    ("AB", FIVE, [rehearsal("04-20")], None),
+    ("AB", FIVE, [rehearsal("04-20", mistakes=1)], "practice"),
+    ("AB", FIVE, [rehearsal("04-01")], "practice"),
+    ("AB", FIVE, [rehearsal("04-20", by="CD")], "practice"),
 ])
 def test_who_is_trained_for_the_short_pace(initials, purges, practices, why):
     assert why_every_step(initials, purges, practices, NOW, WHOLE) == why

@@ -5,7 +5,9 @@ import json
 import cellar
 import hand
 import pytest
+from axe_core_python.base import AXE_SCRIPT
 from playwright.sync_api import expect
+from test_accessibility import CONTRAST, RULES, RUN_AXE
 
 READINGS = hand.READINGS | {
     "choose": {"temperature": "54 °F"},
@@ -87,7 +89,8 @@ def record(page, served):
 
 
 def end(page):
-    page.locator("[data-end-now]").click()
+    page.locator("[data-sim-more] summary").click()
+    page.locator("[data-sim-more] [data-end-now]").click()
     page.locator("[data-rehearsal-over]").wait_for()
 
 
@@ -315,3 +318,47 @@ def test_a_frame_and_a_step_are_quick_at_a_quarter_of_the_speed(phone, served, t
     tell(f"rehearsal: a step of the tank {step:.2f} ms, 80 of 100 frames within {frames:.1f} ms, four times slowed")
     assert step <= 1.0
     assert frames <= 1000.0 / 60.0
+
+
+@pytest.mark.parametrize("light", ["dark", "light"])
+def test_axe_finds_nothing_while_it_runs_at_a_jet_and_at_the_end(rehearsal, light):
+    page = rehearsal()
+    page.emulate_media(color_scheme=light)
+    page.evaluate(AXE_SCRIPT)
+    found = []
+    open_and_draw(page, 2)
+    found += page.evaluate(RUN_AXE, [RULES, CONTRAST])["found"]
+    turn(page, "outer")
+    turn(page, "tank-side")
+    run(page, 1)
+    page.locator("[data-sim-more] summary").click()
+    found += page.evaluate(RUN_AXE, [RULES, CONTRAST])["found"]
+    page.locator("[data-sim-more] summary").click()
+    end(page)
+    assert found + page.evaluate(RUN_AXE, [RULES, CONTRAST])["found"] == []
+
+
+def test_in_an_alarm_a_hand_may_leave_and_whoever_stays_is_told(rehearsal):
+    page = rehearsal("alarm")
+    open_and_draw(page, 8)
+    expect(told(page)).to_have_attribute("data-happened", "alarm")
+    expect(told(page).locator("a")).to_have_attribute("href", "../../emergency/co2-alarm-or-person-down/")
+    turn(page, "isolation")
+    told(page).get_by_role("button", name="Leave the tank").click()
+    run(page, 1)
+    told(page).get_by_role("button", name="Back to the tank").wait_for()
+    end(page)
+    expect(page.locator("[data-done-all]")).to_contain_text("✓ You are away from the tank.")
+
+
+def test_a_card_leads_back_to_the_rehearsal_and_an_emergency_never_into_one(rehearsal, served):
+    page = rehearsal()
+    turn(page, "tank-side")
+    run(page, 1)
+    told(page).locator("a").click()
+    page.locator("[data-back-to-rehearsal] a").click()
+    page.locator("[data-purge][data-ready]").wait_for()
+    expect(page.locator("[data-turn=tank-side]")).to_have_attribute("data-how", "open")
+    page.goto(f"{served.address}emergency/uncontrolled-discharge/")
+    page.wait_for_load_state("networkidle")
+    expect(page.locator("[data-back-to-rehearsal]")).to_be_hidden()

@@ -17,6 +17,7 @@ const TURNS = {
 /** @param {HTMLElement} pane @param {HTMLElement} more what is seldom turned @param {(row: {act: string, to: any}) => void} act */
 export function openHandles(pane, more, act) {
   const flow = pane.querySelector("[data-sim-flow]");
+  const leave = pane.querySelector("[data-sim-leave]");
   const places = [...document.querySelectorAll("[data-turn]")];
   let isHeld = false; // the slider is under the thumb: where it stands is the thumb's
   let handles = null;
@@ -35,6 +36,7 @@ export function openHandles(pane, more, act) {
   for (const place of document.querySelectorAll("[data-do]")) {
     place.addEventListener("click", () => act({ act: place.dataset.do, to: valueOf(place) }));
   }
+  leave.addEventListener("click", () => act({ act: "away", to: !handles.away }));
   const regulator = more.querySelector("[data-sim-regulator]");
   regulator.append(...SETTINGS.map((each) => new Option(shown(each, "gauge_pressure"), each)));
   for (const place of more.querySelectorAll("select")) {
@@ -72,7 +74,8 @@ export function openHandles(pane, more, act) {
       if (place.value !== at) place.value = at;
     }
     set(pane, "data-outer", now.outer);
-    set(document.body, "data-away", now.away ? "" : null);
+    write(leave, words(now.away ? "rehearsal.go_back" : "rehearsal.go"));
+    set(pane, "data-away", now.away ? "" : null);
   }
 
   return { show };

@@ -22,9 +22,14 @@ export function openMessages(pane, course, sentences) {
     return WORST_FIRST.indexOf(sentences.signal(event));
   }
 
+  function lasts({ happened }) {
+    const { on, away } = course.state;
+    return Object.hasOwn(on, happened) || (happened === "alarm" && !away);
+  }
+
   /** What lasts is not hidden by something less serious. */
   function isLess(event) {
-    return told !== null && Object.hasOwn(course.state.on, told.happened) && rank(event) > rank(told);
+    return told !== null && lasts(told) && rank(event) > rank(told);
   }
 
   function tell(event) {
@@ -38,7 +43,6 @@ export function openMessages(pane, course, sentences) {
     write(text, sentences.says(event));
     hide(card, sentences.card(event) === null);
     if (sentences.card(event)) card.href = `${base}${sentences.card(event)}/`;
-    hide(leave, !LEAVES.includes(event.happened));
   }
 
   return {
@@ -48,6 +52,9 @@ export function openMessages(pane, course, sentences) {
       count = course.state.happened.length;
       const worst = came.toSorted((a, b) => rank(a) - rank(b))[0];
       if (worst && !isLess(worst)) tell(worst);
+      const isCalled = course.state.happened.some(({ happened }) => LEAVES.includes(happened));
+      hide(leave, !seen.handles.away && !isCalled);
+      if (seen.handles.away) hide(place, false);
       const isMoved = last.gauge === null || Math.abs(seen.gauge - last.gauge) >= SPEAKS;
       if (course.state.steps - last.steps < BETWEEN || (!isMoved && says.glass === last.glass)) return;
       if (last.gauge !== null) write(spoken, words("rehearsal.now", says));

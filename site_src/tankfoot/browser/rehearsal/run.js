@@ -37,7 +37,7 @@ pane.querySelector("[data-sim-title]").textContent = words("rehearsal.beer", {
   temperature: shown(course.tank.body.temperature, "temperature"),
 });
 for (const place of document.querySelectorAll("[data-blow-off]")) place.hidden = course.state.setup.blow_lift <= 0;
-document.querySelector("[data-end-now]").addEventListener("click", finish);
+for (const place of document.querySelectorAll("[data-end-now]")) place.addEventListener("click", finish);
 document.querySelector("[data-from-start]").addEventListener("click", () => {
   location.hash = `scenario=${course.scenario}&anew`;
   location.reload();
