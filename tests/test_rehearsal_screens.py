@@ -167,7 +167,7 @@ def test_beer_after_the_colour_change_is_counted_and_the_way_back_is_before_it(r
     shut(page)
     run(page, 1)
     expect(told(page)).to_have_attribute("data-happened", "closed-late")
-    expect(told(page)).to_contain_text("of beer ran after it")
+    expect(told(page)).to_contain_text("Beer that ran after it")
     end(page)
     go_back(page, "closed-late")
     assert hand.state(page) == "flowing"
