@@ -11,9 +11,10 @@ import { keptRehearsal } from "../storage/rehearsal.js";
 const PAST = 10; // rows shown
 
 const page = document.querySelector("[data-rehearsals]");
-const titles = Object.fromEntries([...page.querySelectorAll("[data-scenario]")].map((tile) => (
-  [tile.dataset.scenario, tile.querySelector("strong").textContent]
-)));
+const tiles = [...page.querySelectorAll("[data-scenario]")];
+const titles = Object.fromEntries(tiles.map((tile) => [tile.dataset.scenario, tile.querySelector("strong").textContent]));
+
+for (const tile of tiles) tile.hash = `scenario=${tile.dataset.scenario}&anew`;
 
 const kept = await orShowTrouble(keptRehearsal());
 if (kept && !kept.isOver && own(titles, kept.scenario)) {
