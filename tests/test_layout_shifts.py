@@ -8,7 +8,7 @@ from frozen import one_page_of_each_kind
 from playwright.sync_api import expect
 
 SLOWER = 4  # a middling phone
-AT_MOST = 0.001  # a unit that gets a pixel wider; the project's own figure, no source (0.1 is called good)
+AT_MOST = 0.01  # a unit that gets some pixels wider; the project's own figure, no source (up to 0.1 is called good)
 SETTLED = 500  # ms; what comes after the page is ready is there by then
 # Source: W3C, Layout Instability API: what was visible in two frames after one another, at different places.
 SHIFTS = """window.shifts = [];
@@ -22,7 +22,7 @@ LOAD = 'async ([url, entries]) => (await import(url)).take("browser/storage/reco
 
 @pytest.fixture(scope="module", params=["an empty record", "the invented brewery's"])
 def phone(request, chromium, served, site):
-    context = chromium.new_context(**PHONE, service_workers="block")
+    context = chromium.new_context(**PHONE, is_mobile=True, service_workers="block")  # no scroll bar takes room
     context.add_init_script(SHIFTS)
     context.is_empty = request.param == "an empty record"
     if not context.is_empty:
@@ -50,7 +50,7 @@ def test_nothing_moves_as_a_page_starts(phone, served, site):
         if (shifts := page.evaluate("shifts")) and sum(value for value, *_ in shifts) > AT_MOST:
             moved[address] = shifts
         page.close()
-    assert moved == {}
+    assert moved == {}, moved
 
 
 def test_a_page_that_never_gets_ready_shows_what_stands_in_it(phone, served):
