@@ -271,7 +271,8 @@ def test_a_loss_without_a_copy_is_said_with_the_day_of_the_last_export(phone, se
 def test_a_request_that_fails_leaves_the_thread_answering(phone, served):
     page = phone.new_page()
     page.goto(f"{served.address}settings/")
-    answers = page.evaluate(ASK_THREAD, [served.script, cellar.tank("FV 1")])
+    script = f"{served.address}js/browser/storage/journal_worker.js"
+    answers = page.evaluate(ASK_THREAD, [script, cellar.tank("FV 1")])
     assert answers == [None, True]
 
 
