@@ -121,6 +121,31 @@ def test_venting_follows_its_equations():
         assert end["gas_temperature"] == pytest.approx(t, abs=2e-3)
 
 
+def test_a_tank_empties_by_the_wrong_clamp_as_its_equations_say():
+    state = {**tank(max_flow=0.03), "tank_side": "open", "gas": True, "regulator": 7e4}
+    setup = state["setup"]
+
+    def right_side(_, y):
+        liquid, mass, t = y
+        pressure, gives, capacity = gas(mass, setup["total"] - liquid, t)
+        level = level_at_volume(liquid, 0.9, setup["cone"], 1.2)
+        over = pressure - AIR + setup["density"] * 9.80665 * level
+        flow = 0.8 * bore_area(setup["bore"]) * math.sqrt(2.0 * over / setup["density"])
+        supply = setup["max_flow"] * min(1.0, max(0.0, (7e4 - pressure + AIR) / 1e4))
+        room, moles = setup["room_temperature"], supply / CO2_MOLAR_MASS
+        brings = moles * (capacity * CO2_MOLAR_MASS / mass * (room - t) + GAS_CONSTANT * room)
+        return [-flow, supply, (brings - gives * flow) / capacity + (setup["temperature"] - t) / moves.WARMS]
+
+    seconds = 70.0
+    liquid, mass, t = solved(right_side, [sum(state["tank"]), state["co2"], state["gas_temperature"]], seconds)
+    end = after(state, seconds)
+    assert 0.01 < liquid < 0.15  # of 0.78 m3: nearly empty, the port still covered
+    assert sum(end["tank"]) == pytest.approx(liquid, abs=2e-6)
+    # The regulator's flow has a corner, where a step is of the first order only: 1.5e-6 of the gas.
+    assert end["co2"] == pytest.approx(mass, rel=3e-6)
+    assert end["gas_temperature"] == pytest.approx(t, abs=1e-3)
+
+
 def test_yeast_that_works_in_a_shut_tank_follows_its_equations():
     state = tank(fall=5.0 / 86400.0)
     setup, volume, made = state["setup"], headspace_of(state), state["setup"]["made"]
