@@ -85,7 +85,8 @@ def told(page):
 
 def record(page, served):
     """All that the record holds."""
-    return page.evaluate('async (url) => (await import(url)).take("browser/storage/record.js").everything()', served.script)
+    everything = 'async (url) => (await import(url)).take("browser/storage/record.js").everything()'
+    return page.evaluate(everything, served.script)
 
 
 def end(page):
@@ -228,7 +229,8 @@ def test_a_keyboard_alone_turns_and_reads_all_of_it(rehearsal):
         page.keyboard.press("Tab")
         name, at = page.evaluate("""() => {
           const { activeElement: at } = document;
-          return [at.getAttribute("aria-label") ?? at.labels?.[0]?.textContent ?? at.textContent, at.dataset.turn ?? at.id];
+          const name = at.getAttribute("aria-label") ?? at.labels?.[0]?.textContent ?? at.textContent;
+          return [name, at.dataset.turn ?? at.id];
         }""")
         names[at] = name
         if at == "isolation":
@@ -276,7 +278,8 @@ def test_the_tank_in_hand_lends_its_numbers(phone, served):
     hand.type_readings(page, READINGS)
     hand.tap(page, "begin")
     expect(page.locator("[data-of-tank]")).to_have_text("Rehearsal: FV 7")
-    stored = page.evaluate('async (url) => (await import(url)).take("browser/storage/record.js").ofKind("tank")', served.script)
+    tanks = 'async (url) => (await import(url)).take("browser/storage/record.js").ofKind("tank")'
+    stored = page.evaluate(tanks, served.script)
     assert json.loads(json.dumps(stored)) == [tank]
 
 

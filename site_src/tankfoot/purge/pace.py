@@ -27,11 +27,12 @@ def why_every_step(initials, purges, practices, now, whole, is_always=False):
     """Why a hand gets every step on a screen of its own, one of a few words; None where it is trained for the other.
 
     ``initials`` of the hand, None or "" where nobody said. ``purges``, ``practices``: bodies of the record's purges and
-    practices, rehearsals among them, of whomever; ``whole``: so many answers are a whole practice. ``is_always``: the site wants it so.
+    practices, rehearsals among them, of whomever; ``whole``: so many answers are a whole practice. ``is_always``: the
+    site wants it so.
 
     "site", "nobody", "new" (fewer than five finished at every step; one finished at the short pace tells that there
-    were five), "away" (30 days without a purge), "practice" (none, and no rehearsal, without a mistake in the last 30 days). What went
-    wrong in a purge, or that a card was opened, is not looked at: nobody is punished for telling.
+    were five), "away" (30 days without a purge), "practice" (none, and no rehearsal, without a mistake in the last 30
+    days). What went wrong in a purge, or that a card was opened, is not looked at: nobody is punished for telling.
 
     >>> why_every_step("AB", [], [], "2026-03-01T07:00:00.000Z", 12), why_every_step("", [], [], "", 12)
     ('new', 'nobody')

@@ -22,8 +22,8 @@ from tankfoot.quantities.format import format_plain
 from tankfoot.quantities.text import read_quantity
 from tankfoot.quantities.units import offered
 from tankfoot.record import limits
-from tankfoot.rehearsal.scenarios import scenarios
 from tankfoot.record.bodies import BATCH_EVENTS, HOLDS, MOST_IN_STACK, PARTS, SOLIDS
+from tankfoot.rehearsal.scenarios import scenarios
 from tankfoot.site import stack_drawing
 from tankfoot.site.declared import DECLARED, declared_js
 from tankfoot.site.plots import page_plot
@@ -181,7 +181,8 @@ def rehearsal_run():
 
 def rehearsals():
     own = words("rehearsal")
-    return render_template("rehearsals.html", own=own["list"], of=own["screen"], scenarios=own["scenarios"], order=scenarios())
+    told = {"own": own["list"], "of": own["screen"], "scenarios": own["scenarios"]}
+    return render_template("rehearsals.html", order=scenarios(), **told)
 
 
 def _of_purge():
