@@ -47,12 +47,15 @@ async function answerOf(work, given) {
 
 /** @param {{put: object[], gone: string[]}} given what was written into the record, and taken out of it */
 async function append({ put, gone }) {
-  const at = Date.now();
-  const said = [
-    ...put.map((entry) => ({ at, id: entry.id, version: SCHEMA_VERSION, entry })), ...gone.map((id) => ({ at, id })),
-  ];
-  await add(await Promise.all(said.map(lineOf)));
+  await add(await linesOf(put, gone));
   return true;
+}
+
+function linesOf(put, gone = []) {
+  const at = Date.now();
+  return Promise.all([
+    ...put.map((entry) => ({ at, id: entry.id, version: SCHEMA_VERSION, entry })), ...gone.map((id) => ({ at, id })),
+  ].map(lineOf));
 }
 
 async function add(lines) {
@@ -122,12 +125,18 @@ async function compare({ isWhole }) {
   return { missing };
 }
 
-/** What was in the record before there was a journal; each slice in its turn, so that what is taken out stays out. */
+/**
+ * What was in the record before there was a journal; each slice in its turn, so that what is taken out stays out. It has
+ * just been read from the record, and so goes into a tidy file: no start has to look at it.
+ */
 async function addWhatLacks(ids) {
+  let put = null;
   for (let start = 0; start < ids.length; start += AT_ONCE) {
     await writing(async () => {
       const stored = (await readEach(ids.slice(start, start + AT_ONCE))).filter(Boolean);
-      if (stored.length) await append({ put: stored, gone: [] });
+      if (!stored.length) return;
+      put ??= await newFile(WHOLE);
+      await put(`${(await linesOf(stored)).join("\n")}\n`);
     });
   }
 }
