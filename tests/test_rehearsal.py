@@ -193,6 +193,7 @@ def test_every_mistake_says_what_would_have_stopped_it():
         said = words("rehearsal")["happened"][code]
         assert said["says"]
         assert not row["mistake"] or said["instead"].count(".") == 1
+        assert not row["mistake"] or code in words("rehearsal")["wrong"]  # for the log
 
 
 @pytest.mark.parametrize(("changed", "can"), [

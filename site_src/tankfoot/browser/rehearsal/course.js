@@ -32,7 +32,8 @@ const GREW_FROM = {
 export function freshRehearsal(name, title, own, capWay) {
   const declared = scenarios[name];
   const scenario = (declared.own_tank && own && ownTank(declared, own.body, airPressure())) || declared;
-  const tank = newEntry("tank", { ...scenario.tank, name: title, cap_way: capWay, stack: own && scenario !== declared ? own.body.stack ?? typical.usual : typical.usual });
+  const stack = (scenario !== declared && own.body.stack) || typical.usual;
+  const tank = newEntry("tank", { ...scenario.tank, name: title, cap_way: capWay, stack });
   const purge = freshPurge(tank);
   const state = begin(scenario, purge.id);
   const later = state.setup.happens;
