@@ -65,17 +65,18 @@ def packed(file):
 
 THREAD_FILE = f"js/{THREAD}"
 ONCE_MORE = (PACK, THREAD_FILE)  # what other files hold too
-# The camera at the glass and the strips of what it saw came in since the release before: 15 kB of JavaScript.
+# The rehearsal came in since the release before, some 35 kB of JavaScript. The scripts of all pages but the first are
+# in the pack now; before, one script was asked for by each page.
 # A sum or a list more leaves all of them well under their jump: a median hardly moves, and the whole has room.
 SIZES = {
-    "all files, each gzipped": Size("**/*", each, 200, 510, 1.35),
-    "all files, gzipped as one": Size("**/*", together, 200, 399, 1.33),
-    "the pack, without what every page asks for": Size(PACK, each, 300, 163, 1.35),
-    "the journal's thread, once more beside the script": Size(THREAD_FILE, each, 10, 8.1, 1.35),
-    "JavaScript, each file gzipped": Size("**/*.js", each, 70, 212, 1.45),
-    "a calculator's page, median": Size("calculators/*/index.html", median, 4, 3.81, 1.15),
-    "a checklist's page, median": Size("checklists/*/index.html", median, 5, 4.73, 1.15),
-    "an emergency card's page, median": Size("emergency/*/index.html", median, 3, 2.48, 1.15),
+    "all files, each gzipped": Size("**/*", each, 200, 595, 1.35),
+    "all files, gzipped as one": Size("**/*", together, 200, 454, 1.33),
+    "the pack, without what the first page asks for": Size(PACK, each, 300, 333, 1.35),
+    "the journal's thread, once more beside the script": Size(THREAD_FILE, each, 10, 9.64, 1.35),
+    "JavaScript, each file gzipped": Size("**/*.js", each, 70, 259, 1.45),
+    "a calculator's page, median": Size("calculators/*/index.html", median, 4, 4.01, 1.15),
+    "a checklist's page, median": Size("checklists/*/index.html", median, 5, 4.92, 1.15),
+    "an emergency card's page, median": Size("emergency/*/index.html", median, 3, 2.75, 1.15),
 }
 
 

@@ -36,7 +36,8 @@ LOG = "globalThis.log ??= [];\n"
 
 
 def scripts_of(modules):
-    return Scripts(modules, {"index": modules_of(PAGE), "other": modules_of(OTHER_PAGE)}, {"browser/cost/thread.js"})
+    pages = {"index": modules_of(PAGE), "other": modules_of(OTHER_PAGE)}
+    return Scripts(modules, pages, "index", {"browser/cost/thread.js"})
 
 
 @pytest.fixture
@@ -100,10 +101,12 @@ def test_a_file_of_another_version_is_refused(chromium, serve, frozen):
 def test_modules_that_the_same_pages_need_are_one_file():
     needs = {"a": {"x", "y", "only a"}, "b": {"x", "y", "only b"}, "c": {"x", "y"}}
     sizes = dict.fromkeys(["x", "y", "only a", "only b"], 1000)
-    assert parts(needs, sizes, one_more=0) == [("x", "y"), ("only a",), ("only b",)]
+    assert parts(needs, sizes, {}, one_more=0) == [("x", "y"), ("only a",), ("only b",)]
     # One file fewer for page a is worth 1500, and costs b and c 1000 each: not worth it. Worth 2500 it is.
-    assert parts(needs, sizes, one_more=1500) == [("x", "y"), ("only a",), ("only b",)]
-    assert parts(needs, sizes, one_more=2500) == [("only a", "only b", "x", "y")]
+    assert parts(needs, sizes, {}, one_more=1500) == [("x", "y"), ("only a",), ("only b",)]
+    assert parts(needs, sizes, {}, one_more=2500) == [("only a", "only b", "x", "y")]
+    # Where page a counts as two, 1500 twice is worth what it costs the others.
+    assert parts(needs, sizes, {"a": 2}, one_more=1500) == [("only a", "x", "y"), ("only b",)]
 
 
 def test_every_module_of_the_site_is_in_one_file_and_each_page_names_all_that_it_needs(site):

@@ -178,11 +178,14 @@ def test_an_import_that_is_cut_short_has_brought_whole_entries_and_the_file_brin
     here = ready(theirs).evaluate(READ)
     assert 0 < len(here) < count
     assert all(entry == entries[entry["id"]] for entry in here)
+    expect(says(theirs)).to_contain_text("was cut short: a part of it is in the record. Import it again for the rest.")
     theirs.locator("[data-import]").set_input_files(file_with(text))
     left = f"{count - len(here):,}"
     expect(theirs.locator("[data-plan-says] li").first).to_have_text(f"{left} new: added", timeout=WITHIN)
     theirs.locator("[data-write]").click()
     expect(says(theirs)).to_have_text(f"Imported: {left} entries.", timeout=WITHIN)
+    theirs.reload()
+    expect(says(ready(theirs))).to_have_text("")
 
 
 def test_a_look_at_a_file_that_is_stopped_leaves_the_record_as_it_was(page, theirs, file_with):

@@ -79,7 +79,8 @@ def _join(output):
     theme = texts.pop(THEME.removeprefix("js/"))
     pages = {page: page.read_text(encoding="utf-8") for page in sorted(output.rglob("*.html"))}
     threads = {path for text in texts.values() for path in threads_of(text)} - {THREAD}
-    scripts = Scripts(texts, {page: modules_of(html) for page, html in pages.items()}, threads)
+    runs = {page: modules_of(html) for page, html in pages.items()}
+    scripts = Scripts(texts, runs, output / "index.html", threads)
     written = {THEME: theme, f"js/{THREAD}": joined_for(THREAD, texts), **scripts.files()}
     for address, text in written.items():
         (output / address).parent.mkdir(parents=True, exist_ok=True)

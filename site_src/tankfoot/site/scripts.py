@@ -17,6 +17,7 @@ BUILD_DIGITS = 8  # of SHA-256 in hex: enough to tell two builds of a file apart
 SCREEN = re.compile(r'<script type="module" src="[^"]*js/([\w/]+)\.js"></script>\n?')
 SUM = re.compile(r'data-calculator="([\w-]+)"')
 ASKED = re.compile(r'data-asks-for="([\w/]+)"')  # what a page asks for itself as it runs, in any case
+FIRST = 6  # pages that the first one counts as: on a first visit each of its files is one request more
 NEW_THREAD = re.compile(r'\bTHREAD = "([\w/]+)"')
 
 # Names begin with $, as no module's own do. The last of the files that a page names starts its screens. What is asked
@@ -45,18 +46,19 @@ OF_PART = 'import { $add, $beside, $take } from "./base.js";\n'
 
 
 class Scripts:
-    """What is made of ``modules``, {path below js/: text}, for ``pages``, {page: paths of what it runs}, and for
-    ``threads``, paths of modules.
+    """What is made of ``modules``, {path below js/: text}, for ``pages``, {page: paths of what it runs}, the ``first``
+    page among them, and ``threads``, paths of modules.
     """
 
-    def __init__(self, modules, pages, threads):
+    def __init__(self, modules, pages, first, threads):
         self._modules, self._threads, self._later = modules, threads, asked_later(modules)
         self._pages = {page: needed(modules, names) for page, names in pages.items()}
         self._alone = {path: needed(modules, [path]) for path in {*threads, *self._later}}
         kinds = {frozenset(needs): needs for needs in [*self._pages.values(), *self._alone.values()]}
         left = set(modules).difference(*kinds)
         kinds |= {"nobody": left} if left else {}
-        base, *rest = parts(kinds, {path: len(text) for path, text in modules.items()})
+        weights = {frozenset(self._pages[first]): FIRST}
+        base, *rest = parts(kinds, {path: len(text) for path, text in modules.items()}, weights)
         self._named = {BASE: base, **{one[0].removesuffix(".js").replace("/", "-"): one for one in rest}}
 
     def of(self, page):

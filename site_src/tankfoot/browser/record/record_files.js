@@ -3,6 +3,7 @@
 import { fileSentence } from "../../wording/sentences.js";
 import { words } from "../../wording/words.js";
 import { refreshCurrentTank } from "../storage/current_tank.js";
+import { openMemory } from "../storage/memory.js";
 import { takeIn } from "../storage/record.js";
 import { element } from "../parts/figures.js";
 import { orShowTrouble } from "../parts/trouble.js";
@@ -10,6 +11,8 @@ import { Stopped } from "./at_work.js";
 
 const MOST_REFUSALS = 20; // shown; a spoilt file may have thousands
 const ACTIONS = ["new", "newer", "older", "same", "refused"];
+
+const memory = openMemory("tankfoot-import"); // the files that are being written: a phone may go dark under it
 
 /**
  * @param {HTMLElement} page @param {ReturnType<import("./at_work.js").newWork>} atWork
@@ -21,6 +24,9 @@ export function offerFiles(page, atWork, whenChanged) {
   const input = page.querySelector("[data-import]");
   const say = (text) => { page.querySelector("[data-files-say]").textContent = text; };
   let waiting = []; // files that were looked at
+
+  const [cutShort] = memory.glance().files ?? [];
+  if (cutShort) say(words("files.cut_short", { file: cutShort }));
 
   const putAway = () => {
     waiting = [];
@@ -62,6 +68,7 @@ export function offerFiles(page, atWork, whenChanged) {
   async function write() {
     let count = 0;
     const isDone = await done(async ({ ask, tell }) => {
+      await memory.save({ files: waiting.map(({ file }) => file.name) });
       for (const { file } of waiting) {
         say(words("files.writing", { file: file.name }));
         const all = await ask("open", { file });
@@ -77,6 +84,7 @@ export function offerFiles(page, atWork, whenChanged) {
       putAway();
       return say(words("files.imported", { count }));
     }, () => sayStopped(count));
+    await memory.save({ files: [] });
     if (!isDone && count) sayStopped(count);
     else if (!isDone) say("");
     await whenChanged();
