@@ -23,8 +23,8 @@ from PIL import Image
 from playwright.sync_api import expect
 from start_cost import MAIN
 from tankfoot.cli import main
-from tankfoot.site.joined import JOINED
 from tankfoot.site.qr import qr_at_terminal
+from tankfoot.site.scripts import ALL
 from tankfoot.site.server import address_in_lan, bind, secured
 
 DOCS = Path(__file__).parent.parent / "docs" / "deploy.md"
@@ -202,7 +202,7 @@ def test_a_first_look_without_https_begins_a_purge(playwright, served):
     ids = page.evaluate("""async (url) => {
       const { newEntry } = (await import(url)).take("browser/storage/record.js");
       return [newEntry("tank", {}).id, newEntry("tank", {}).id];
-    }""", root + JOINED)
+    }""", root + ALL)
     assert {(UUID(each).version, UUID(each).variant, str(UUID(each))) for each in ids} == {
         (4, RFC_4122, each) for each in ids
     }

@@ -71,6 +71,7 @@ def test_a_thread_runs_its_module_and_asks_for_no_other_files(chromium, serve, f
     server = serve(frozen)
     page = chromium.new_page()
     page.goto(server.address)
+    page.wait_for_function("() => log.includes('late')")
     server.asked.clear()
     told = page.evaluate(
         """(address) => new Promise((resolve) => {

@@ -139,5 +139,6 @@ def test_a_line_of_the_record_has_one_unit(at_work, served):
     page.goto(f"{served.address}record/")
     line = page.locator("[data-lost]").first
     expect(line).to_contain_text("overrun")
+    expect(line).to_be_visible()
     # a number, then its unit: the same each time
     assert set(re.findall(r"[0-9] ([a-zA-Z]+)", line.inner_text())) == {IN_BUCKETS[system]}
