@@ -136,6 +136,7 @@ def test_what_was_confirmed_is_put_back_with_one_tap(harm, own_chromium, served,
         entries = [cellar.tank(f"FV {life}.{number}") for number in range(500)]
         written |= {entry["id"]: entry for entry in entries}
         page.on("console", lambda message, heard=confirmed: heard.add(message.text))
+        page.evaluate("async (url) => { await import(url); }", served.script)  # its life is for writing
         dying = threading.Timer(rng.uniform(0.3, 1) * LONGEST_LIFE, own_chromium.strike)
         dying.start()
         with pytest.raises(PlaywrightError, match="closed"):
