@@ -1,7 +1,7 @@
 /** Files of other phones into the record: an import that looks, says what it would do, and asks first. */
 
 import { fileSentence } from "../../wording/sentences.js";
-import { words } from "../../wording/words.js";
+import { listed, words } from "../../wording/words.js";
 import { refreshCurrentTank } from "../storage/current_tank.js";
 import { openMemory } from "../storage/memory.js";
 import { takeIn } from "../storage/record.js";
@@ -25,8 +25,8 @@ export function offerFiles(page, atWork, whenChanged) {
   const say = (text) => { page.querySelector("[data-files-say]").textContent = text; };
   let waiting = []; // files that were looked at
 
-  const [cutShort] = memory.glance().files ?? [];
-  if (cutShort) say(words("files.cut_short", { file: cutShort }));
+  const { files: underWay } = memory.glance();
+  if (Array.isArray(underWay) && underWay.length) say(words("files.cut_short", { files: listed(underWay) }));
 
   const putAway = () => {
     waiting = [];
