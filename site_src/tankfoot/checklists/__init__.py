@@ -1,7 +1,8 @@
 """The safety content as data, validated on load: checklists, emergency cards, emergency numbers.
 
 What has words is in a folder a language: a list is a file in its ``lists``, a card a file in its ``cards``; the
-name without ending is its id. ``schema`` says what it may hold. Adding one is adding a file.
+name without ending is its id. ``schema`` says what it may hold. Adding one is adding a file. A list or card that a
+language does not have stands there in English as a whole: words of two languages are never mixed in one.
 """
 
 import json
@@ -12,8 +13,8 @@ from importlib.resources import files
 
 from marshmallow import ValidationError
 
-from tankfoot.checklists.schema import CardShape, ChecklistShape, RegionsShape
-from tankfoot.wording import LANGUAGE
+from tankfoot.checklists.schema import CardShape, ChecklistShape, RegionsShape, texts_in
+from tankfoot.wording.languages import FIRST, LANGUAGE, languages
 
 HERE = files(__package__)
 
@@ -23,15 +24,21 @@ class ChecklistError(Exception):
 
 
 @cache
-def checklists():
+def checklists(language=LANGUAGE):
     """{id: Checklist}, in the order of the work."""
-    return _in_order(checklist(name, data) for name, data in _contents("lists"))
+    return _in_order(checklist(name, data, own) for name, data, own in _contents("lists", language))
 
 
 @cache
-def cards():
+def cards(language=LANGUAGE):
     """{id: Card}, what is likeliest to kill first."""
-    return _in_order(card(name, data) for name, data in _contents("cards"))
+    return _in_order(card(name, data, own) for name, data, own in _contents("cards", language))
+
+
+@cache
+def versions(name):
+    """The versions of one list in all languages: a run begun in one of them goes on in another."""
+    return tuple(dict.fromkeys(checklists(language)[name].version for language in languages()))
 
 
 @cache
@@ -47,17 +54,19 @@ def standards():
 
 @cache
 def _of_regions():
-    return shaped(RegionsShape(), "regions.toml", parsed(HERE / LANGUAGE / "regions.toml"))
+    return shaped(RegionsShape(), "regions.toml", parsed(in_language("regions.toml")))
 
 
-def checklist(name, data):
+def checklist(name, data, language=LANGUAGE):
     """The Checklist of ``name`` from the parsed content of its file, or a ChecklistError."""
-    return shaped(ChecklistShape(), f"lists/{name}.toml", _headed(name, data))
+    with texts_in(language):
+        return shaped(ChecklistShape(), f"lists/{name}.toml", _headed(name, data, language))
 
 
-def card(name, data):
+def card(name, data, language=LANGUAGE):
     """The Card of ``name`` from the parsed content of its file, or a ChecklistError."""
-    return shaped(CardShape(), f"cards/{name}.toml", _headed(name, data))
+    with texts_in(language):
+        return shaped(CardShape(), f"cards/{name}.toml", _headed(name, data, language))
 
 
 def version(data):
@@ -70,18 +79,25 @@ def version(data):
     return sha256(canonical.encode()).hexdigest()[:8]
 
 
-def _headed(name, data):
-    return data | {"id": name, "version": version(data)}
+def _headed(name, data, language):
+    return data | {"id": name, "version": version(data), "language": language}
 
 
 def _in_order(made):
     return {thing.id: thing for thing in sorted(made, key=lambda thing: (thing.order, thing.id))}
 
 
-def _contents(folder):
-    for path in sorted((HERE / LANGUAGE / folder).iterdir(), key=lambda path: path.name):
+def _contents(folder, language):
+    for path in sorted((HERE / FIRST / folder).iterdir(), key=lambda path: path.name):
         if path.name.endswith(".toml"):
-            yield path.name.removesuffix(".toml"), parsed(path)
+            own = in_language(f"{folder}/{path.name}", language)
+            yield path.name.removesuffix(".toml"), parsed(own), FIRST if own == path else language
+
+
+def in_language(file, language=LANGUAGE):
+    """The path of ``file`` in the folder of a language, or in the first one's where it has no such file."""
+    own = HERE / language / file
+    return own if own.is_file() else HERE / FIRST / file
 
 
 def parsed(path):

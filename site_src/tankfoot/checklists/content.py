@@ -34,10 +34,11 @@ class Checklist:
 
     ``numbers``: results of sums shown on it, such as "open-port.flow"; ``inputs``: what may be typed for them there.
     A run of it ends only with ``initials``, or with those of a ``second`` person too, where it asks for them.
-    ``grows_old``: after a while its gates are asked again, see ``standing``.
+    ``grows_old``: after a while its gates are asked again, see ``standing``. ``language``: of its words.
     """
 
     id: str
+    language: str
     version: str
     order: int
     title: str
@@ -88,9 +89,13 @@ class Advice:
 
 @dataclass(frozen=True)
 class Card:
-    """An emergency card: ``acts`` in the order to do them, what ``never`` to do, and what comes ``then``."""
+    """An emergency card: ``acts`` in the order to do them, what ``never`` to do, and what comes ``then``.
+
+    ``language``: of all its words.
+    """
 
     id: str
+    language: str
     version: str
     order: int
     title: str
@@ -113,12 +118,14 @@ class Card:
 class Region:
     """A region and the number of its emergency services; ``also`` is a second one that works there.
 
-    ``standard``: whose limits hold there, None where nothing is known of them.
+    ``standard``: whose limits hold there, None where nothing is known of them. Phones remember the ``name``, which is
+    the same in all languages; ``shown``: what it is called in this one, None for the name.
     """
 
     name: str
     number: str
     source: str
+    shown: str | None = None
     also: str | None = None
     standard: str | None = None
 

@@ -11,9 +11,8 @@ from functools import cache
 from marshmallow import ValidationError, fields, post_load, validates_schema
 from marshmallow.validate import OneOf, Regexp
 
-from tankfoot.checklists import HERE, parsed, shaped
+from tankfoot.checklists import HERE, in_language, parsed, shaped
 from tankfoot.checklists.schema import SLUG, Shape, many, text
-from tankfoot.wording import LANGUAGE
 
 EXERCISE = "which-clamp"
 NONE = "none"
@@ -226,5 +225,5 @@ def stacks():
 
 def with_words(data):
     """The parsed ``stacks.toml``, each stack with what it says."""
-    said = parsed(HERE / LANGUAGE / "stacks.toml")
+    said = parsed(in_language("stacks.toml"))
     return {"stacks": [stack | said.get(stack["id"], {}) for stack in data["stacks"]]}

@@ -1,12 +1,18 @@
 """What a checklist, an emergency card and a region may hold, and what is refused."""
 
 import re
+import tomllib
+from contextlib import contextmanager
+from contextvars import ContextVar
+from functools import cache
+from importlib.resources import files
 
 from marshmallow import Schema, ValidationError, fields, post_load, validates_schema
 from marshmallow.validate import Length, OneOf, Range, Regexp
 
 from tankfoot.checklists.content import Act, Advice, Card, Checklist, Line, Part, Region, Standard
 from tankfoot.record.limits import LINE, LIST, MOST_LINES, MOST_PARTS, PART
+from tankfoot.wording.languages import LANGUAGE
 
 SIGNALS = {
     "DANGER": "Not avoided, it will kill or injure seriously. Kept for the most extreme cases.",
@@ -17,20 +23,37 @@ SIGNALS = {
 INJURY_SIGNALS = ("DANGER", "WARNING", "CAUTION")
 PICTURES = ("valve-stack",)
 ACTS_ON_A_CARD = 5
-WORDS_IN_A_CARD_ACT = 6
-PROMISES = re.compile(r"\b(safe|safely|harmless|risk-free|no (danger|risk|hazard|harm))\b", re.IGNORECASE)
-EMPTY_ANSWERS = re.compile(r"(checked|check|done|ok|okay|set|yes|good|fine|normal)[.!]?", re.IGNORECASE)
 SLUG = Regexp(r"[a-z0-9]+(-[a-z0-9]+)*\Z", error="is not a name such as 'flow-valve-shut': rename it so")
 OF_A_SUM = Regexp(r"[a-z0-9-]+\.[a-z0-9_]+\Z", error="names no part of a sum: write it as 'open-port.flow'")
-CONDITION = Regexp("Use this when ", error="is no condition: begin it 'Use this when '")
-FINAL_CALL = Regexp(r".* complete\Z", error="is no final call: end it with ' complete'")
 DIGITS = Regexp(r"\d{2,6}\Z", error="is no telephone number: write digits only")
+
+LOOKED_AT_IN = ContextVar("the language of what is looked at", default=LANGUAGE)
+
+
+@contextmanager
+def texts_in(language):
+    """What is looked at inside is held to the rules of this language."""
+    before = LOOKED_AT_IN.set(language)
+    try:
+        yield
+    finally:
+        LOOKED_AT_IN.reset(before)
+
+
+@cache
+def rules(language=LANGUAGE):
+    """How texts of a language begin and end, and what they may not say: its ``rules.toml``."""
+    return tomllib.loads((files(__package__) / language / "rules.toml").read_text(encoding="utf-8"))
+
+
+def _rule(name):
+    return rules(LOOKED_AT_IN.get())[name]
 
 
 def _plain(text):
     if not text.strip() or text != text.strip():
         raise ValidationError("is empty or has spaces at its ends: write the words alone")
-    if found := PROMISES.search(text):
+    if found := re.search(_rule("promises"), text, re.IGNORECASE):
         raise ValidationError(f"promises too much ('{found[0]}'): say what was seen or what to do instead")
 
 
@@ -59,13 +82,23 @@ def flag():
 
 
 def _states_a_value(value):
-    if EMPTY_ANSWERS.fullmatch(value):
+    if re.fullmatch(_rule("empty_answers"), value, re.IGNORECASE):
         raise ValidationError(f"'{value}' says nothing: state what is seen, such as 'Shut: handle across'")
 
 
 def _is_short(act):
-    if len(act.split()) > WORDS_IN_A_CARD_ACT:
-        raise ValidationError(f"has more than {WORDS_IN_A_CARD_ACT} words: move the rest to detail")
+    if len(act.split()) > (most := _rule("words_in_a_card_act")):
+        raise ValidationError(f"has more than {most} words: move the rest to detail")
+
+
+def _is_condition(text):
+    if not text.startswith(begins := _rule("condition")):
+        raise ValidationError(f"is no condition: begin it {begins!r}")
+
+
+def _is_final_call(text):
+    if not text.endswith(tuple(ends := _rule("completion"))):
+        raise ValidationError(f"is no final call: end it with {' or '.join(map(repr, ends))}")
 
 
 class Shape(Schema):
@@ -122,6 +155,7 @@ class PartShape(Shape):
 
 class Headed(Shape):
     id = text(60, also=[SLUG])
+    language = text(8)
     version = text(8)
     order = fields.Int(
         required=True, strict=True, error_messages=_wrong("a whole number"),
@@ -133,8 +167,8 @@ class Headed(Shape):
 
 class ChecklistShape(Headed):
     makes = Checklist
-    condition = text(LIST["condition"], also=[CONDITION])
-    completion = text(LIST["completion"], also=[FINAL_CALL])
+    condition = text(LIST["condition"], also=[_is_condition])
+    completion = text(LIST["completion"], also=[_is_final_call])
     picture = fields.Str(load_default=None, validate=OneOf(PICTURES, error="is no picture: use {choices}"))
     numbers = fields.List(text(60, also=[OF_A_SUM]), load_default=())
     inputs = fields.List(text(60, also=[OF_A_SUM]), load_default=())
@@ -159,16 +193,18 @@ class ActShape(Shape):
 
 
 def _defers(words):
-    if "site" not in words or "emergency services" not in words or "first" not in words:
+    if not all(part in words for part in _rule("defers")):
         raise ValidationError("does not defer: say that site procedures and emergency services come first")
 
 
-NOT = Regexp("(Do not|Never) ", error="reads as an order when it stands alone: begin it 'Do not '")
+def _forbids(line):
+    if not line.startswith(tuple(begins := _rule("never"))):
+        raise ValidationError(f"reads as an order when it stands alone: begin it {' or '.join(map(repr, begins))}")
 
 
 class NeverShape(Shape):
     makes = Advice
-    line = text(90, also=[NOT])
+    line = text(90, also=[_forbids])
     source = text(300)
 
 
@@ -191,6 +227,7 @@ class CardShape(Headed):
 class RegionShape(Shape):
     makes = Region
     name = text(40)
+    shown = text(40, required=False)
     number = text(6, also=[DIGITS])
     also = text(6, required=False, also=[DIGITS])
     standard = text(4, required=False)

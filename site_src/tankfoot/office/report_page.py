@@ -15,7 +15,8 @@ from tankfoot.report.limits import natural_limits, signals
 from tankfoot.report.pictures import bar, dots, run_chart
 from tankfoot.report.svg import svg_text
 from tankfoot.usual.purges import tells
-from tankfoot.wording import LANGUAGE, plural, words
+from tankfoot.wording import plural, words
+from tankfoot.wording.languages import LANGUAGE
 
 KINDS = {  # what is counted, and the kind of quantity that it is
     "overrun": "bucket_volume", "money_overrun": "money", "saved": "bucket_volume", "money_saved": "money",

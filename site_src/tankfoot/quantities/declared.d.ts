@@ -8,3 +8,6 @@ export const units: Record<string, Unit>;
 export const kinds: Record<string, Record<string, string[]>>;
 export const dimensions: Record<string, string>;
 export const symbolsByName: Record<string, string>;
+/** Of the page's words, and how a phone writes it that says nothing nearer. */
+export const language: string;
+export const usualLocale: string;

@@ -1,6 +1,7 @@
 """The Flask app: one route a page, and the JavaScript rooms served under the names they have in Python."""
 
 import posixpath
+from functools import partial
 from importlib.resources import files
 from pathlib import Path
 
@@ -12,9 +13,9 @@ from tankfoot import __version__
 from tankfoot.batches.rules import ASKS
 from tankfoot.calculators import SIGNALS, calculators
 from tankfoot.calculators.reckon import reckon
-from tankfoot.checklists import cards, checklists, regions
+from tankfoot.checklists import cards, checklists, regions, versions
 from tankfoot.checklists.practice import EXERCISE, stacks
-from tankfoot.checklists.schema import EMPTY_ANSWERS, PROMISES
+from tankfoot.checklists.schema import rules as rules_of_texts
 from tankfoot.checklists.shown import PLACE, shown, units_of
 from tankfoot.purge.machine import LATEST, begins, rows, sums, tables
 from tankfoot.purge.stack import typical
@@ -28,7 +29,9 @@ from tankfoot.site import stack_drawing
 from tankfoot.site.declared import DECLARED, declared_js
 from tankfoot.site.plots import page_plot
 from tankfoot.site.qr import qr
-from tankfoot.wording import LANGUAGE, words
+from tankfoot.site.tongues import roots, tongues
+from tankfoot.wording import said, words
+from tankfoot.wording.languages import FIRST, LANGUAGE
 
 PACKAGE = Path(str(files("tankfoot")))
 ASSETS = PACKAGE / "site" / "assets"
@@ -52,7 +55,7 @@ def create_app(address=None):
     app.jinja_env.filters["shown"] = with_places
     app.context_processor(_names)
     app.jinja_env.globals.update(site_address=address, qr=qr)
-    for rule, view in PAGES.items():
+    for rule, view in (PAGES | (FIRST_CARDS if LANGUAGE != FIRST else {})).items():
         app.add_url_rule(rule, view_func=view)
     return app
 
@@ -73,8 +76,9 @@ def link(path):
 def _names():
     return {
         "app": words("app"), "words": words, "language": LANGUAGE, "link": link, "version": __version__,
+        "roots": roots(request.path), "tongues": tongues(request.path), "said": said,
         "page_title": page_title, "full_date": full_date,
-        "calculators": calculators(), "checklists": checklists(), "cards": cards(), "regions": regions(),
+        "calculators": calculators(), "checklists": checklists(), "cards": cards(), "regions": regions(), "versions": versions,
         "signals": SIGNALS, "offered": offered,
         "typed": typed, "worked": worked, "example_inputs": example_inputs, "with_examples": with_examples,
     }
@@ -246,8 +250,8 @@ def own_list():
 
 def own_list_edit():
     return render_template(
-        "own_list_edit.html", own=words("lists")["edit"], limits=limits, promises=PROMISES.pattern,
-        empty_answers=EMPTY_ANSWERS.pattern,
+        "own_list_edit.html", own=words("lists")["edit"], limits=limits, promises=rules_of_texts()["promises"],
+        empty_answers=rules_of_texts()["empty_answers"],
     )
 
 
@@ -256,7 +260,23 @@ def card_index():
 
 
 def card_page(name):
-    return render_template("card.html", own=words("emergency"), card=cards().get(name) or abort(404))
+    """A card, on the sites in other languages with a way to the English one."""
+    beside = {"language": FIRST, "path": f"emergency/{FIRST}/{name}/"}
+    return _card(cards().get(name) or abort(404), beside if LANGUAGE != FIRST else None)
+
+
+def first_card(name):
+    """A card in English on a site in another language: whoever helps may read that."""
+    return _card(cards(FIRST).get(name) or abort(404), {"language": LANGUAGE, "path": f"emergency/{name}/"})
+
+
+def _card(card, beside):
+    """All that stands around a card is in its language: nobody reads two at once under stress."""
+    its = card.language
+    return render_template(
+        "card.html", own=words("emergency", its), card=card, beside=beside, is_foreign=its != LANGUAGE,
+        words=partial(words, language=its), app=words("app", its), language=its,
+    )
 
 
 def tanks():
@@ -359,3 +379,4 @@ PAGES = {
     "/assets/css/pictures.css": pictures_css,
     "/assets/<path:name>": asset,
 }
+FIRST_CARDS = {f"/emergency/{FIRST}/<name>/": first_card}

@@ -24,7 +24,8 @@ from tankfoot.site.app import PACKAGE, modules
 from tankfoot.site.declared import DECLARED, declared_js
 from tankfoot.site.faults import ContentError
 from tankfoot.site.joined import EXPORT, IMPORT
-from tankfoot.wording import LANGUAGE, problem_sentence, words
+from tankfoot.wording import problem_sentence, words
+from tankfoot.wording.languages import FIRST, LANGUAGE
 
 OF_A_SUM = ("RESULTS", "CAUTIONS", "SOURCES", "refusals", "compute", "remarks")
 OF_A_TWIN = ("refusals", "compute", "remarks")
@@ -120,7 +121,7 @@ def _twin_faults(calculator, file):
 
 
 def _word_faults(calculator, declared_in):
-    file = f"wording/{LANGUAGE}/{calculator.id}.toml"
+    file = f"wording/{FIRST}/{calculator.id}.toml"
     if not (PACKAGE / file).is_file():
         yield f"{declared_in} has no words: write them in {file}."
     said, wanted = words(calculator.id), _wanted(calculator)

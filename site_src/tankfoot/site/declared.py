@@ -15,7 +15,8 @@ from tankfoot.quantities.units import KINDS, SYSTEMS, dimension, symbols_by_name
 from tankfoot.record.bodies import BODIES
 from tankfoot.record.entry import ENTRY, EXPORT_FILE, FORMAT, SCHEMA_VERSION
 from tankfoot.rehearsal.scenarios import FACTS, WANTED, happened, scenarios
-from tankfoot.wording import LANGUAGE, words
+from tankfoot.wording import said, words
+from tankfoot.wording.languages import LANGUAGE
 
 PURGE_WORDS = ("title", "solids", "tank_state", "ways", "no_volume")
 
@@ -34,6 +35,8 @@ def _quantities():
         "kinds": KINDS,
         "dimensions": {kind: dimension(kind) for kind in KINDS},
         "symbolsByName": symbols_by_name(),
+        "language": LANGUAGE,
+        "usualLocale": said("language", LANGUAGE)["locale"],
     }
 
 
@@ -101,11 +104,11 @@ def _batches():
 
 
 def _checklists():
-    """Emergency numbers by region: [number, a second one that works there]; whose limits hold there, and the limits.
-    How many answers are a whole practice.
+    """Emergency numbers by region: [number, a second one that works there, what the region is called]; whose limits hold
+    there, and the limits. How many answers are a whole practice.
     """
     return {
-        "regions": {region.name: [region.number, region.also] for region in regions().values()},
+        "regions": {region.name: [region.number, region.also, region.shown or region.name] for region in regions().values()},
         "standardOf": {region.name: region.standard for region in regions().values()},
         "standards": {name: asdict(standard) for name, standard in standards().items()},
         "wholePractice": len(stacks()),
@@ -118,7 +121,6 @@ def _wording():
         "problemTemplates": words("app")["problems"],
         "fileWords": {key: words("files")[key] for key in ("problems", "shapes", "units")},
         "dueWords": words("due"),
-        "language": LANGUAGE,
         "screens": _screens(),
     }
 

@@ -1,8 +1,15 @@
-"""Freezes the app into static files and writes the service worker that keeps them all on the phone."""
+"""Freezes the app into static files and writes the service worker that keeps them all on the phone.
+
+Each language is a site of its own, with its own worker: the first one's at the root, any other's in a folder by its
+name. A phone keeps the one that it speaks.
+"""
 
 import hashlib
 import json
+import os
 import shutil
+import subprocess
+import sys
 import warnings
 from importlib.resources import files as files_of
 from os.path import relpath
@@ -17,22 +24,25 @@ from tankfoot.checklists import cards, checklists
 from tankfoot.site.app import ASSETS, PACKAGE, create_app, modules
 from tankfoot.site.content_check import check_content
 from tankfoot.site.declared import DECLARED
-from tankfoot.site.faults import ContentError
+from tankfoot.site.faults import FAULTS, ContentError
 from tankfoot.site.joined import joined_for
 from tankfoot.site.pack import PACK, asked_at_first, gzipped, packed
 from tankfoot.site.scripts import Scripts, modules_of, naming_screens, threads_of
 from tankfoot.site.shorten import shortened
+from tankfoot.site.tongues import folder_of
+from tankfoot.wording.languages import CHOSEN_BY, FIRST, LANGUAGE, languages
 
 NOTE = "README"  # the one line in the output folder that git keeps
 WORKER = "sw.js"
-THEME = "js/browser/parts/theme.js"  # no module: it must run before the page is drawn
+BEFORE_DRAWN = "js/browser/parts/before_drawn.js"  # no module: it must run before the page is drawn
 THREAD = "browser/storage/journal_worker.js"  # each page starts it: the pages' file would be sent and parsed twice
 TEMPLATES = PACKAGE / "site" / "templates"
+OTHER_FOLDERS = languages()[1:] if LANGUAGE == FIRST else []  # the sites that stand in folders of this one
 HASH_DIGITS = 16  # of SHA-256 in hex: enough to know a file by, and every digit is kept on the phone
 
 
 def freeze(output, address=None):
-    """Writes the whole site into the folder ``output``. Returns the number of files and their size in bytes.
+    """Writes the whole site into the folder ``output``, in all languages. Returns the number of files and their bytes.
 
     ``address``: where the site will stand; with it the printed sheets carry QR codes, without it they say how to.
 
@@ -40,11 +50,40 @@ def freeze(output, address=None):
     before that; so does, later, a page that cannot be made or would be served under another type than its name says.
     """
     check_content()
+    others = [language for language in languages() if language != LANGUAGE]
+    started = [_started(output, address, language) for language in others]
+    try:
+        freeze_one(output / folder_of(LANGUAGE), address)
+        for other in started:
+            _ended(other)
+    finally:
+        for other in started:
+            other.kill()
+    sizes = [path.stat().st_size for path in output.rglob("*") if path.is_file() and path.name != NOTE]
+    return len(sizes), sum(sizes)
+
+
+def _started(output, address, language):
+    """Another language in a process of its own: what a module says is read in one language as it is loaded."""
+    told = {CHOSEN_BY: language, "PYTHONPATH": os.pathsep.join([str(PACKAGE.parent), os.environ.get("PYTHONPATH", "")])}
+    command = [sys.executable, "-m", __name__, str(output / folder_of(language)), address or ""]
+    return subprocess.Popen(command, env=os.environ | told, stderr=subprocess.PIPE, text=True)
+
+
+def _ended(other):
+    _, said = other.communicate()
+    if other.returncode:
+        raise ContentError(said.strip())
+
+
+def freeze_one(output, address=None):
+    """Writes the site in the language that is spoken."""
+    check_content()
     app = create_app(address)
     app.config.update(
         PROPAGATE_EXCEPTIONS=True,  # or a page's error would come as "Unexpected status 500"
         FREEZER_DESTINATION=str(output.resolve()),
-        FREEZER_DESTINATION_IGNORE=[NOTE],
+        FREEZER_DESTINATION_IGNORE=[NOTE, *OTHER_FOLDERS],
         FREEZER_REDIRECT_POLICY="error",
     )
     freezer = Freezer(app, with_no_argument_rules=True, log_url_for=False)
@@ -57,8 +96,6 @@ def freeze(output, address=None):
             raise ContentError(_asked_for(missing)) from missing
     _join(output)
     write_worker(output)
-    sizes = [path.stat().st_size for path in _written(output)]
-    return len(sizes), sum(sizes)
 
 
 def _asked_for(missing):
@@ -76,12 +113,12 @@ def _join(output):
         for path in sorted(rooms.rglob("*.js"))
     }
     shutil.rmtree(rooms)
-    theme = texts.pop(THEME.removeprefix("js/"))
-    pages = {page: page.read_text(encoding="utf-8") for page in sorted(output.rglob("*.html"))}
+    before_drawn = texts.pop(BEFORE_DRAWN.removeprefix("js/"))
+    pages = {page: page.read_text(encoding="utf-8") for page in _written(output) if page.suffix == ".html"}
     threads = {path for text in texts.values() for path in threads_of(text)} - {THREAD}
     runs = {page: modules_of(html) for page, html in pages.items()}
     scripts = Scripts(texts, runs, output / "index.html", threads)
-    written = {THEME: theme, f"js/{THREAD}": joined_for(THREAD, texts), **scripts.files()}
+    written = {BEFORE_DRAWN: before_drawn, f"js/{THREAD}": joined_for(THREAD, texts), **scripts.files()}
     for address, text in written.items():
         (output / address).parent.mkdir(parents=True, exist_ok=True)
         (output / address).write_text(text, encoding="utf-8")
@@ -96,6 +133,8 @@ def _addresses():
         yield "checklist_page", {"name": name}
     for name in cards():
         yield "card_page", {"name": name}
+        if LANGUAGE != FIRST:
+            yield "first_card", {"name": name}
     for room in DECLARED:
         yield "declared", {"room": room}
     for name in modules():
@@ -106,7 +145,9 @@ def _addresses():
 
 
 def _written(output):
-    return sorted(path for path in output.rglob("*") if path.is_file() and path.name != NOTE)
+    """The files of this language's site."""
+    own = (path for path in sorted(output.iterdir()) if path.name not in (NOTE, *OTHER_FOLDERS))
+    return sorted(file for path in own for file in ([path] if path.is_file() else path.rglob("*")) if file.is_file())
 
 
 def write_worker(output):
@@ -127,6 +168,8 @@ def write_worker(output):
         "asked_at_first": apart,
         "pack": {"address": PACK, "size": len(pack), "hash": _hash(pack)},
         "version": _hash((json.dumps(known) + template).encode()),
+        "prefix": f"tankfoot-{folder_of(LANGUAGE)}".replace("/", "-"),
+        "others": [f"{folder}/" for folder in OTHER_FOLDERS],
     }
     for name, value in told.items():
         template = template.replace(f'"{{{{{name}}}}}"', _lines(value))
@@ -152,3 +195,10 @@ def _address(path):
     if path == "index.html":
         return "./"
     return path.removesuffix("index.html") if path.endswith("/index.html") else path
+
+
+if __name__ == "__main__":
+    try:
+        freeze_one(Path(sys.argv[1]), sys.argv[2] or None)
+    except FAULTS as fault:
+        sys.exit(str(fault))

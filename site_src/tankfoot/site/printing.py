@@ -11,7 +11,8 @@ from tankfoot.checklists import cards, checklists
 from tankfoot.site.app import ASSETS, create_app
 from tankfoot.site.content_check import check_content
 from tankfoot.site.papers import PAPERS
-from tankfoot.wording import LANGUAGE, words
+from tankfoot.wording import words
+from tankfoot.wording.languages import LANGUAGE
 
 CHROMIUMS = (
     "chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome", "microsoft-edge", "msedge",

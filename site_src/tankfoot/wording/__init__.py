@@ -5,13 +5,61 @@ import tomllib
 from functools import cache
 from importlib.resources import files
 
-LANGUAGE = "en"
+from tankfoot.wording.languages import FIRST, LANGUAGE
+
+MARK = " (en)"  # behind what a language does not say yet
+IDS = {"group"}  # no words: which group of app.toml a sum belongs to
+PLURALS = {"zero", "one", "two", "few", "many", "other"}  # source: Unicode CLDR, plural categories
 
 
 @cache
 def words(name, language=LANGUAGE):
-    """All words of one file, by its ``name`` without ending: a calculator's id, or ``app``."""
-    return tomllib.loads((files(__package__) / language / f"{name}.toml").read_text(encoding="utf-8"))
+    """All words of one file, by its ``name`` without ending: a calculator's id, or ``app``.
+
+    What the language's own file does not say stands there in English, with a mark.
+    """
+    first = said(name, FIRST)
+    return first if language == FIRST else laid_over(first, said(name, language))
+
+
+@cache
+def said(name, language):
+    """What the file of one language itself says; nothing where it has no such file."""
+    file = files(__package__) / language / f"{name}.toml"
+    return tomllib.loads(file.read_text(encoding="utf-8")) if language == FIRST or file.is_file() else {}
+
+
+def laid_over(first, own):
+    """The words of ``own`` in the places of ``first``; what it does not say is marked.
+
+    >>> laid_over({"a": "one", "b": {"c": "two"}, "d": ["x", "y"]}, {"b": {"c": "dos"}, "d": ["z"]})
+    {'a': 'one (en)', 'b': {'c': 'dos'}, 'd': ['x (en)', 'y (en)']}
+    """
+    if isinstance(first, dict):
+        own = own if isinstance(own, dict) else {}
+        if first.keys() <= PLURALS and "other" in own:
+            return own  # a language has forms of its own
+        return {key: inner if key in IDS else laid_over(inner, own.get(key)) for key, inner in first.items()}
+    if isinstance(first, list):
+        own = own if isinstance(own, list) and len(own) == len(first) else [None] * len(first)
+        return [laid_over(one, other) for one, other in zip(first, own, strict=True)]
+    if isinstance(own, type(first)):
+        return own
+    return first + MARK if isinstance(first, str) else first
+
+
+def unsaid(first, own, place=""):
+    """The places that ``first`` has words in and ``own`` has not, such as "fields.volume.label".
+
+    >>> list(unsaid({"a": "one", "b": {"c": "two"}, "d": ["x", "y"]}, {"b": {}, "d": ["z"]}))
+    ['a', 'b.c', 'd']
+    """
+    if isinstance(first, dict):
+        own = own if isinstance(own, dict) else {}
+        for key in ["other"] if first.keys() <= PLURALS else first:
+            yield from unsaid(first[key], own.get(key), f"{place}.{key}".lstrip("."))
+    elif not isinstance(own, type(first)) or isinstance(first, list) and len(own) != len(first):
+        yield place
 
 
 def problem_sentence(calculator_id, field, problem):
@@ -70,16 +118,16 @@ def _length(days):
     return plural(words("due")[forms], int(tenths) if tenths.is_integer() else tenths)
 
 
-PLURALS = {"en": lambda count: "one" if count == 1 else "other"}  # source: Unicode CLDR, plural rules of whole numbers
+def plural(forms, count, language=LANGUAGE, **facts):
+    """The form for ``count`` by the language's rule (Unicode CLDR), with it and what else it says.
 
-
-def plural(forms, count, **facts):
-    """The form for ``count``, with it and what else it says.
-
-    >>> plural({"one": "{count} tank", "other": "{count} tanks"}, 2)
+    >>> plural({"one": "{count} tank", "other": "{count} tanks"}, 2, "en")
     '2 tanks'
     """
-    return forms[PLURALS[LANGUAGE](count)].format(count=count, **facts)
+    from babel import Locale  # only where something is counted: a command starts sooner without it
+
+    form = Locale.parse(language).plural_form(count)
+    return forms.get(form, forms["other"]).format(count=count, **facts)
 
 
 RANGES = {

@@ -10,5 +10,4 @@ export const dueWords: {
   rules: Texts; states: Texts; why: Texts; at_once: Texts; own: { [rule: string]: Texts }; days: Texts; hours: Texts;
   calendar: Texts;
 };
-export const language: string;
 export const screens: { [screen: string]: any };

@@ -1,6 +1,7 @@
 /** Sentences for what is wrong and for what is due. Twin of those in __init__.py. */
 
-import { calculatorWords, dueWords, fileWords, language, problemTemplates } from "./declared.js";
+import { language } from "../quantities/declared.js";
+import { calculatorWords, dueWords, fileWords, problemTemplates } from "./declared.js";
 
 /**
  * Why an input is refused.
@@ -47,7 +48,12 @@ export function dueSentence({ rule, why: { code, days } }, shownAt) {
 function length(days) {
   const [forms, count] = days < 1 ? [dueWords.hours, days * 24] : [dueWords.days, days];
   const tenths = Math.floor(count * 10 + 0.5) / 10;
-  return filled(forms[new Intl.PluralRules(language).select(tenths)], { count: tenths });
+  return filled(ofCount(forms, tenths), { count: tenths });
+}
+
+/** The form for a count by the language's rule. @param {Object<string, string>} forms @param {number} count */
+export function ofCount(forms, count) {
+  return forms[new Intl.PluralRules(language).select(count)] ?? forms.other;
 }
 
 /** A template with what stands in its {braces}. */

@@ -1,13 +1,8 @@
 /** The words of the screens, in the language of the page. */
 
+import { locale } from "../quantities/locale.js";
 import { screens } from "./declared.js";
-import { filled } from "./sentences.js";
-
-/** The page's language as this phone's region writes it: days and months stand the other way round in Kent. */
-export function locale() {
-  const { lang } = document.documentElement;
-  return navigator.languages.find((own) => own.split("-")[0] === lang) ?? lang;
-}
+import { filled, ofCount } from "./sentences.js";
 
 /**
  * @param {string} key in screens.toml, such as "record.not_finished"
@@ -15,7 +10,7 @@ export function locale() {
  */
 export function words(key, facts = {}) {
   const found = key.split(".").reduce((inner, name) => inner[name], screens);
-  const template = typeof found === "string" ? found : found[new Intl.PluralRules(locale()).select(facts.count)];
+  const template = typeof found === "string" ? found : ofCount(found, facts.count);
   const texts = Object.entries(facts).map(([name, fact]) => [name, typeof fact === "number" ? inDigits(fact) : fact]);
   return filled(template, Object.fromEntries(texts));
 }

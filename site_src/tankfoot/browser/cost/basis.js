@@ -1,5 +1,6 @@
 /** Prices, and which purges "saved" is counted from: an entry of the record, so that every phone and the office have it. */
 
+import { local } from "../../quantities/locale.js";
 import { entryProblems } from "../../office/entry_check.js";
 import { PRICES } from "../../report/meaning.js";
 import { startOfDay } from "../../batches/wall_clock.js";
@@ -26,7 +27,7 @@ export function offerBasis(place, current, whenSaved) {
 
   function fill() {
     const body = current()?.body;
-    for (const [name, field] of entries) field.value = currencyText(body?.[name] ?? (name === "beer_value" ? settings().values.beer_value : null) ?? "");
+    for (const [name, field] of entries) field.value = local(currencyText(body?.[name] ?? (name === "beer_value" ? settings().values.beer_value : null) ?? ""));
     const isPeriod = Boolean(body?.since || body?.until);
     part("saved-from").value = isPeriod ? "period" : "first";
     part("of-period").hidden = !isPeriod;
@@ -36,7 +37,7 @@ export function offerBasis(place, current, whenSaved) {
   async function save() {
     const isPeriod = part("saved-from").value === "period";
     const days = ["since", "until"].map((name) => (isPeriod && part(name).value ? instantOf(part(name).value) : null));
-    const prices = Object.fromEntries(entries.map(([name, field]) => [name, priceIn(field.value, PRICES[name])]));
+    const prices = Object.fromEntries(entries.map(([name, field]) => [name, priceIn(local(field.value), PRICES[name])]));
     const body = { ...prices, currency: settings().currency, since: days[0], until: days[1] };
     const before = current();
     const changed = before ? corrected(before, body) : newEntry("cost-basis", body);

@@ -2,6 +2,7 @@
 
 import { units } from "../../quantities/declared.js";
 import { formatPair, formatPlain } from "../../quantities/format.js";
+import { local } from "../../quantities/locale.js";
 import { naturalLimits, signals } from "../../report/limits.js";
 import { bar, dots, runChart } from "../../report/pictures.js";
 import { listed, words } from "../../wording/words.js";
@@ -49,7 +50,7 @@ function broken(points) {
 }
 
 function chartWords(limits, count) {
-  const line = (name, key) => words(`cost.${key}`, { value: formatPlain(limits ? limits[name] : 0.0, FEW_DIGITS) });
+  const line = (name, key) => words(`cost.${key}`, { value: local(formatPlain(limits ? limits[name] : 0.0, FEW_DIGITS)) });
   const shown = limits && Object.fromEntries(["centre", "low", "high"].map((name) => (
     [name, short(Math.max(0.0, limits[name]) * factor(), KINDS.overrun)]
   )));
@@ -107,7 +108,7 @@ function axisWords() {
 
 /** As "1.2 ± 0.3 gal": there is little room in a picture. */
 function inOneUnit({ sum, uncertainty }) {
-  return `${formatPair(sum / factor(), uncertainty / factor()).join(" ± ")} ${unitOf(KINDS.overrun)}`;
+  return `${formatPair(sum / factor(), uncertainty / factor()).map(local).join(" ± ")} ${unitOf(KINDS.overrun)}`;
 }
 
 function inUnit(si) {

@@ -2,6 +2,7 @@
 
 import { roundNumbers } from "../../quantities/axis.js";
 import { formatPlain } from "../../quantities/format.js";
+import { local } from "../../quantities/locale.js";
 import { drawn } from "./section.js";
 
 const [LEFT, RIGHT, TOP, BOTTOM] = [52, 314, 34, 196];
@@ -31,7 +32,7 @@ export function drawGaugePlot(svg, told, purges, { title, up, day }) {
     drawn("text", { class: "axis", x: 4, y: 16 }, up),
     ...steps.flatMap((value) => [
       drawn("path", { class: "grid", d: `M${LEFT} ${y(value)}H${RIGHT}` }),
-      drawn("text", { class: "up", x: LEFT - 6, y: y(value) }, formatPlain(value, 3)),
+      drawn("text", { class: "up", x: LEFT - 6, y: y(value) }, local(formatPlain(value, 3))),
     ]),
     drawn("text", { x: LEFT, y: 224 }, day(from)),
     ...(to > from ? [drawn("text", { class: "axis end", x: RIGHT, y: 224 }, day(to))] : []),

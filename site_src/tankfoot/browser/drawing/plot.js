@@ -2,6 +2,7 @@
 
 import { caption, figure } from "../../calculators/plot.js";
 import { calculatorModule } from "../../calculators/reckon.js";
+import { local } from "../../quantities/locale.js";
 import { unitOf } from "../storage/units.js";
 import { drawn } from "./section.js";
 
@@ -26,8 +27,8 @@ function values(named, key) {
 function shapes({ path, point: [x, y], across, up, floor, marks }, words, symbols) {
   return [
     text("axis", 4, 16, `${words.up}, ${symbols.up}`),
-    ...up.flatMap(([at, said]) => [line("grid", `M68 ${at}H318`), text("up", 62, at, said)]),
-    ...across.flatMap(([at, said]) => [line("tick", `M${at} 190v6`), text("across", at, 211, said)]),
+    ...up.flatMap(([at, said]) => [line("grid", `M68 ${at}H318`), text("up", 62, at, local(said))]),
+    ...across.flatMap(([at, said]) => [line("tick", `M${at} 190v6`), text("across", at, 211, local(said))]),
     text("axis end", 324, 234, `${words.across}, ${symbols.across}`),
     line("floor", `M68 ${floor}H318M68 50V190`),
     ...marks.map(({ ends }) => line("mark", `M${ends[0]} ${ends[1]}L${ends[2]} ${ends[3]}`)),

@@ -3,6 +3,7 @@
 import { toldBy, topUp } from "../../batches/gauge.js";
 import { calculators } from "../../calculators/declared.js";
 import { formatIn, formatNumber, formatResult } from "../../quantities/format.js";
+import { local } from "../../quantities/locale.js";
 import { readQuantity } from "../../quantities/text.js";
 import { words } from "../../wording/words.js";
 import { written } from "../parts/dates.js";
@@ -36,7 +37,7 @@ export async function answerTo(tank, reading) {
 }
 
 function pressure(si) {
-  return formatIn(si, unitOf("gauge_pressure"), DIGITS);
+  return local(formatIn(si, unitOf("gauge_pressure"), DIGITS));
 }
 
 function withSpread(amount, kind) {
@@ -60,8 +61,8 @@ function gasOf(point, body, vessel) {
   const now = point.topped_up ?? point.pressure;
   if (found === null) return say(now > hold ? "over_hold" : "at_hold", { hold: pressure(hold) });
   const text = words("gauges.top_up", {
-    mass: withSpread(found, "gas_mass"), hold: pressure(hold), cylinder: cylinder(),
-    share: `${formatNumber(100.0 * found.share, FEW_DIGITS)} %`,
+    mass: withSpread(found, "gas_mass"), hold: pressure(hold), cylinder: local(cylinder()),
+    share: local(`${formatNumber(100.0 * found.share, FEW_DIGITS)} %`),
   });
   const unknown = (plate ?? null) === null ? ` ${words("gauges.no_plate")}` : "";
   return { about: "top-up", text: `${text}${unknown}` };
@@ -70,7 +71,7 @@ function gasOf(point, body, vessel) {
 function leakOf({ rate, usual, faster }) {
   if (faster === null) return { about: "cannot-tell", text: words("gauges.cannot_tell") };
   if (!faster) return { about: "leak", text: words("gauges.not_faster") };
-  const [now, before] = [rate.value, usual].map((si) => formatIn(si, unitOf("leak"), FEW_DIGITS));
+  const [now, before] = [rate.value, usual].map((si) => local(formatIn(si, unitOf("leak"), FEW_DIGITS)));
   const key = usual > 0.0 ? "faster" : "faster_none";
   return { about: "faster", text: words(`gauges.${key}`, { rate: now, usual: before }) };
 }
@@ -82,12 +83,13 @@ function floorOf({ to_floor: left }, point, floor) {
   if (left === null) return null;
   const unit = left.value > LONG ? "day" : "h";
   const { text, give_or_take: spread } = formatResult(left.value, left.uncertainty, unit);
-  return { about: "to-floor", text: words("gauges.to_floor", { ...facts, left: words("gauges.with_spread", { text, spread }) }) };
+  return { about: "to-floor", text: words("gauges.to_floor", { ...facts, left: local(words("gauges.with_spread", { text, spread })) }) };
 }
 
 /** What was read of a tank, as it was typed: "12 psi, 36 °F at 10:14". */
 export function readText({ at, pressure: gauge, temperature, topped_up: after }) {
-  const told = [gauge, temperature, after && words("gauges.after_top_up", { text: after })].filter(Boolean);
+  const [read, warmth, now] = [gauge, temperature, after].map((text) => text && local(text));
+  const told = [read, warmth, now && words("gauges.after_top_up", { text: now })].filter(Boolean);
   const text = told.reduce((one, other) => words("gauges.joined", { one, other }));
   return words("gauges.read", { text, time: written(at, "timeOfDay") });
 }

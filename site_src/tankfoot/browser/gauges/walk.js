@@ -1,5 +1,6 @@
 /** One tank of the walk on the screen: two fields, what they say at once, and one button that leads on. */
 
+import { local } from "../../quantities/locale.js";
 import { offered } from "../../quantities/text.js";
 import { words } from "../../wording/words.js";
 import { flipSign } from "../parts/fields.js";
@@ -57,7 +58,7 @@ export function openWalk(view, then) {
   /** Enter in the gauge leads to the temperature, else to the button, at once: a quick hand types on. A danger holds it. */
   async function goFrom(event, name) {
     event.preventDefault();
-    const text = inputs[name].value.trim();
+    const text = local(inputs[name].value.trim());
     const isRead = text === "" || typedIn(text, TYPED[name].kind) !== null;
     const danger = name === "temperature" || !text ? null : dangerIn(text, now.tank.body.rated_pressure);
     if (isRead && !danger) (name === "pressure" ? inputs.temperature : go).focus({ preventScroll: true });
@@ -67,7 +68,7 @@ export function openWalk(view, then) {
   /** Keeps what was typed since, before it is shown. @returns {Promise<boolean>} false where it could not be kept */
   function keep() {
     const at = now; // another tank may be on the screen once it is this one's turn
-    const typed = Object.entries(inputs).map(([name, { value }]) => [name, value.trim()]);
+    const typed = Object.entries(inputs).map(([name, { value }]) => [name, local(value.trim())]);
     return inTurn(async () => {
       const texts = Object.fromEntries(typed.filter(([name, text]) => ![at.saved[name], ""].includes(text)));
       if (!Object.keys(texts).length) return true;

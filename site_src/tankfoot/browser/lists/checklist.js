@@ -52,7 +52,7 @@ async function allRuns() {
 }
 
 function isThisJob({ body, edited: last }, place) {
-  return place === 0 && body.version === page.dataset.version && Date.now() - new Date(last) < LONGEST;
+  return place === 0 && page.dataset.versions.split(" ").includes(body.version) && Date.now() - new Date(last) < LONGEST;
 }
 
 function add(event) {

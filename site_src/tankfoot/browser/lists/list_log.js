@@ -21,7 +21,7 @@ export function showLog(page, runs) {
   list.replaceChildren(...told.map((run) => {
     const [first, ...rest] = runTexts(run, (line) => nameOn(page, line));
     const { version } = run.body;
-    const text = version === page.dataset.version ? first : words("log.other_version", { run: first, version });
+    const text = page.dataset.versions.split(" ").includes(version) ? first : words("log.other_version", { run: first, version });
     return element("li", {}, text, ...rest.map((textContent) => element("p", { textContent })));
   }));
 }

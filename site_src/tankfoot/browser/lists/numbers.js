@@ -3,13 +3,15 @@
 import { calculators } from "../../calculators/declared.js";
 import { calculatorModule, reckon } from "../../calculators/reckon.js";
 import { formatPlain, formatResult, withUnit } from "../../quantities/format.js";
+import { local } from "../../quantities/locale.js";
 import { settings } from "../storage/settings.js";
 import { calculatorWords } from "../../wording/declared.js";
-import { filled, problemSentence } from "../../wording/sentences.js";
+import { filled } from "../../wording/sentences.js";
 import { words } from "../../wording/words.js";
 import { isTouched, tankText, textOf } from "../parts/fields.js";
 import { amountText, element } from "../parts/figures.js";
 import { openSum } from "../parts/sum.js";
+import { problemText } from "../parts/problem_text.js";
 
 const LONG = 300; // s: from here on a time is read in minutes
 
@@ -39,11 +41,11 @@ function show(place, twin, fields) {
   }
   const trouble = place.querySelector("[data-no-result]");
   trouble.hidden = problems.length === 0;
-  trouble.textContent = problems.length ? problemSentence(id, problems[0]) : "";
+  trouble.textContent = problems.length ? problemText(id, problems[0]) : "";
   place.querySelector("[data-remarks]").replaceChildren(
     ...remarks.map((name) => element("p", { textContent: calculatorWords[id].remarks[name] })));
   const asked = inputs.filter(({ declared, text }) => declared.defaults[system] === null && text !== "");
-  showFrom(place, asked.map((input) => ({ ...input, text: shown[input.name] || input.text })));
+  showFrom(place, asked.map((input) => ({ ...input, text: shown[input.name] || local(input.text) })));
   const known = inputs.filter(({ from, text }) => (from === "typed" || from === "tank") && text !== "");
   place.querySelector("h2 a").hash = new URLSearchParams(known.map(({ name, text }) => [name, text]));
 }
@@ -63,7 +65,7 @@ function inputOf(id, name, declared, fields) {
 
 /** What went in with as many digits as one reads at a glance. */
 function shortened(reading) {
-  return reading && withUnit(formatPlain(reading.value, 4), reading.unit);
+  return reading && local(withUnit(formatPlain(reading.value, 4), reading.unit));
 }
 
 function showFigure(id, figure, result) {
@@ -76,7 +78,9 @@ function showFigure(id, figure, result) {
 
 function resultText(result, kind) {
   const inMinutes = kind === "duration" && result.value >= LONG && !settings().units.duration;
-  return inMinutes ? formatResult(result.value, result.uncertainty, "min") : amountText(result, kind);
+  if (!inMinutes) return amountText(result, kind);
+  const { text, give_or_take: spread } = formatResult(result.value, result.uncertainty, "min");
+  return { text: local(text), give_or_take: local(spread ?? "") };
 }
 
 /** Says what went in and where each of it is from; an example never passes for the tank's own. */

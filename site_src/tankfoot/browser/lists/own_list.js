@@ -25,7 +25,7 @@ page.dataset.ready = "true";
 async function open({ list, version }) {
   page.querySelector("[data-not-open]").remove(); // from here on trouble is told within the run
   const asks = ["initials", "second"].filter((name) => list[name]).join(" ");
-  Object.assign(page.dataset, { checklist: entry.id, version, asks, ...(list.grows_old ? { growsOld: "" } : {}) });
+  Object.assign(page.dataset, { checklist: entry.id, version, versions: version, asks, ...(list.grows_old ? { growsOld: "" } : {}) });
   for (const name of ["title", "condition"]) page.querySelector(`[data-${name}]`).textContent = filledIn(list[name]);
   document.title = document.title.replace(/^[^·]*/, `${list.title} `);
   page.querySelector(".completion").textContent = list.completion;

@@ -1,6 +1,6 @@
 /** Instants as the page's language writes them. */
 
-import { locale } from "../../wording/words.js";
+import { locale } from "../../quantities/locale.js";
 
 const STYLES = {
   dayAndTime: { dateStyle: "medium", timeStyle: "short" },

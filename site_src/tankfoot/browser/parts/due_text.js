@@ -1,7 +1,8 @@
 /** When something is due, as a hand says it. */
 
 import { inDaysOrHours } from "../../tanks/due.js";
-import { locale, words } from "../../wording/words.js";
+import { locale } from "../../quantities/locale.js";
+import { words } from "../../wording/words.js";
 
 /** "due 3 days ago", "due in 26 hours", "due now". @param {number} wait s */
 export function whenDue(wait) {

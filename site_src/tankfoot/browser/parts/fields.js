@@ -3,6 +3,7 @@
 import { units } from "../../quantities/declared.js";
 import { readField } from "../../calculators/reckon.js";
 import { formatPlain } from "../../quantities/format.js";
+import { local } from "../../quantities/locale.js";
 import { offered, readQuantity, RefusedText } from "../../quantities/text.js";
 import { saveSettings, settings } from "../storage/settings.js";
 import { currencyText } from "./currency.js";
@@ -105,16 +106,16 @@ export function rememberUnit(kind, symbol) {
 export function fill(field, text) {
   const reading = readOrNull(text, field.declared.kind, field.unit.value);
   if (reading === null) {
-    field.entry.value = text;
+    field.entry.value = local(text);
     return;
   }
   if (![...field.unit.options].some((option) => option.value === reading.unit)) {
     field.unit.append(new Option(currencyText(reading.unit), reading.unit));
   }
   field.unit.value = reading.unit;
-  field.entry.value = formatPlain(reading.value, 6);
+  field.entry.value = local(formatPlain(reading.value, 6));
   if (reading.uncertainty === null) return;
-  const spread = formatPlain(reading.uncertainty / units[reading.unit].factor, 6);
+  const spread = local(formatPlain(reading.uncertainty / units[reading.unit].factor, 6));
   if (field.spread) field.spread.value = spread;
   else field.entry.value += ` ± ${spread}`;
 }
@@ -140,7 +141,7 @@ export function fillExample(field, text) {
 export function showIn(field, si, symbol, digits = 5) {
   const { factor, offset } = units[symbol];
   field.unit.value = symbol;
-  field.entry.value = formatPlain((si - offset) / factor, digits);
+  field.entry.value = local(formatPlain((si - offset) / factor, digits));
 }
 
 export function flipSign({ entry }) {
@@ -161,8 +162,8 @@ export function textOf({ entry, unit, spread, stands }) {
   const typed = entry.value.trim();
   if (typed === "") return "";
   const isUntouched = stands !== null && stands.shown === entry.value && stands.unit === unit.value;
-  const text = isUntouched ? stands.text : inUnit(typed, unit.value);
-  const doubt = spread?.value.trim() ?? "";
+  const text = isUntouched ? stands.text : inUnit(local(typed), unit.value);
+  const doubt = local(spread?.value.trim() ?? "");
   return doubt && !PLUS_MINUS.test(text) ? `${text} ± ${doubt}` : text;
 }
 

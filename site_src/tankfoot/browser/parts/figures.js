@@ -1,6 +1,7 @@
 /** Result figures made in the browser, looking like those the build makes. */
 
 import { formatResult } from "../../quantities/format.js";
+import { local } from "../../quantities/locale.js";
 import { unitOf } from "../storage/units.js";
 import { currencyText } from "./currency.js";
 
@@ -13,7 +14,7 @@ export function element(tag, properties = {}, ...children) {
 /** An SI amount as text in the unit this phone shows such a quantity in: {text, give_or_take}. */
 export function amountText({ value, uncertainty }, kind) {
   const shown = formatResult(value, uncertainty, unitOf(kind));
-  return { text: currencyText(shown.text), give_or_take: currencyText(shown.give_or_take ?? "") };
+  return { text: currencyText(local(shown.text)), give_or_take: currencyText(local(shown.give_or_take ?? "")) };
 }
 
 /** One figure: its name, the number, its ±. */

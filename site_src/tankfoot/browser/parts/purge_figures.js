@@ -4,6 +4,7 @@ import { calculators } from "../../calculators/declared.js";
 import { partsOf } from "../../purge/outcome.js";
 import { formatPair, formatPlain } from "../../quantities/format.js";
 import { units } from "../../quantities/declared.js";
+import { local } from "../../quantities/locale.js";
 import { tells } from "../../usual/purges.js";
 import { calculatorWords } from "../../wording/declared.js";
 import { listed, words } from "../../wording/words.js";
@@ -102,6 +103,6 @@ function nameOf({ part, assumed }) {
 /** A number and its ±, without the unit that stands at the head of its column. */
 function amountIn({ value, uncertainty }, symbol) {
   const { factor } = units[symbol];
-  if (uncertainty === null) return formatPlain(value / factor, 3);
-  return formatPair(value / factor, uncertainty / factor).join(" ± ");
+  if (uncertainty === null) return local(formatPlain(value / factor, 3));
+  return formatPair(value / factor, uncertainty / factor).map(local).join(" ± ");
 }

@@ -3,6 +3,7 @@
 import { calculators } from "../../calculators/declared.js";
 import { readings } from "../../purge/declared.js";
 import { formatIn } from "../../quantities/format.js";
+import { local } from "../../quantities/locale.js";
 import { offered, readQuantity, RefusedText } from "../../quantities/text.js";
 import { settings } from "../storage/settings.js";
 import { unitOf } from "../storage/units.js";
@@ -15,7 +16,7 @@ export function readingShown(name, text) {
   const { kind } = calculators[calculator].fields[field];
   try {
     const { si } = readQuantity(text, kind, offered(kind, settings().system)[0]);
-    return formatIn(si, unitOf(kind), DIGITS);
+    return local(formatIn(si, unitOf(kind), DIGITS));
   } catch (refused) {
     if (!(refused instanceof RefusedText)) throw refused;
     return text;

@@ -2,6 +2,7 @@
 
 import { units } from "../../quantities/declared.js";
 import { formatPlain } from "../../quantities/format.js";
+import { local } from "../../quantities/locale.js";
 import { A_PICTURE, runOf, strip, strips } from "../../report/strips.js";
 import { listed, words } from "../../wording/words.js";
 import { drawPicture } from "../drawing/marks.js";
@@ -14,7 +15,7 @@ const DIGITS = 3;
 /** Seconds as a person reads them. @param {number} value */
 export function secondsText(value) {
   const unit = unitOf("duration");
-  return `${formatPlain(value / units[unit].factor, DIGITS)} ${unit}`;
+  return `${local(formatPlain(value / units[unit].factor, DIGITS))} ${unit}`;
 }
 
 /** All of a purge's strip with its marks. @returns {HTMLElement[]} none where no camera watched */

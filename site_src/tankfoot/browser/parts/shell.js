@@ -1,10 +1,14 @@
 /** What every page does: keeps the app on the phone, says so only when it is true, and waits with a new version. */
 
 import { words } from "../../wording/words.js";
+import { openMemory } from "../storage/memory.js";
 
 const ROOT = new URL("../../../", import.meta.url);
+const WORKER = new URL("sw.js", ROOT).href;
 const LOOK = 60e3; // ms between two looks for a new version on a page that stays open
 const AFTER = 300; // ms
+
+const languages = openMemory("tankfoot-languages"); // those whose site this phone keeps, for before_drawn.js
 
 let isTouched = false;
 let policy = null; // made once: a page may have no second one of that name
@@ -13,10 +17,18 @@ keepOnPhone();
 setTimeout(() => import("./alarms.js"), AFTER); // what the page shows comes first
 for (const type of ["pointerdown", "keydown"]) addEventListener(type, () => { isTouched = true; }, { capture: true });
 addEventListener("tankfoot-remembered", showRemembered);
+for (const link of document.querySelectorAll("[data-language]")) link.addEventListener("click", changeLanguage);
 
 /** The page was filled in from an older copy: it is loaded anew, unless somebody already works on it. */
 function showRemembered() {
   if (!isTouched) location.reload();
+}
+
+async function changeLanguage(event) {
+  const link = event.currentTarget;
+  event.preventDefault();
+  const { speak } = await import("./speak.js");
+  if (!await speak(link.dataset.language, link.href)) link.after(` ${words("app.not_this_language")}`);
 }
 
 async function keepOnPhone() {
@@ -40,7 +52,7 @@ async function keepOnPhone() {
     if (registration?.active) registration.update().catch(stayWithThisVersion);
     else if (Date.now() >= again) register();
   };
-  const hadVersion = Boolean(serviceWorker.controller);
+  const hadVersion = serviceWorker.controller?.scriptURL === WORKER;
   serviceWorker.addEventListener("controllerchange", () => {
     if (taking) location.reload();
     else if (hadVersion) offer(() => location.reload()); // another window took it: this page is of the one before
@@ -48,7 +60,7 @@ async function keepOnPhone() {
   serviceWorker.addEventListener("message", ({ data }) => {
     if (registration?.installing && !registration.active) sayHowFar(data);
   });
-  serviceWorker.ready.then(() => say("app.ready"));
+  serviceWorker.ready.then(({ scope }) => { if (scope === ROOT.href) sayKept(); }); // another language's may be nearer
   await register();
   document.addEventListener("visibilitychange", look);
   addEventListener("online", () => {
@@ -63,6 +75,7 @@ async function registered() {
     const address = workerAddress();
     const registration = await navigator.serviceWorker.register(address, { scope: ROOT.pathname, updateViaCache: "none" });
     registration.installing?.addEventListener("statechange", ({ target }) => {
+      if (target.state === "activated") sayKept();
       if (target.state === "redundant" && !registration.active) say("app.not_kept");
     });
     return registration;
@@ -72,6 +85,12 @@ async function registered() {
     console.info("not kept:", error.message);
     return null;
   }
+}
+
+function sayKept() {
+  say("app.ready");
+  const { lang } = document.documentElement;
+  if (!languages.glance()[lang]) languages.save({ [lang]: true });
 }
 
 function sayHowFar({ come, whole }) {
@@ -84,9 +103,8 @@ function stayWithThisVersion(error) {
 }
 
 function workerAddress() {
-  const address = new URL("sw.js", ROOT).href;
-  if (!window.trustedTypes) return address;
-  policy ??= trustedTypes.createPolicy("tankfoot-worker", { createScriptURL: () => address });
+  if (!window.trustedTypes) return WORKER;
+  policy ??= trustedTypes.createPolicy("tankfoot-worker", { createScriptURL: () => WORKER });
   return policy.createScriptURL("");
 }
 

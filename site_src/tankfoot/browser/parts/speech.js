@@ -1,6 +1,6 @@
 /** Reading aloud, by a voice that is on the phone itself: one that is not would send the words away. */
 
-import { locale } from "../../wording/words.js";
+import { locale } from "../../quantities/locale.js";
 
 const PATIENCE = 1500; // ms: some browsers read their list of voices late
 

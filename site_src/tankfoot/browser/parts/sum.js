@@ -3,9 +3,9 @@
 import { calculators } from "../../calculators/declared.js";
 import { calculatorModule, reckon } from "../../calculators/reckon.js";
 import { formatResult } from "../../quantities/format.js";
+import { local } from "../../quantities/locale.js";
 import { saveSettings, settings } from "../storage/settings.js";
 import { calculatorWords } from "../../wording/declared.js";
-import { problemSentence } from "../../wording/sentences.js";
 import { words } from "../../wording/words.js";
 import { showCurrency } from "./currency.js";
 import {
@@ -13,6 +13,7 @@ import {
   touch,
 } from "./fields.js";
 import { inAddress } from "./address.js";
+import { problemText } from "./problem_text.js";
 
 /**
  * Brings the sum inside `root` (an element with data-calculator) to life.
@@ -115,11 +116,11 @@ function showNoAnswer({ root, id }, problem) {
   const place = root.querySelector("[data-no-result]");
   place.hidden = !problem;
   if (!problem || !("unread" in place.dataset)) return;
-  place.textContent = Object.hasOwn(calculatorWords[id].refusals, problem.code) ? problemSentence(id, problem) : words("sum.unread");
+  place.textContent = Object.hasOwn(calculatorWords[id].refusals, problem.code) ? problemText(id, problem) : words("sum.unread");
 }
 
 function showProblem(sum, field, problem) {
-  const sentence = problem ? problemSentence(sum.id, problem) : "";
+  const sentence = problem ? problemText(sum.id, problem) : "";
   if (field.problem.textContent !== sentence) field.problem.textContent = sentence;
   if (problem) {
     field.entry.setAttribute("aria-invalid", "true");
@@ -138,8 +139,8 @@ function showResult(place, result) {
   const choice = place.querySelector("select");
   const shown = result && choice ? formatResult(result.value, result.uncertainty, choice.value) : result;
   place.toggleAttribute("data-empty", result === null);
-  showCurrency(place.querySelector("[data-text]"), shown?.text ?? "–");
-  showCurrency(place.querySelector("[data-spread]"), shown?.give_or_take ?? "");
+  showCurrency(place.querySelector("[data-text]"), local(shown?.text ?? "–"));
+  showCurrency(place.querySelector("[data-spread]"), local(shown?.give_or_take ?? ""));
   place.querySelector("[data-doubtful]").hidden = !result?.doubtful;
 }
 

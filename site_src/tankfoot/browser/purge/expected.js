@@ -3,6 +3,7 @@
 import { bucketHolds } from "../../purge/declared.js";
 import { units } from "../../quantities/declared.js";
 import { formatIn } from "../../quantities/format.js";
+import { local } from "../../quantities/locale.js";
 import { bucketsFor, expectedLoss } from "../../usual/expected.js";
 import { words } from "../../wording/words.js";
 import { readingUnit } from "../parts/reading_unit.js";
@@ -27,7 +28,7 @@ export function expectedOf(page, { past }) {
   const unit = readingUnit("collected_volume");
   const [bucket, { factor }] = [bucketHolds[unit], units[unit]];
   return {
-    volume: words(`purge.expected.${isOfKind ? "of_kind" : "of_any"}`, { count, volume: formatIn(value, unit, 2) }),
+    volume: words(`purge.expected.${isOfKind ? "of_kind" : "of_any"}`, { count, volume: local(formatIn(value, unit, 2)) }),
     buckets: words("purge.expected.buckets", { count: bucketsFor(value, bucket * factor), size: `${bucket} ${unit}` }),
   };
 }

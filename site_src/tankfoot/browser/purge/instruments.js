@@ -5,6 +5,7 @@
 
 import { stepBy } from "../../purge/declared.js";
 import { formatIn, formatPlain } from "../../quantities/format.js";
+import { local } from "../../quantities/locale.js";
 import { words } from "../../wording/words.js";
 import { fill, textOf } from "../parts/fields.js";
 import { readingOf, shortText } from "./reading_texts.js";
@@ -31,7 +32,7 @@ export function showLast(field, [which, text] = []) {
   if (!place) return;
   place.hidden = text === undefined;
   place.dataset.text = text ? shortText(field.name, text) : "";
-  place.querySelector("[data-shown-last-says]").textContent = text ? words(`purge.shown.${which}`, { value: place.dataset.text }) : "";
+  place.querySelector("[data-shown-last-says]").textContent = text ? words(`purge.shown.${which}`, { value: local(place.dataset.text) }) : "";
 }
 
 /** @param {() => void} touched is called once a tap has made a reading */

@@ -4,11 +4,11 @@ import { calculators } from "../../calculators/declared.js";
 import { fieldProblem } from "../../calculators/reckon.js";
 import { buckets, readings } from "../../purge/declared.js";
 import { settings } from "../storage/settings.js";
-import { problemSentence } from "../../wording/sentences.js";
 import { readingUnit } from "../parts/reading_unit.js";
 import { fill, fillUnits, findFields, textOf } from "../parts/fields.js";
 import { showLast } from "./instruments.js";
 import { readingOf } from "./reading_texts.js";
+import { problemText } from "../parts/problem_text.js";
 
 const MAY_STAY_EMPTY = ["pressure_after", "flow", "collected_volume", "collected_mass", "beer_share"];
 
@@ -84,5 +84,5 @@ function problemOf(field, text) {
   const problem = fieldProblem(field.declared, text, settings().system);
   if (!problem) return null;
   const [calculator, name] = readings[field.name];
-  return problemSentence(calculator, { field: name, ...problem });
+  return problemText(calculator, { field: name, ...problem });
 }

@@ -5,8 +5,8 @@ import { sums } from "../../purge/declared.js";
 import { drawLimit, drawStop } from "../../purge/margin.js";
 import { inLitres, workOut } from "../../purge/outcome.js";
 import { formatIn } from "../../quantities/format.js";
+import { local } from "../../quantities/locale.js";
 import { words } from "../../wording/words.js";
-import { problemSentence } from "../../wording/sentences.js";
 import { settings } from "../storage/settings.js";
 import { amountText } from "../parts/figures.js";
 import { purgePicture } from "../parts/purge_figures.js";
@@ -16,6 +16,7 @@ import { usualLosses } from "../parts/usual_losses.js";
 import { showTankNow } from "./tank_now.js";
 import { readingOf, toldBy } from "./reading_texts.js";
 import { fieldsIn, readingsIn } from "./readings.js";
+import { problemText } from "../parts/problem_text.js";
 
 /**
  * @param {HTMLElement} here the section of a step on the screen @param {object} run
@@ -49,7 +50,7 @@ async function showSum(here, place, texts) {
   const shown = found ? amountText(found, calculators[calculator].results[place.dataset.shows]) : null;
   place.querySelector("[data-text]").textContent = shown?.text ?? "–";
   place.querySelector("[data-spread]").textContent = shown?.give_or_take ?? "";
-  here.querySelector("[data-sum-problem]").textContent = problems.length ? problemSentence(calculator, problems[0]) : "";
+  here.querySelector("[data-sum-problem]").textContent = problems.length ? problemText(calculator, problems[0]) : "";
 }
 
 /** What may leave with the gas shut. Where the planned draw would take more, the screen says why, and stops.js closes the way on. */
@@ -59,7 +60,7 @@ async function showLimit(here, texts) {
   const text = readingsIn(here).texts.planned_draw;
   const unit = text ? readingOf("planned_draw", text).unit : planned.unit.value;
   const [limit, which] = await drawLimit(texts, system, unit);
-  here.querySelector("[data-draw-limit] [data-text]").textContent = texts.pressure_before ? formatIn(limit, unit, 3) : "–";
+  here.querySelector("[data-draw-limit] [data-text]").textContent = texts.pressure_before ? local(formatIn(limit, unit, 3)) : "–";
   const stop = text && texts.pressure_before ? await drawStop(texts, system) : null;
   for (const line of here.querySelectorAll("[data-limit]")) line.hidden = stop !== null || line.dataset.limit !== which;
   for (const place of here.querySelectorAll("[data-vacuum-stop]")) place.hidden = place.dataset.vacuumStop !== stop;

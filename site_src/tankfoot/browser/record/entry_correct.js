@@ -4,14 +4,15 @@ import { calculators } from "../../calculators/declared.js";
 import { fieldProblem } from "../../calculators/reckon.js";
 import { outcomeOf } from "../../purge/outcome.js";
 import { readings as declared } from "../../purge/declared.js";
+import { local } from "../../quantities/locale.js";
 import { corrected, put } from "../storage/record.js";
 import { settings } from "../storage/settings.js";
-import { problemSentence } from "../../wording/sentences.js";
 import { words } from "../../wording/words.js";
 import { inUnit } from "../parts/fields.js";
 import { readingUnit } from "../parts/reading_unit.js";
 import { element } from "../parts/figures.js";
 import { orShowTrouble } from "../parts/trouble.js";
+import { problemText } from "../parts/problem_text.js";
 
 const MEASURED = ["pressure_after", "flow", "collected_volume", "collected_mass"]; // may be empty, offered always
 const GIVEN = ["headspace", "temperature", "pressure_before", "beer_share"]; // offered where they were read
@@ -53,7 +54,7 @@ export function offerCorrection(page, recordWords, latestOf, whenSaved) {
 }
 
 function fieldOf(name, label, text) {
-  const input = element("input", { type: "text", id: `reading-${name}`, value: text, maxLength: 40 });
+  const input = element("input", { type: "text", id: `reading-${name}`, value: local(text), maxLength: 40 });
   const problem = element("p", { className: "problem", id: `reading-${name}-problem`, role: "alert" });
   input.setAttribute("aria-describedby", problem.id);
   const heading = element("label", { htmlFor: input.id, textContent: label });
@@ -62,11 +63,11 @@ function fieldOf(name, label, text) {
 
 /** Whether a field's text can be read; says so beside it where not. */
 function check({ name, input, problem }) {
-  const text = input.value.trim();
+  const text = local(input.value.trim());
   const [calculator, field] = declared[name];
   const mayBeEmpty = text === "" && MEASURED.includes(name);
   const found = mayBeEmpty ? null : fieldProblem(calculators[calculator].fields[field], text, settings().system);
-  problem.textContent = found ? problemSentence(calculator, { field, ...found }) : "";
+  problem.textContent = found ? problemText(calculator, { field, ...found }) : "";
   if (found) input.setAttribute("aria-invalid", "true");
   else input.removeAttribute("aria-invalid");
   return !found;
@@ -75,7 +76,7 @@ function check({ name, input, problem }) {
 /** The figures stay to the last digit where only the notes changed. */
 async function correctedBody(purge, notes, fields) {
   const { readings } = purge.body;
-  const changed = fields.map(({ name, input }) => [name, inItsUnit(name, input.value.trim())])
+  const changed = fields.map(({ name, input }) => [name, inItsUnit(name, local(input.value.trim()))])
     .filter(([name, text]) => text !== (readings[name] ?? ""));
   const body = { ...purge.body, notes };
   if (!changed.length) return body;

@@ -1,5 +1,6 @@
 /** What happened in a rehearsal and what counts as done, in sentences; their words stand on the page. */
 
+import { local } from "../../quantities/locale.js";
 import { facts as kinds, happened as codes, scenarios, wanted as limits } from "../../rehearsal/declared.js";
 import { formatIn } from "../../quantities/format.js";
 import { filled } from "../../wording/sentences.js";
@@ -41,7 +42,7 @@ const unitsHere = new Map(); // by kind of quantity, likewise
 /** A quantity as this phone shows such. */
 export function shown(si, kind) {
   if (!unitsHere.has(kind)) unitsHere.set(kind, unitOf(kind));
-  return formatIn(si, unitsHere.get(kind), DIGITS);
+  return local(formatIn(si, unitsHere.get(kind), DIGITS));
 }
 
 /** Words without facts. */

@@ -1,5 +1,6 @@
 /** The round: which tanks, then a row for each with what it waits for, then what left. */
 
+import { local } from "../../quantities/locale.js";
 import { words } from "../../wording/words.js";
 import { nameOf, waitOf } from "../parts/purge_wait.js";
 import { written } from "../parts/dates.js";
@@ -70,7 +71,7 @@ function showWalk() {
     for (const stop of ["plate", "zero"]) row.querySelector(`[data-${stop}-stop]`).hidden = dangerOf(tank) !== stop;
     row.querySelector("[data-take-in]").hidden = why === null;
     row.querySelector(".round-more").hidden = why !== null;
-    const seen = pressure === null ? "" : words("round.read", { pressure, time: written(read, "timeOfDay") });
+    const seen = pressure === null ? "" : words("round.read", { pressure: local(pressure), time: written(read, "timeOfDay") });
     row.querySelector("[data-read]").textContent = why ?? seen;
   }
   tick();
@@ -135,7 +136,7 @@ async function change(tank, members, more = []) {
 
 /** What the gauge reads in passing, as it was typed; the tank knows it too. */
 async function keepPressure(tank, input, problem) {
-  const found = pressureIn(input.value.trim());
+  const found = pressureIn(local(input.value.trim()));
   const entry = await orShowTrouble(get(tank, "tank"));
   const changed = entry && found ? edited(entry, { ...entry.body, pressure: found.si }) : null;
   const isWrong = input.value.trim() !== "" && (!found || (changed && !isSound(changed)));

@@ -2,6 +2,7 @@
 
 import { defaultRules } from "../../batches/declared.js";
 import { rulesOf } from "../../batches/rules.js";
+import { local } from "../../quantities/locale.js";
 import { words } from "../../wording/words.js";
 import { dueTitle } from "../../wording/sentences.js";
 import { orShowTrouble } from "../parts/trouble.js";
@@ -46,7 +47,7 @@ function rowOf(rule, entry) {
   part("contact").checked = rule.contact;
   for (const name of ["asks", "after"]) part(name).value = rule[name];
   part("solids").value = rule.solids ?? "";
-  for (const name of NUMBERS) part(name).value = rule[name] ?? "";
+  for (const name of NUMBERS) part(name).value = local(String(rule[name] ?? ""));
   part("save").addEventListener("click", () => save(row, rule, entry));
   part("back").hidden = !entry;
   part("back").textContent = words(isUsual ? "rules.usual_again" : "rules.delete");

@@ -2,11 +2,12 @@
 
 import { calculators } from "../../calculators/declared.js";
 import { calculatorModule, fieldProblem, readField, reckon } from "../../calculators/reckon.js";
+import { local } from "../../quantities/locale.js";
 import { settings } from "../storage/settings.js";
 import { words } from "../../wording/words.js";
-import { problemSentence } from "../../wording/sentences.js";
 import { ownVoice } from "../parts/speech.js";
 import { entry, keep } from "./form.js";
+import { problemText } from "../parts/problem_text.js";
 
 const form = document.querySelector("[data-settings]");
 const airPressure = await calculatorModule("air-pressure");
@@ -39,15 +40,15 @@ for (const name of TICKS) {
 }
 entry("contact_limit").value = String(settings().contact_limit);
 entry("contact_limit").addEventListener("change", () => keep({ contact_limit: Number(entry("contact_limit").value) }));
-entry("altitude").value = settings().altitude;
-entry("air_pressure").value = settings().altitude ? "" : settings().values.air_pressure ?? "";
-for (const name of AS_TYPED) entry(name).value = settings().values[name] ?? "";
+entry("altitude").value = local(settings().altitude);
+entry("air_pressure").value = settings().altitude ? "" : local(settings().values.air_pressure ?? "");
+for (const name of AS_TYPED) entry(name).value = local(settings().values[name] ?? "");
 for (const name of Object.keys(DECLARED_AT)) entry(name).addEventListener("input", () => keepValues());
 showWorkedOut();
 entry("aloud-voice").hidden = await ownVoice() !== null;
 
 function keepValues() {
-  const texts = Object.fromEntries(Object.keys(DECLARED_AT).map((name) => [name, entry(name).value.trim()]));
+  const texts = Object.fromEntries(Object.keys(DECLARED_AT).map((name) => [name, local(entry(name).value.trim())]));
   const sound = Object.keys(DECLARED_AT).filter((name) => isSound(name, texts[name]));
   const values = {};
   for (const name of AS_TYPED) if (sound.includes(name)) values[name] = withUnit(name, texts[name]);
@@ -61,7 +62,7 @@ function keepValues() {
 function isSound(name, text) {
   const id = DECLARED_AT[name];
   const found = text && fieldProblem(calculators[id].fields[name], text, settings().system);
-  entry(`${name}-problem`).textContent = found ? problemSentence(id, { field: name, ...found }) : "";
+  entry(`${name}-problem`).textContent = found ? problemText(id, { field: name, ...found }) : "";
   return text !== "" && !found;
 }
 
@@ -78,5 +79,5 @@ function fromAltitude(text) {
 function showWorkedOut() {
   const { air_pressure: used } = settings().values;
   entry("air_pressure-used").textContent = used
-    ? words("settings.air", { pressure: used }) : words("settings.sea_level");
+    ? words("settings.air", { pressure: local(used) }) : words("settings.sea_level");
 }

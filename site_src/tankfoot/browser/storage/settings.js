@@ -17,19 +17,20 @@ const KEY = "tankfoot-settings";
  * aloud: whether each of its screens is read aloud. gas_first: the tank is at pressure before the stack is hooked up.
  * contact_limit: s past the contact time after which a wetted port is wetted again.
  * every_step: the site wants every step on a screen of its own, whoever is at the tank. one_step: the id of a purge that
- * its hand walks one step at a time, though it was begun at the short pace.
+ * its hand walks one step at a time, though it was begun at the short pace. language: chosen by hand, "" as the phone
+ * speaks; before_drawn.js reads it.
  */
 const FRESH = {
   system: "us", theme: "auto", currency: "$", altitude: "", units: {}, values: {}, tank: null,
   initials: "", tone: false, buzz: false, aloud: false, watch: false, gas_first: false, contact_limit: CONTACT_LIMIT,
-  every_step: false, one_step: "", region: "", checked: "", site: { name: "", address: "", numbers: [] },
+  every_step: false, one_step: "", language: "", region: "", checked: "", site: { name: "", address: "", numbers: [] },
 };
 /** Their kinds of quantity. */
 const VALUES = {
   air_pressure: "absolute_pressure", beer_value: "beer_value", room_volume: "room_volume", air_changes: "air_changes",
   cylinder_mass: "gas_mass",
 };
-const TEXTS = ["currency", "altitude", "initials", "one_step", "region", "checked"];
+const TEXTS = ["currency", "altitude", "initials", "one_step", "language", "region", "checked"];
 const FLAGS = ["tone", "buzz", "aloud", "watch", "gas_first", "every_step"];
 /** What a member has to be; one that is not is as it was fresh, so that no page has to look twice. */
 const FITS = {

@@ -2,6 +2,7 @@
 
 import { events as kinds } from "../../batches/declared.js";
 import { fieldProblem } from "../../calculators/reckon.js";
+import { local } from "../../quantities/locale.js";
 import { offered } from "../../quantities/text.js";
 import { problemTemplates } from "../../wording/declared.js";
 import { filled } from "../../wording/sentences.js";
@@ -9,6 +10,7 @@ import { words } from "../../wording/words.js";
 import { inUnit } from "../parts/fields.js";
 import { settings } from "../storage/settings.js";
 import { unitOf } from "../storage/units.js";
+import { localFacts } from "../parts/problem_text.js";
 
 const LARGEST = { tank_volume: 20000, bucket_volume: 200, solids_mass: 50000 }; // m³, m³, kg: what a record may hold, and no slip
 const MOST_DAYS = 400; // as the record has it
@@ -47,8 +49,8 @@ export function openFields(form) {
       amount.box.hidden = kind === null;
       days.box.hidden = !kinds[event].days;
       for (const field of [amount, days]) field.tell("");
-      amount.input.value = known.amount ?? "";
-      days.input.value = known.days === null ? "" : String(known.days);
+      amount.input.value = local(known.amount ?? "");
+      days.input.value = known.days === null ? "" : local(String(known.days));
       if (kind === null) return;
       name = words(`batch.amount.${event}`);
       label.textContent = name;
@@ -57,7 +59,7 @@ export function openFields(form) {
     },
     /** What was typed: {amount, days}; null where it cannot be read, which is said beside it. */
     read() {
-      const text = kind !== null && amount.text ? inUnit(amount.text, unit.value) : null;
+      const text = kind !== null && amount.text ? inUnit(local(amount.text), unit.value) : null;
       if (text !== null && !amount.tell(problemWith(text, kind, name))) return null;
       const typed = days.box.hidden ? "" : days.text;
       const isRight = typed === "" || (DAYS.test(typed) && Number(typed.replace(",", ".")) <= MOST_DAYS);
@@ -70,5 +72,5 @@ export function openFields(form) {
 
 function problemWith(text, kind, label) {
   const found = fieldProblem({ kind, low: 0, high: LARGEST[kind] }, text, settings().system);
-  return found ? filled(problemTemplates[found.code], { label, ...found.facts }) : "";
+  return found ? filled(problemTemplates[found.code], { label, ...localFacts(found.facts) }) : "";
 }

@@ -4,6 +4,7 @@ import { atOneTemperature } from "../../batches/gauge.js";
 import { calculators } from "../../calculators/declared.js";
 import { units } from "../../quantities/declared.js";
 import { formatIn } from "../../quantities/format.js";
+import { local } from "../../quantities/locale.js";
 import { words } from "../../wording/words.js";
 import { drawGaugePlot } from "../drawing/gauge_plot.js";
 import { inAddress } from "../parts/address.js";
@@ -31,7 +32,7 @@ async function show(tank) {
   if (!points.length) return;
   const { temperature } = points.at(-1);
   const told = points.map((point, at) => toldOf(point, points[at - 1], breaks, temperature, vessel.air_pressure));
-  const corrected = words("gauges.plot.corrected", { temperature: formatIn(temperature, unitOf("temperature"), DIGITS) });
+  const corrected = words("gauges.plot.corrected", { temperature: local(formatIn(temperature, unitOf("temperature"), DIGITS)) });
   part("told").textContent = sentence(told);
   part("key=corrected").querySelector("span").textContent = corrected;
   part("key=top-up").hidden = points.every(({ topped_up: after }) => after === null);

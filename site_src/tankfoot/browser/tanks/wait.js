@@ -2,6 +2,7 @@
 
 import { pastOf } from "../../purge/past.js";
 import { formatIn } from "../../quantities/format.js";
+import { local } from "../../quantities/locale.js";
 import { LATEST_RESTS, restEffect } from "../../usual/rest.js";
 import { words } from "../../wording/words.js";
 import { LOST_KIND } from "../parts/purge_line.js";
@@ -24,6 +25,6 @@ export async function showWait(place, tank) {
 function saidOf({ a_day: aDay, low, high, count }, kind) {
   const [least, amount, most] = [low, aDay, high].map(Math.abs).sort((a, b) => a - b);
   const unit = unitOf(LOST_KIND);
-  const [from, to] = [least, most].map((value) => formatIn(value, unit, 2));
-  return words(`tank.wait.${aDay < 0 ? "saved" : "cost"}`, { kind, amount: formatIn(amount, unit, 2), from, to, count });
+  const [from, to] = [least, most].map((value) => local(formatIn(value, unit, 2)));
+  return words(`tank.wait.${aDay < 0 ? "saved" : "cost"}`, { kind, amount: local(formatIn(amount, unit, 2)), from, to, count });
 }

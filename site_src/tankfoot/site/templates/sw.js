@@ -4,7 +4,8 @@ const VERSION = "{{version}}";
 const FILES = "{{files}}"; // by address: how its SHA-256 begins, and how many bytes it has in gzip
 const ASKED_AT_FIRST = "{{asked_at_first}}"; // the addresses of what the first page asks for itself: not in the pack
 const PACK = "{{pack}}";
-const PREFIX = "tankfoot-";
+const PREFIX = "{{prefix}}";
+const OTHERS = "{{others}}"; // folders of the sites in other languages, which have workers of their own
 const CACHE = PREFIX + VERSION;
 const SCOPE = self.registration.scope;
 const MISSING_PAGE = "404.html";
@@ -18,9 +19,13 @@ self.addEventListener("message", (event) => {
 });
 self.addEventListener("fetch", (event) => {
   const { request } = event;
-  if (request.method !== "GET" || !request.url.startsWith(SCOPE)) return;
+  if (request.method !== "GET" || !isOfThis(request.url)) return;
   event.respondWith(request.mode === "navigate" ? page(request) : file(request));
 });
+
+function isOfThis(url) {
+  return url.startsWith(SCOPE) && !OTHERS.some((folder) => url.startsWith(SCOPE + folder));
+}
 
 /** Each file from the nearest place that has it, and nothing is written before all are there. */
 async function keepAll() {
@@ -150,7 +155,7 @@ function teller(whole) {
     if (come < Math.min(whole, told + whole / 10)) return;
     told = come;
     const pages = await self.clients.matchAll({ type: "window", includeUncontrolled: true });
-    for (const page of pages) if (page.url.startsWith(SCOPE)) page.postMessage({ come, whole });
+    for (const page of pages) if (isOfThis(page.url)) page.postMessage({ come, whole });
   };
 }
 
@@ -163,7 +168,7 @@ function kept() {
 }
 
 function isOurs(name) {
-  return name.startsWith(PREFIX);
+  return name.startsWith(PREFIX) && !name.slice(PREFIX.length).includes("-");
 }
 
 async function dropOlder() {

@@ -1,0 +1,22 @@
+/** How this phone's region writes what the page's language says. */
+
+import { language, usualLocale } from "./declared.js";
+
+const COMMA = ",";
+
+/** The page's language as this phone's region writes it: days and months stand the other way round in Kent. */
+export function locale() {
+  return navigator.languages.find((own) => own.split("-")[0] === language) ?? usualLocale;
+}
+
+const writesComma = new Intl.NumberFormat(locale()).format(0.5).includes(COMMA);
+
+/**
+ * A number's text as this region writes it, from or into the one that sums and the record have, with a decimal point.
+ * Where a comma is the decimal sign, comma and point change places: a point that may be one of thousands is refused.
+ *
+ * @param {string} text
+ */
+export function local(text) {
+  return writesComma ? text.replace(/[.,]/g, (sign) => (sign === COMMA ? "." : COMMA)) : text;
+}
