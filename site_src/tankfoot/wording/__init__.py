@@ -37,7 +37,7 @@ def laid_over(first, own):
     """
     if isinstance(first, dict):
         own = own if isinstance(own, dict) else {}
-        if first.keys() <= PLURALS and "other" in own:
+        if _counts(first) and _counts(own):
             return own  # a language has forms of its own
         return {key: inner if key in IDS else laid_over(inner, own.get(key)) for key, inner in first.items()}
     if isinstance(first, list):
@@ -48,6 +48,10 @@ def laid_over(first, own):
     return first + MARK if isinstance(first, str) else first
 
 
+def _counts(table):
+    return "other" in table and table.keys() <= PLURALS
+
+
 def unsaid(first, own, place=""):
     """The places that ``first`` has words in and ``own`` has not, such as "fields.volume.label".
 
@@ -56,7 +60,7 @@ def unsaid(first, own, place=""):
     """
     if isinstance(first, dict):
         own = own if isinstance(own, dict) else {}
-        for key in ["other"] if first.keys() <= PLURALS else first:
+        for key in ["other"] if _counts(first) else first:
             yield from unsaid(first[key], own.get(key), f"{place}.{key}".lstrip("."))
     elif not isinstance(own, type(first)) or isinstance(first, list) and len(own) != len(first):
         yield place
