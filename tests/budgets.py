@@ -10,6 +10,7 @@ from threading import Thread
 from typing import NamedTuple
 
 from browsers import PHONE, chromium_options
+from frozen import written
 from playwright.sync_api import sync_playwright
 from tankfoot.site.freezer import THREAD, freeze
 from tankfoot.site.pack import PACK
@@ -81,9 +82,10 @@ SIZES = {
 
 
 def weighed(site):
-    """{what: (its Size, kB now)} of a built ``site``. What stands there once more has a row of its own alone."""
+    """{what: (its Size, kB now)} of a built ``site``, in the first language. What stands there once more has its own row."""
+    own = {*written(site)}
     return {
-        what: (size, size.weigh([path for path in site.glob(size.files) if path.is_file() and path not in beside]))
+        what: (size, size.weigh([path for path in site.glob(size.files) if path in own and path not in beside]))
         for what, size in SIZES.items()
         for beside in [{site / again for again in ONCE_MORE if again != size.files}]
     }

@@ -8,21 +8,28 @@ PACK = "tankfoot.pack"  # most of the files once more, in one
 HEADINGS = {"h1", "h2", "h3", "h4", "h5", "h6"}
 
 
+def written(site):
+    """The files of one language's site. One that stands in a folder of it, with a worker of its own, is another."""
+    others = [folder for folder in site.iterdir() if (folder / "sw.js").is_file()]
+    found = (path for path in site.rglob("*") if path.is_file())
+    return sorted(path for path in found if not any(path.is_relative_to(other) for other in others))
+
+
 def pages(site):
     """The addresses of all pages, relative to the site's root; the root itself is ''."""
-    folders = sorted(path.parent.relative_to(site).as_posix() for path in site.rglob("index.html"))
+    folders = sorted(path.parent.relative_to(site).as_posix() for path in written(site) if path.name == "index.html")
     return ["" if folder == "." else f"{folder}/" for folder in folders]
 
 
 def files(site):
     """The addresses of all files that the worker has to keep, relative to the root ('./')."""
-    addresses = {path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file()} - {"sw.js", PACK}
+    addresses = {path.relative_to(site).as_posix() for path in written(site)} - {"sw.js", PACK}
     return {re.sub(r"(^|/)index\.html$", r"\1", address) or "./" for address in addresses}
 
 
 def html_files(site):
     """All HTML files, the page for an unknown address with them."""
-    return sorted(site.rglob("*.html"))
+    return [path for path in written(site) if path.suffix == ".html"]
 
 
 def calculator_pages(site):

@@ -7,6 +7,7 @@ import sys
 from pathlib import Path
 
 from tankfoot.site.app import PACKAGE
+from tankfoot.wording.languages import languages
 
 COMMAND = Path(sys.executable).with_name("tankfoot")
 
@@ -19,8 +20,9 @@ class PackageCopy:
         shutil.copytree(PACKAGE, self.package, ignore=shutil.ignore_patterns("__pycache__"))
 
     def change(self, name, before, after):
-        """Puts ``after`` in the place of the one ``before`` in the file of that ``name``, wherever it stands."""
-        (path,) = (path for path in self.package.rglob(name) if before in path.read_text(encoding="utf-8"))
+        """Puts ``after`` in the place of the one ``before`` in the English file of that ``name``, wherever it stands."""
+        found = (path for path in self.package.rglob(name) if before in path.read_text(encoding="utf-8"))
+        (path,) = (path for path in found if not {*languages()[1:]} & {*path.parts})
         text = path.read_text(encoding="utf-8")
         assert text.count(before) == 1, (name, before)
         path.write_text(text.replace(before, after), encoding="utf-8")

@@ -3,6 +3,7 @@
 import re
 
 import pytest
+from frozen import html_files
 from tankfoot.site.joined import joined
 from tankfoot.site.parts import parts
 from tankfoot.site.scripts import BASE, Scripts, modules_of, naming_screens
@@ -114,7 +115,7 @@ def test_every_module_of_the_site_is_in_one_file_and_each_page_names_all_that_it
     texts = {file.stem: file.read_text(encoding="utf-8") for file in (site / "js").glob("*.js")}
     of = {path: name for name, text in texts.items() for path in re.findall(r'^"([\w/]+\.js)": \(', text, re.MULTILINE)}
     assert len(of) == sum(len(re.findall(r'^"[\w/]+\.js": \(', text, re.MULTILINE)) for text in texts.values()) > 250
-    for page in site.rglob("*.html"):
+    for page in html_files(site):
         html = page.read_text(encoding="utf-8")
         named = re.search(r'data-screens="([^"]+)" data-files="([^"]+)"', html)
         files, wanted = named[2].split(), [f"{screen}.js" for screen in named[1].split()]

@@ -8,7 +8,7 @@ import zlib
 from collections import Counter
 
 import pytest
-from frozen import PACK, files
+from frozen import PACK, files, html_files
 from playwright.sync_api import expect
 from tankfoot.site.freezer import write_worker
 from test_offline import ASK_FOR_A_NEW_VERSION, KEPT_ADDRESSES, READY, keep, offered
@@ -90,7 +90,7 @@ def test_the_pack_has_every_file_that_the_first_page_does_not_ask_for_itself(sit
         names.add(name)
     assert rest == b""
     scripts = set(re.findall(r'<script [^>]*src="([^"]+)"', (site / "index.html").read_text(encoding="utf-8")))
-    assert {"js/base.js", "js/browser/parts/theme.js"} < scripts
+    assert {"js/base.js", "js/browser/parts/before_drawn.js"} < scripts
     sheets = {"assets/css/tankfoot.css", "assets/css/print.css"}
     assert names == files(site) - scripts - sheets - {"js/browser/storage/journal_worker.js"}
 
@@ -210,7 +210,7 @@ def test_an_update_of_every_page_fetches_the_pack(keeping_phone, serve, site, co
     server = serve(site)
     page = keeping_phone.new_page()
     keep(page, server.address)
-    changed(copied, *copied.rglob("*.html"))
+    changed(copied, *html_files(copied))
     server.asked.clear()
     server.swap(copied)
     page.evaluate(ASK_FOR_A_NEW_VERSION)

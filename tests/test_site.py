@@ -8,8 +8,9 @@ from html.parser import HTMLParser
 from urllib.parse import unquote, urljoin, urlsplit
 
 import pytest
-from frozen import files, html_files, pages
+from frozen import files, pages
 from tankfoot.site.freezer import freeze
+from tankfoot.wording.languages import languages
 
 ROOT = "http://site.invalid/"
 URL_ATTRIBUTES = {"href", "src", "action", "data", "poster", "formaction", "srcset"}
@@ -33,8 +34,8 @@ class Parsed(HTMLParser):
 
 @pytest.fixture(scope="session")
 def parsed(site):
-    """{address of the file: its tags}"""
-    texts = {path.relative_to(site).as_posix(): path.read_text(encoding="utf-8") for path in html_files(site)}
+    """{address of the file: its tags}, in all languages."""
+    texts = {path.relative_to(site).as_posix(): path.read_text(encoding="utf-8") for path in sorted(site.rglob("*.html"))}
     return {address: Parsed(text) for address, text in texts.items()}
 
 
@@ -86,7 +87,8 @@ def test_nothing_is_written_inline(parsed):
 
 
 def test_every_address_is_relative_and_leads_somewhere(parsed, site):
-    known = files(site) | {"sw.js"}
+    others = {f"{name}/{file.removeprefix('./')}" for name in languages()[1:] for file in files(site / name)}
+    known = files(site) | others | {"sw.js"}
     for address, page in parsed.items():
         for tag, attributes in page.tags:
             for name in URL_ATTRIBUTES & set(attributes):

@@ -14,7 +14,7 @@ from tankfoot.site.app import PAGES, create_app
 
 PACKAGE = Path(wording.__file__).parent.parent
 TEMPLATES = PACKAGE / "site" / "templates"
-FILES = sorted(path.stem for path in (PACKAGE / "wording" / wording.LANGUAGE).glob("*.toml"))
+FILES = sorted(path.stem for path in (PACKAGE / "wording" / wording.LANGUAGE).glob("*.toml") if path.stem != "language")
 OF_PAGES = [name for name in FILES if name != "screens"]  # scripts read that one: test_words_in_scripts.py
 SPOKEN = {"aria-label", "title", "placeholder", "alt"}  # attributes that a person hears or sees (HTML, WAI-ARIA)
 FORMULA = "CO2"  # the same in every language
@@ -108,9 +108,10 @@ def read():
     found, plain = set(), wording.words.__wrapped__
     kept = {name: Words(plain(name), found, (name,)) for name in FILES}
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(wording, "words", kept.__getitem__)
+        asked = lambda name, language=None: kept[name]  # noqa: E731
+        patch.setattr(wording, "words", asked)
         for module in ("app", "stack_drawing", "plots"):
-            patch.setattr(f"tankfoot.site.{module}.words", kept.__getitem__)
+            patch.setattr(f"tankfoot.site.{module}.words", asked)
         show_all(create_app().test_client())
     return found
 

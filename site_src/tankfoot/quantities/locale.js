@@ -2,11 +2,14 @@
 
 import { language, usualLocale } from "./declared.js";
 
+/** @type {{languages: readonly string[]}} */
+const { languages } = globalThis.navigator;
+
 const COMMA = ",";
 
 /** The page's language as this phone's region writes it: days and months stand the other way round in Kent. */
 export function locale() {
-  return navigator.languages.find((own) => own.split("-")[0] === language) ?? usualLocale;
+  return languages.find((own) => own.split("-")[0] === language) ?? usualLocale;
 }
 
 const writesComma = new Intl.NumberFormat(locale()).format(0.5).includes(COMMA);

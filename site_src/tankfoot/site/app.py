@@ -235,7 +235,9 @@ def _shown_sum(shown):
 
 
 def checklist_page(name):
-    return render_template("checklist.html", checklist=checklists().get(name) or abort(404), own=words("lists"))
+    checklist = checklists().get(name) or abort(404)
+    foreign = words("app")["shell"]["only_in_english"] if checklist.language != LANGUAGE else None
+    return render_template("checklist.html", checklist=checklist, foreign=foreign, own=words("lists"))
 
 
 def practice():
