@@ -220,6 +220,7 @@ def test_the_first_screen_says_the_pace_and_why_and_a_hand_may_choose_every_step
     says = page.locator("[data-pace-says]")
     is_at(page, "choose", "ready")
     expect(says).to_have_text("Short pace: trained, and in practice.")
+    expect(page.locator("[data-pace-way], [data-to-rehearsals]").locator("visible=true")).to_have_count(0)
     page.get_by_role("button", name="One step at a time").click()
     is_at(page, "choose")
     expect(says).to_have_text("Every step: chosen here.")
@@ -227,6 +228,18 @@ def test_the_first_screen_says_the_pace_and_why_and_a_hand_may_choose_every_step
     page.reload()
     expect(says).to_have_text("Every step: this site wants it so.")
     expect(page.get_by_role("button", name="Several steps at a time")).to_be_hidden()
+
+
+def test_a_hand_out_of_practice_is_led_to_a_rehearsal(phone, served):
+    page = hand.hurry(phone.new_page())
+    page.goto(served.address)
+    cellar.remember(page, served, initials=taps.BY)
+    known = taps.known_cellar(cellar.moment(page.evaluate("Date.now()")))
+    cellar.keep(page, served, *(entry for entry in known if entry["kind"] != "training"))
+    hand.open_purge(page, served.address, f"#tank={known[0]['id']}")
+    expect(page.locator("[data-pace-says]")).to_contain_text("no practice or rehearsal")
+    page.locator("[data-pace-way]").click()
+    page.locator("[data-rehearsals][data-ready]").wait_for()
 
 
 def test_one_tap_is_taken_back_by_one_undo(page, served):

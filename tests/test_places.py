@@ -96,6 +96,18 @@ def test_a_tank_out_of_use_has_no_way_to_a_purge(walked):
     assert f"purge/#tank={cellar.id_of('FV 4')}" not in walked
 
 
+# The map has no row for it: from Today both lie two taps away, and the start of a purge leads to the rehearsals as well.
+def test_the_start_of_a_purge_leads_to_the_rehearsals_below_its_buttons(phone, served):
+    page = phone.new_page()
+    page.goto(f"{served.address}purge/")
+    page.locator("[data-purge][data-ready]").wait_for()
+    link = page.locator("[data-step=choose] [data-to-rehearsals]")
+    assert link.bounding_box()["y"] > page.locator("[data-step=choose] [data-event=begin]").bounding_box()["y"]
+    link.click()
+    page.locator("[data-rehearsals][data-ready]").wait_for()
+    expect(page).to_have_url(f"{served.address}rehearsal/")
+
+
 def test_the_bar_holds_four_places_and_no_purge(phone, served):
     page = phone.new_page()
     page.goto(served.address)

@@ -10,6 +10,8 @@ import { readingOf, shortText } from "./reading_texts.js";
 export function showPace(page, why, isShort, isOffered) {
   const which = isShort ? "short" : why ?? (isOffered ? "chosen" : "no_tank");
   page.querySelector("[data-pace-says]").textContent = words(`purge.pace.${which}`);
+  const way = page.querySelector("[data-pace-way]");
+  if (way) way.hidden = which !== "practice";
   const turn = page.querySelector("[data-pace-turn]");
   turn.hidden = !isOffered;
   turn.textContent = words(`purge.turn.${isShort ? "every" : "short"}`);
