@@ -7,6 +7,7 @@ import { own } from "../parts/lookup.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { ofKind } from "../storage/record.js";
 import { keptRehearsal } from "../storage/rehearsal.js";
+import { realPurge, sayReal } from "./real.js";
 
 const PAST = 10; // rows shown
 
@@ -14,8 +15,11 @@ const page = document.querySelector("[data-rehearsals]");
 const tiles = [...page.querySelectorAll("[data-scenario]")];
 const titles = Object.fromEntries(tiles.map((tile) => [tile.dataset.scenario, tile.querySelector("strong").textContent]));
 
-for (const tile of tiles) tile.hash = `scenario=${tile.dataset.scenario}&anew`;
+const addresses = new Map(tiles.map((tile) => [tile, `${tile.href}#scenario=${tile.dataset.scenario}&anew`]));
 
+await lookForReal();
+document.addEventListener("visibilitychange", () => { if (!document.hidden) lookForReal(); });
+addEventListener("pageshow", ({ persisted }) => { if (persisted) lookForReal(); });
 const kept = await orShowTrouble(keptRehearsal());
 if (kept && !kept.isOver && own(titles, kept.scenario)) {
   page.querySelector("[data-under-way]").hidden = false;
@@ -27,3 +31,13 @@ const past = (await orShowTrouble(ofKind("training")) ?? [])
 page.querySelector("[data-no-past]").hidden = past.length > 0;
 page.querySelector("[data-past]").replaceChildren(...past.map((entry) => element("li", { textContent: trainingText(entry) })));
 page.dataset.ready = "true";
+
+/** Beside a real purge the tiles can be read, and lead nowhere. */
+async function lookForReal() {
+  const real = await realPurge();
+  sayReal(page.querySelector("[data-real]"), real);
+  for (const [tile, address] of addresses) {
+    if (real) tile.removeAttribute("href");
+    else tile.href = address;
+  }
+}

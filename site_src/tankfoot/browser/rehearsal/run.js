@@ -14,10 +14,12 @@ import { freshRehearsal, openCourse } from "./course.js";
 import { openEnd } from "./end.js";
 import { openHandles } from "./handles.js";
 import { openMessages } from "./messages.js";
+import { realPurge, sayReal } from "./real.js";
 import { openSights } from "./sights.js";
 import { sentencesOf, shown } from "./told.js";
 
 const LONGEST = 0.25; // s that one frame may stand for: a page that was hidden, or a phone that was locked, stood still
+const REAL_EVERY = 5000; // ms between two looks for a real purge
 const LATER = 30 * STEPS_A_SECOND; // that pass with one tap
 
 const page = document.querySelector("[data-purge]");
@@ -43,8 +45,13 @@ document.querySelector("[data-from-start]").addEventListener("click", () => {
   location.reload();
 });
 document.querySelector("[data-later]").addEventListener("click", () => course.pass(LATER));
-addEventListener("visibilitychange", () => { if (document.hidden && !course.isOver) course.save(); });
+addEventListener("visibilitychange", () => {
+  if (!document.hidden) lookForReal();
+  else if (!course.isOver) course.save();
+});
+setInterval(lookForReal, REAL_EVERY);
 draw();
+await lookForReal();
 await openView({ keeper: course.keeper, whyEvery: async () => "rehearsal", offer });
 if (course.isOver) end.show();
 else requestAnimationFrame(frame);
@@ -54,6 +61,7 @@ async function begunOrFresh() {
   const kept = await orShowTrouble(keptRehearsal()) ?? null;
   const asked = inAddress().get("scenario");
   if (kept && Object.hasOwn(scenarios, kept.scenario) && (asked === null || asked === kept.scenario) && !inAddress().has("anew")) return kept;
+  if (await realPurge()) return toTheList();
   const name = Object.hasOwn(scenarios, asked ?? "") ? asked : Object.keys(scenarios)[0];
   const { tank } = settings();
   const own = scenarios[name].own_tank && tank ? await orShowTrouble(get(tank.id, "tank")) ?? null : null;
@@ -62,6 +70,16 @@ async function begunOrFresh() {
   await orShowTrouble(keepRehearsal(made));
   history.replaceState(null, "", `#${new URLSearchParams({ scenario: name })}`); // a reload goes on
   return made;
+}
+
+/** It says why none begins; nothing here goes on. */
+function toTheList() {
+  location.replace(page.querySelector("[data-rehearsal-over] a").href);
+  return new Promise(() => {});
+}
+
+async function lookForReal() {
+  if (sayReal(page.querySelector("[data-real]"), await realPurge())) scrollTo(0, 0);
 }
 
 async function offer(its, { resume, take }) {
