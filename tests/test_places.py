@@ -96,7 +96,7 @@ def test_a_tank_out_of_use_has_no_way_to_a_purge(walked):
     assert f"purge/#tank={cellar.id_of('FV 4')}" not in walked
 
 
-# The map has no row for it: from Today both lie two taps away, and the start of a purge leads to the rehearsals as well.
+# The map has no row for it: it is told below the table.
 def test_the_start_of_a_purge_leads_to_the_rehearsals_below_its_buttons(phone, served):
     page = phone.new_page()
     page.goto(f"{served.address}purge/")

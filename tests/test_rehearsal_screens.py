@@ -209,7 +209,7 @@ def test_the_word_stands_on_every_screen_and_closed_is_in_sight(rehearsal):
     page = rehearsal()
     seen = []
     for event in (*TO_THE_VALVE, "opened", "colour-change", "closed"):
-        expect(page.locator(".sim-word strong").first).to_be_in_viewport()
+        expect(page.locator(".sim-word > p strong")).to_be_in_viewport()
         expect(page).to_have_title("Rehearsal · Tankfoot")
         if hand.step(page).locator("[data-event=closed]").count():
             seen.append(hand.state(page))
@@ -347,9 +347,9 @@ def test_in_an_alarm_a_hand_may_leave_and_whoever_stays_is_told(rehearsal):
     expect(told(page)).to_have_attribute("data-happened", "alarm")
     expect(told(page).locator("a")).to_have_attribute("href", "../../emergency/co2-alarm-or-person-down/")
     turn(page, "isolation")
-    told(page).get_by_role("button", name="Leave the tank").click()
+    page.locator("[data-sim]").get_by_role("button", name="Leave the tank").click()
     run(page, 1)
-    told(page).get_by_role("button", name="Back to the tank").wait_for()
+    page.locator("[data-sim]").get_by_role("button", name="Back to the tank").wait_for()
     end(page)
     expect(page.locator("[data-done-all]")).to_contain_text("✓ You are away from the tank.")
 

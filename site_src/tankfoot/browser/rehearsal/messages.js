@@ -35,7 +35,6 @@ export function openMessages(pane, course, sentences) {
   function tell(event) {
     told = event;
     const word = sentences.signal(event);
-    hide(place, false);
     set(place, "data-kind", (word ?? "none").toLowerCase());
     set(place, "data-happened", event.happened);
     hide(signal, word === null);
@@ -54,7 +53,6 @@ export function openMessages(pane, course, sentences) {
       if (worst && !isLess(worst)) tell(worst);
       const isCalled = course.state.happened.some(({ happened }) => LEAVES.includes(happened));
       hide(leave, !seen.handles.away && !isCalled);
-      if (seen.handles.away) hide(place, false);
       const isMoved = last.gauge === null || Math.abs(seen.gauge - last.gauge) >= SPEAKS;
       if (course.state.steps - last.steps < BETWEEN || (!isMoved && says.glass === last.glass)) return;
       if (last.gauge !== null) write(spoken, words("rehearsal.now", says));

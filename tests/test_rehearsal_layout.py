@@ -1,0 +1,126 @@
+"""The simulated tank on small phones: whatever it says, and however long its words are, it stays in its place."""
+
+import json
+from functools import cache
+
+import hand
+import pytest
+from tankfoot.rehearsal.play import play
+from tankfoot.rehearsal.scenarios import happened, scenarios
+from test_rehearsal_screens import IN_SIGHT, SMALL, TO_THE_VALVE, turn, walk
+
+# Tells one event as the page does, with its own words, beside a stack that hangs or an open outer clamp.
+TELL = """async ([url, [happened, facts], isCalled]) => {
+  const { take } = await import(url);
+  const { openMessages } = take("browser/rehearsal/messages.js");
+  const { sentencesOf } = take("browser/rehearsal/told.js");
+  const pane = document.querySelector("[data-sim]");
+  const called = isCalled ? [{ t: 0, happened: "alarm", facts: {} }] : [];
+  const course = { state: { happened: called, on: {}, away: false, steps: 0 } };
+  const messages = openMessages(pane, course, sentencesOf(JSON.parse(pane.dataset.words)));
+  course.state.happened = [...called, { t: 1, happened, facts }];
+  messages.show({ gauge: 0, handles: { away: false } }, { gauge: "", glass: "" });
+  const text = pane.querySelector("[data-sim-text]");
+  return {
+    height: pane.getBoundingClientRect().height,
+    bottom: Math.max(...[...pane.querySelectorAll(":is(.sim-sights, .sim-stack) :is(button, .sim-flow)")]
+      .filter((each) => each.checkVisibility()).map((each) => each.getBoundingClientRect().bottom)),
+    paneBottom: pane.getBoundingClientRect().bottom,
+    isWhole: text.textContent !== "" && [text, ...pane.querySelectorAll("[data-sim-card], [data-sim-leave]")]
+      .filter((each) => each.checkVisibility())
+      .every((each) => [...each.getClientRects()].every((box) => {
+        const seen = document.elementFromPoint(box.left + box.width / 2, box.top + box.height / 2);
+        return seen === each || each.contains(seen);
+      })),
+    least: Math.min(...[...pane.querySelectorAll(":scope > :not(.sim-word) button, [data-sim-card]")]
+      .filter((each) => each.checkVisibility()).map((each) => each.getBoundingClientRect().height)),
+  };
+}"""
+# Where a label of the tank leaves its button, or a button the screen: [which, by how much].
+TIGHT = """(longer) => {
+  const labels = [...document.querySelectorAll(".sim-sights button > span, .sim-stack button > span, .sim-flow label")];
+  for (const label of longer > 1 ? labels.filter((each) => !each.hasAttribute("data-says")) : []) {
+    const more = (word) => word + word.slice(0, Math.round(word.length * (longer - 1)));
+    label.textContent = label.textContent.replace(/[a-z]+/g, more);
+  }
+  const isOut = (inner, outer) => {
+    const [a, b] = [inner.getBoundingClientRect(), outer.getBoundingClientRect()];
+    const wider = inner.scrollWidth - inner.clientWidth - 1;
+    return Math.max(b.left - a.left, a.right - b.right, a.bottom - b.bottom, wider, 0);
+  };
+  const visible = labels.filter((each) => each.checkVisibility());
+  const buttons = [...document.querySelectorAll(".sim-sights > *, .sim-stack > *")]
+    .filter((each) => each.checkVisibility());
+  return [
+    ...visible.map((each) => [each.textContent, isOut(each, each.parentElement)]),
+    ...buttons.map((each) => [each.className || each.dataset.turn, isOut(each, document.querySelector(".sim"))]),
+    ["the page", document.documentElement.scrollWidth - innerWidth],
+  ].filter(([, by]) => by > 0.5);
+}"""
+BREAKS = """() => [...document.querySelectorAll(".sim-stack button > span")].filter((each) => each.checkVisibility())
+  .filter((each) => each.getBoundingClientRect().height > 1.5 * parseFloat(getComputedStyle(each).lineHeight))
+  .map((each) => each.textContent)"""
+
+
+@cache
+def told():
+    """{code: the facts of one that happened}, of all that a hand may be told, by the acts of the scenarios."""
+    found = {"cannot": {"reason": "isolation-open"}, "closed": {}}
+    for name, one in scenarios().items():
+        runs = [(one["right"], None), *((wrong["acts"], wrong["until"]) for wrong in one["wrong"].values())]
+        for acts, until in runs:
+            found |= {each["happened"]: each["facts"] for each in play(one, name, acts, until)["state"]["happened"]}
+    found |= {code: {"solids_left": found["cored"]["solids_left"]} for code in ("closed-early", "left-behind")}
+    return {code: facts for code, facts in found.items() if not happened()[code]["quiet"]}
+
+
+@pytest.fixture
+def begun(phone, served):
+    def begin(width=SMALL["width"]):
+        page = hand.hurry(phone.new_page())
+        page.set_viewport_size({"width": width, "height": SMALL["height"]})
+        page.goto(f"{served.address}rehearsal/run/#scenario=plain-trub&anew")
+        page.locator("[data-purge][data-ready]").wait_for()
+        return page
+
+    return begin
+
+
+def test_each_message_is_looked_at():
+    assert set(told()) == {code for code, row in happened().items() if not row["quiet"]}
+
+
+@pytest.mark.parametrize("outer", ["stack", "open"])
+@pytest.mark.parametrize("is_called", [False, True])
+def test_no_message_makes_the_tank_higher_than_two_fifths_of_a_small_phone(begun, served, is_called, outer):
+    page = begun()
+    if outer == "open":
+        turn(page, "outer")
+        page.clock.run_for(500)
+    for code, facts in told().items():
+        seen = page.evaluate(TELL, [served.script, [code, json.loads(json.dumps(facts))], is_called])
+        assert seen["height"] <= 0.4 * SMALL["height"], (code, seen)
+        assert seen["bottom"] <= seen["paneBottom"], (code, seen)
+        assert seen["isWhole"], (code, seen)
+        assert seen["least"] >= 56.0, (code, seen)
+
+
+def test_closed_and_the_way_out_stay_in_sight_below_a_message(begun, served):
+    page = begun()
+    walk(page, TO_THE_VALVE)
+    assert hand.state(page) == "run"
+    for code, facts in told().items():
+        page.evaluate(TELL, [served.script, [code, json.loads(json.dumps(facts))], False])
+        for name in ("[data-event=closed]", "[data-event-link]"):
+            assert page.evaluate(IN_SIGHT, name), (code, name)
+
+
+@pytest.mark.parametrize("text", ["100%", "200%"])
+@pytest.mark.parametrize("longer", [1.0, 1.4])
+@pytest.mark.parametrize("width", [320, 360, 390])
+def test_each_label_stays_in_its_button(begun, width, longer, text):
+    page = begun(width)
+    page.evaluate("(text) => { document.documentElement.style.fontSize = text; }", text)
+    assert page.evaluate(TIGHT, longer) == []
+    if (longer, text) == (1.0, "100%"):
+        assert page.evaluate(BREAKS) == []
