@@ -115,8 +115,8 @@ def shut(page):
     turn(page, "isolation")
 
 
-def test_a_rehearsal_by_the_right_acts_is_done_and_leaves_no_purge(rehearsal, served):
-    page = rehearsal()
+def do_it_right(page):
+    """The whole of a rehearsal, to its end."""
     open_and_draw(page, 11)
     walk(page, ["colour-change"])
     shut(page)
@@ -138,6 +138,11 @@ def test_a_rehearsal_by_the_right_acts_is_done_and_leaves_no_purge(rehearsal, se
     hand.step(page).locator("[data-event=save]").click()
     run(page, 1)
     page.locator("[data-rehearsal-over]").wait_for()
+
+
+def test_a_rehearsal_by_the_right_acts_is_done_and_leaves_no_purge(rehearsal, served):
+    page = rehearsal()
+    do_it_right(page)
     assert [text for text in page.locator("[data-done-all] li").all_text_contents() if not text.startswith("✓")] == []
     (entry,) = record(page, served)
     assert (entry["kind"], entry["body"]["exercise"]) == ("training", "rehearsal")
