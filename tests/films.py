@@ -1,7 +1,8 @@
 """Films of an invented sight glass, as Chromium takes them for a camera: YUV4MPEG2, 4:2:0.
 
-A picture has the glass under the first place of mark 1 and the white tape under that of mark 2. Before the run the
-glass stands still; its colours are those of tests/glass.py.
+What is in the glass, when it turns and how sharply is a simulated tank's, played from the instant that its flow valve
+opened; the colours of that, the lamp, the camera and what disturbs them are those of tests/glass.py. A picture has the
+glass under the first place of mark 1 and the white tape under that of mark 2. Before the run the glass stands still.
 """
 
 import random
@@ -9,29 +10,40 @@ import random
 import glass
 import numpy
 from browsers import chromium_options
+from rehearsed_glass import change_in, course_of
+from tankfoot.rehearsal.scenarios import scenario
 
 WIDTH, HEIGHT, RATE = 160, 120, 10
 AT_EACH = RATE // int(glass.RATE)  # frames a sample
 BEFORE = 3.0  # s that the glass stands still before the run
 STEEL = (96.0, 98.0, 100.0)
 GLASS, TAPE = (0.4, 0.5), (0.7, 0.5)  # where the marks stand at first
-CHANGE, END = 8.0, 12.0  # s after the film's opening: the middle of the front, the film's end
+END = 12.0  # s after the film's opening, its end
+# A film is short: of what lies in the cone of a small tank so little, and the flow valve so far open, that it follows the
+# draw and is through after some eight seconds; for the film that never turns there is more than it has time for.
+TANK = {"order": 0, "tank": "small", "pressure": "10 psi", "right": [], "wrong": [], "done": {}}
+CONES = {
+    "trub": ("trub", "4.5 %", 0.08), "yeast": ("yeast", "4.5 %", 0.08), "hops": ("hops", "3.2 %", 0.06),
+    "fruit": ("fruit", "2.6 %", 0.05), "full": ("trub", "9 %", 0.08),
+}
 
-# What a film shows: a kind of glass.KINDS, and when what disturbs it begins, s after the film's opening.
+# What a film shows: a kind of glass.KINDS, one of CONES, and when what disturbs the picture begins, s after the film's
+# opening.
 FILMS = {
-    "trub": ("trub to gold", None), "yeast": ("yeast to gold", None), "hops": ("hops to gold", None),
-    "fruit": ("fruit to gold", None), "fog": ("fog", 4.5), "knocked": ("knocked", 4.5), "never": ("never turns", None),
-    "lamp": ("lamp goes out", 4.5),
+    "trub": ("trub to gold", "trub", None), "yeast": ("yeast to gold", "yeast", None),
+    "hops": ("hops to gold", "hops", None), "fruit": ("fruit to gold", "fruit", None), "fog": ("fog", "trub", 4.5),
+    "knocked": ("knocked", "trub", 4.5), "never": ("never turns", "full", None), "lamp": ("lamp goes out", "trub", 4.5),
 }
 
 
 def run_of(name, seed="film 1"):
     """(Scene, samples) of a run that is short enough for a film."""
-    kind, event = FILMS[name]
+    kind, cone, event = FILMS[name]
+    solids, share, opening = CONES[cone]
     rng = random.Random(f"{seed} {kind}")
     made = glass.scene(kind, rng)
-    made.fill, made.width, made.end = 1.2, 1.0, END
-    made.change, made.starts = (CHANGE if made.beer else None), []
+    made.course, made.fill = course_of(scenario(name, TANK | {"solids": solids, "share": share}), seed, opening, END)
+    made.change, made.starts, made.end = change_in(made.course), [], END
     return made, glass.samples_of(made, rng, event)
 
 
