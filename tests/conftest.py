@@ -1,6 +1,10 @@
 """The frozen site, the server that shows it and the browsers that look at it."""
 
+# ruff: noqa: E402
 import os
+
+os.environ["TANKFOOT_LANGUAGE"] = "en"  # before the package is loaded: the machine may speak another
+
 from functools import partial
 
 import pytest

@@ -29,7 +29,7 @@ from tankfoot.site import stack_drawing
 from tankfoot.site.declared import DECLARED, declared_js
 from tankfoot.site.plots import page_plot
 from tankfoot.site.qr import qr
-from tankfoot.site.tongues import roots, tongues
+from tankfoot.site.tongues import folder_of, roots, tongues
 from tankfoot.wording import said, words
 from tankfoot.wording.languages import FIRST, LANGUAGE
 
@@ -54,7 +54,7 @@ def create_app(address=None):
     app.jinja_env.undefined = Missing
     app.jinja_env.filters["shown"] = with_places
     app.context_processor(_names)
-    app.jinja_env.globals.update(site_address=address, qr=qr)
+    app.jinja_env.globals.update(site_address=address and address + folder_of(LANGUAGE), qr=qr)
     for rule, view in (PAGES | (FIRST_CARDS if LANGUAGE != FIRST else {})).items():
         app.add_url_rule(rule, view_func=view)
     return app
