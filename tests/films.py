@@ -19,8 +19,8 @@ BEFORE = 3.0  # s that the glass stands still before the run
 STEEL = (96.0, 98.0, 100.0)
 GLASS, TAPE = (0.4, 0.5), (0.7, 0.5)  # where the marks stand at first
 END = 12.0  # s after the film's opening, its end
-# A film is short: of what lies in the cone of a small tank so little, and the flow valve so far open, that it follows the
-# draw and is through after some eight seconds; for the film that never turns there is more than it has time for.
+# A film is short: of what lies in the cone of a small tank so little, and the flow valve so far open, that it follows
+# the draw and is through after some eight seconds; for the film that never turns there is more than it has time for.
 TANK = {"order": 0, "tank": "small", "pressure": "10 psi", "right": [], "wrong": [], "done": {}}
 CONES = {
     "trub": ("trub", "4.5 %", 0.08), "yeast": ("yeast", "4.5 %", 0.08), "hops": ("hops", "3.2 %", 0.06),

@@ -20,7 +20,7 @@ class PackageCopy:
         shutil.copytree(PACKAGE, self.package, ignore=shutil.ignore_patterns("__pycache__"))
 
     def change(self, name, before, after):
-        """Puts ``after`` in the place of the one ``before`` in the English file of that ``name``, wherever it stands."""
+        """Puts ``after`` in the place of the one ``before`` in the English file of that ``name``, wherever it is."""
         found = (path for path in self.package.rglob(name) if before in path.read_text(encoding="utf-8"))
         (path,) = (path for path in found if not {*languages()[1:]} & {*path.parts})
         text = path.read_text(encoding="utf-8")

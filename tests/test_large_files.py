@@ -178,7 +178,8 @@ def test_an_import_that_is_cut_short_has_brought_whole_entries_and_the_file_brin
     here = ready(theirs).evaluate(READ)
     assert 0 < len(here) < count
     assert all(entry == entries[entry["id"]] for entry in here)
-    expect(says(theirs)).to_contain_text("has not ended: a part may be in the record. If no window is at it, import again")
+    not_ended = "has not ended: a part may be in the record. If no window is at it, import again"
+    expect(says(theirs)).to_contain_text(not_ended)
     theirs.locator("[data-import]").set_input_files(file_with(text))
     left = f"{count - len(here):,}"
     expect(theirs.locator("[data-plan-says] li").first).to_have_text(f"{left} new: added", timeout=WITHIN)

@@ -13,7 +13,7 @@ from test_rehearsal_screens import do_it_right
 
 DEMO = Path(package.__file__).parent / "site" / "assets" / "demo" / "record.json"
 ASKED = ("--zone", "Europe/London", "--at", "2026-06-02T12:00:00.000Z")
-# What the phone learns from its record: the purges that are usual, what is due in each tank, what stands in its figures.
+# What the phone learns from its record: the usual purges, what is due in each tank, what stands in its figures.
 LEARNT = """async (url) => {
   const { take } = await import(url);
   const { ofKind, latestPurges, unfinishedPurges } = take("browser/storage/record.js");

@@ -35,7 +35,8 @@ class Parsed(HTMLParser):
 @pytest.fixture(scope="session")
 def parsed(site):
     """{address of the file: its tags}, in all languages."""
-    texts = {path.relative_to(site).as_posix(): path.read_text(encoding="utf-8") for path in sorted(site.rglob("*.html"))}
+    found = sorted(site.rglob("*.html"))
+    texts = {path.relative_to(site).as_posix(): path.read_text(encoding="utf-8") for path in found}
     return {address: Parsed(text) for address, text in texts.items()}
 
 

@@ -78,8 +78,8 @@ def _names():
         "app": words("app"), "words": words, "language": LANGUAGE, "link": link, "version": __version__,
         "roots": roots(request.path), "tongues": tongues(request.path), "said": said,
         "page_title": page_title, "full_date": full_date,
-        "calculators": calculators(), "checklists": checklists(), "cards": cards(), "regions": regions(), "versions": versions,
-        "signals": SIGNALS, "offered": offered,
+        "calculators": calculators(), "checklists": checklists(), "cards": cards(), "regions": regions(),
+        "versions": versions, "signals": SIGNALS, "offered": offered,
         "typed": typed, "worked": worked, "example_inputs": example_inputs, "with_examples": with_examples,
     }
 

@@ -104,11 +104,11 @@ def _batches():
 
 
 def _checklists():
-    """Emergency numbers by region: [number, a second one that works there, what the region is called]; whose limits hold
-    there, and the limits. How many answers are a whole practice.
+    """Emergency numbers by region: [number, a second one that works there, what the region is called]; whose limits
+    hold there, and the limits. How many answers are a whole practice.
     """
     return {
-        "regions": {region.name: [region.number, region.also, region.shown or region.name] for region in regions().values()},
+        "regions": {name: [region.number, region.also, region.shown or name] for name, region in regions().items()},
         "standardOf": {region.name: region.standard for region in regions().values()},
         "standards": {name: asdict(standard) for name, standard in standards().items()},
         "wholePractice": len(stacks()),
