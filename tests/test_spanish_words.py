@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from spanish import excuses, texts
 from tankfoot.checklists import cards, checklists
+from tankfoot.site.signs import signs
 
 PAGE = Path(__file__).parent.parent / "docs" / "words.md"
 SAID = texts("es")
@@ -72,3 +73,15 @@ def test_what_is_called_by_its_title_has_that_title(language):
     assert len(called) >= 8 and len(titles) == len(cards()) + len(checklists())
     for place, name in called:
         assert any(title == name or re.match(rf"{re.escape(name)}(,| o )", title) for title in titles), (place, name)
+
+
+# The drawings that need no language are judged on the page as they are: written anew when one changes.
+def test_the_page_shows_each_sign_as_it_is_with_its_words_in_both_languages():
+    page = PAGE.read_text(encoding="utf-8")
+    for name, svg in signs().items():
+        assert f"(pictures/{name})" in page
+        kept = (PAGE.parent / "pictures" / name).read_text(encoding="utf-8")
+        assert kept == svg, "python -m tankfoot.site.signs docs/pictures"
+    for language in ("en", "es"):
+        for card in cards(language).values():
+            assert card.title in page

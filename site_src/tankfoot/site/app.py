@@ -322,7 +322,8 @@ def settings():
 
 
 def about():
-    return render_template("about.html", own=words("about"))
+    own = words("about")
+    return render_template("about.html", own=own, translated=own["translated"] if LANGUAGE != FIRST else None)
 
 
 def not_found():
