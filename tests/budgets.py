@@ -82,7 +82,7 @@ SIZES = {
 
 
 def weighed(site):
-    """{what: (its Size, kB now)} of a built ``site``, in English. What stands there once more has a row of its own alone."""
+    """{what: (its Size, kB now)} of a built ``site`` in English. What stands there once more has its own row alone."""
     own = {*written(site)}
     return {
         what: (size, size.weigh([path for path in site.glob(size.files) if path in own and path not in beside]))
