@@ -1,12 +1,12 @@
 /** What a hand sees of the simulated tank, drawn: gauge, sight glass, hose end. Only what has changed is drawn. */
 
 import { drawn } from "../drawing/section.js";
-import { write } from "../parts/changed.js";
 import { words } from "../../wording/words.js";
 import { said, shown } from "./told.js";
 
 const [SWEEP, FULL] = [270, 1.6]; // ° of the dial, and how many times the plate it shows
 const [TOP, DEEP] = [6, 60]; // of the glass and of the bucket, in the drawing's units
+const [DROP, DROPS] = [0.15, 4]; // s between two places of what runs, and how many places
 const MIXED = 0.15; // a share of the other that an eye sees in the glass
 
 /** @param {HTMLElement} pane @param {object} setup of the state: what the tank's plate says */
@@ -16,6 +16,7 @@ export function openSights(pane, { plate }) {
   const most = FULL * plate;
   const needle = drawDial(gauge.querySelector("svg"), most, plate);
   const [solids, water, beer] = ["solids", "water", "beer"].map((kind) => layer(glass.querySelector("svg"), kind)); // the last lies behind
+  const drops = glass.querySelector(".drops");
   const bucket = layer(end.querySelector("svg"), "bucket");
 
   const labels = Object.fromEntries(Object.entries({ gauge, glass, end }).map(([which, place]) => [which, place.querySelector("[data-says]")]));
@@ -26,6 +27,7 @@ export function openSights(pane, { plate }) {
     show(seen) {
       turn(needle, angleOf(seen.gauge, most));
       showGlass(glass, [beer, solids, water], seen);
+      if (seen.flow > 0) set(drops, "stroke-dashoffset", String(-3 * (Math.floor(seen.t / DROP) % DROPS)));
       setHeight(bucket, Math.min(1, seen.bucket.volume / seen.bucket.holds), 60);
       set(end, "data-hose", seen.handles.hose);
       set(end, "data-flows", seen.flow > 0 ? "" : null);
@@ -33,7 +35,7 @@ export function openSights(pane, { plate }) {
       const says = { gauge: shown(seen.gauge, "gauge_pressure"), glass: glassSays(seen), end: endSays(seen) };
       if (says.gauge !== last.gauge) name(gauge, words("rehearsal.gauge", says));
       last = says;
-      for (const [which, text] of Object.entries(says)) write(labels[which], text);
+      for (const [which, text] of Object.entries(says)) say(labels[which], text);
       return says;
     },
   };
@@ -44,6 +46,11 @@ export function set(place, name, value) {
   if (place.getAttribute(name) === value) return;
   if (value === null) place.removeAttribute(name);
   else place.setAttribute(name, value);
+}
+
+/** The same text node with another text: one that is replaced has the styles of much of the page looked at again. */
+function say(place, text) {
+  if (place.firstChild.data !== text) place.firstChild.data = text;
 }
 
 /** What a screen reader calls it. */
