@@ -1,4 +1,4 @@
-"""The ``tankfoot`` command: build and serve the site, reckon a sum, list the sums, and those of office/commands.py.
+"""The ``tankfoot`` command: build and serve the site, reckon a sum, list the sums and the words, and those of office/commands.py.
 
 What a command needs is imported when it runs: all of it takes longer than the words of ``--help``.
 """
@@ -68,6 +68,12 @@ def _parser():
     list_, says = _command(commands, "list", _list)
     list_.add_argument("--units", choices=SYSTEMS, default="us", help=says["units"])
     list_.add_argument("--json", action="store_true")
+
+    words_, says = _command(commands, "words", _words)
+    asked = words_.add_mutually_exclusive_group(required=True)
+    asked.add_argument("--missing", metavar="LANG", help=says["missing"])
+    asked.add_argument("--stray", metavar="LANG", help=says["stray"])
+    words_.add_argument("--json", action="store_true", help=says["json"])
 
     add_commands(partial(_command, commands))
     return parser
@@ -177,3 +183,9 @@ def _list(options):
     from tankfoot.site.sums import listed
 
     return listed(options)
+
+
+def _words(options):
+    from tankfoot.site.left import told
+
+    return told(options)

@@ -12,7 +12,7 @@ from marshmallow.validate import Length, OneOf, Range, Regexp
 
 from tankfoot.checklists.content import Act, Advice, Card, Checklist, Line, Part, Region, Standard
 from tankfoot.record.limits import LINE, LIST, MOST_LINES, MOST_PARTS, PART
-from tankfoot.wording.languages import LANGUAGE
+from tankfoot.wording.languages import FIRST, LANGUAGE
 
 SIGNALS = {
     "DANGER": "Not avoided, it will kill or injure seriously. Kept for the most extreme cases.",
@@ -42,8 +42,10 @@ def texts_in(language):
 
 @cache
 def rules(language=LANGUAGE):
-    """How texts of a language begin and end, and what they may not say: its ``rules.toml``."""
-    return tomllib.loads((files(__package__) / language / "rules.toml").read_text(encoding="utf-8"))
+    """How texts of a language begin and end, and what they may not say: its ``rules.toml``, else the first one's."""
+    own = files(__package__) / language / "rules.toml"
+    of_the_first = {} if language == FIRST else rules(FIRST)
+    return of_the_first | (tomllib.loads(own.read_text(encoding="utf-8")) if own.is_file() else {})
 
 
 def _rule(name):

@@ -5,11 +5,11 @@ import tomllib
 from functools import cache
 from importlib.resources import files
 
+from tankfoot.wording.compared import counts
 from tankfoot.wording.languages import FIRST, LANGUAGE
 
 MARK = " (en)"  # behind what a language does not say yet
 IDS = {"group"}  # no words: which group of app.toml a sum belongs to
-PLURALS = {"zero", "one", "two", "few", "many", "other"}  # source: Unicode CLDR, plural categories
 
 
 @cache
@@ -37,7 +37,7 @@ def laid_over(first, own):
     """
     if isinstance(first, dict):
         own = own if isinstance(own, dict) else {}
-        if _counts(first) and _counts(own):
+        if counts(first) and counts(own):
             return own  # a language has forms of its own
         return {key: inner if key in IDS else laid_over(inner, own.get(key)) for key, inner in first.items()}
     if isinstance(first, list):
@@ -46,24 +46,6 @@ def laid_over(first, own):
     if isinstance(own, type(first)):
         return own
     return first + MARK if isinstance(first, str) else first
-
-
-def _counts(table):
-    return "other" in table and table.keys() <= PLURALS
-
-
-def unsaid(first, own, place=""):
-    """The places that ``first`` has words in and ``own`` has not, such as "fields.volume.label".
-
-    >>> list(unsaid({"a": "one", "b": {"c": "two"}, "d": ["x", "y"]}, {"b": {}, "d": ["z"]}))
-    ['a', 'b.c', 'd']
-    """
-    if isinstance(first, dict):
-        own = own if isinstance(own, dict) else {}
-        for key in ["other"] if _counts(first) else first:
-            yield from unsaid(first[key], own.get(key), f"{place}.{key}".lstrip("."))
-    elif not isinstance(own, type(first)) or isinstance(first, list) and len(own) != len(first):
-        yield place
 
 
 def problem_sentence(calculator_id, field, problem):
@@ -130,7 +112,7 @@ def plural(forms, count, language=LANGUAGE, **facts):
     """
     from babel import Locale  # only where something is counted: a command starts sooner without it
 
-    form = Locale.parse(language).plural_form(count)
+    form = Locale.parse(said("language", language)["locale"], sep="-").plural_form(count)
     return forms.get(form, forms["other"]).format(count=count, **facts)
 
 

@@ -1,6 +1,6 @@
 /** Sentences for what is wrong and for what is due. Twin of those in __init__.py. */
 
-import { language } from "../quantities/declared.js";
+import { usualLocale } from "../quantities/declared.js";
 import { calculatorWords, dueWords, fileWords, problemTemplates } from "./declared.js";
 
 /**
@@ -53,7 +53,7 @@ function length(days) {
 
 /** The form for a count by the language's rule. @param {Object<string, string>} forms @param {number} count */
 export function ofCount(forms, count) {
-  return forms[new Intl.PluralRules(language).select(count)] ?? forms.other;
+  return forms[new Intl.PluralRules(usualLocale).select(count)] ?? forms.other;
 }
 
 /** A template with what stands in its {braces}. */
