@@ -45,7 +45,9 @@ def test_no_word_is_missing_in_the_languages_that_there_are_and_none_is_stray(la
 # file, the line that says it in the new language, its key and the English, as both stand in the files
 LEFT_OUT = {
     "a word": ("wording/fr/today.toml", 'due = "Pendiente"\n', "due", "Due"),
-    "a text of a list": ("checklists/fr/lists/hops.toml", 'title = "Lúpulo en el tanque"\n', "title", "Hops in the tank"),
+    "a text of a list": (
+        "checklists/fr/lists/hops.toml", 'title = "Lúpulo en el tanque"\n', "title", "Hops in the tank",
+    ),
     "a text of a card": (
         "checklists/fr/cards/vacuum.toml", 'title = "Manómetro debajo de cero, el tanque cruje o se abolla"\n', "title",
         "Gauge below zero, tank creaks or dents",

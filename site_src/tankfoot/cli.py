@@ -1,4 +1,4 @@
-"""The ``tankfoot`` command: build and serve the site, reckon a sum, list the sums and the words, and those of office/commands.py.
+"""The ``tankfoot`` command: build and serve the site, sums, words, and the commands of office/commands.py.
 
 What a command needs is imported when it runs: all of it takes longer than the words of ``--help``.
 """

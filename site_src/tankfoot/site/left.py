@@ -16,6 +16,7 @@ PACKAGE = Path(str(files("tankfoot")))
 TAG = re.compile(r"[a-z]{2,3}")  # source: BCP 47 (RFC 5646, 2.2.1), a language as ISO 639 names it
 # Of lists, cards, stacks and regions, what is the same in all languages: ids, names of sums, numbers, days.
 NO_WORDS = {"id", "name", "signal", "picture", "numbers", "inputs", "order", "dated", "number", "also", "standard"}
+NOTHING = {"missing": "none_missing", "stray": "none_stray"}
 RULES, REGIONS = "checklists/{}/rules.toml", "checklists/{}/regions.toml"
 
 
@@ -30,7 +31,7 @@ def told(options):
     if options.json:
         print(json.dumps({"language": language, which: found}, ensure_ascii=False))
     else:
-        print("\n".join(_lines(found)) or own[f"none_{which}"].format(language=language))
+        print("\n".join(_lines(found)) or own[NOTHING[which]].format(language=language))
     return COULD_NOT if found else 0
 
 
