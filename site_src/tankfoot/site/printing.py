@@ -11,7 +11,7 @@ from tankfoot.checklists import cards, checklists
 from tankfoot.site.app import ASSETS, create_app
 from tankfoot.site.content_check import check_content
 from tankfoot.site.papers import PAPERS
-from tankfoot.wording import words
+from tankfoot.wording import said, words
 from tankfoot.wording.languages import LANGUAGE
 
 CHROMIUMS = (
@@ -38,10 +38,14 @@ def sheets_html(paper="a5", address=None):
     styles = [(ASSETS / "css" / name).read_text(encoding="utf-8") for name in ("tankfoot.css", "print.css")]
     title = words("lists")["sheet"]["all"].format(app=words("app")["name"])
     return "\n".join([
-        "<!doctype html>", f'<html lang="{LANGUAGE}" data-theme="light">', "<head>", '<meta charset="utf-8">',
+        "<!doctype html>", f'<html lang="{LANGUAGE}" data-theme="light"{_long()}>', "<head>", '<meta charset="utf-8">',
         f"<title>{title}</title>", "<style>", *styles, sizes, "</style>", "</head>", "<body>",
         *mains, "</body>", "</html>", "",
     ])
+
+
+def _long():
+    return " data-long" if said("language", LANGUAGE)["runs_long"] else ""
 
 
 def _main(page, number):
