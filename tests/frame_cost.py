@@ -1,8 +1,9 @@
 """What a frame of a rehearsal costs a slowed phone: ``python tests/frame_cost.py [--rounds N] [--json]``.
 
-While it runs, at 360 x 640, four times slowed: the time that the page's own thread takes of a processor, by Chromium's
-trace, from one frame to the next; what other programs take of the machine meanwhile is not in it. In turns with a page that does nothing but ask for frames and turn one needle, which is what a frame costs whoever
-asks. Painting itself, on other threads or a phone's graphics chip, is not in it.
+While it runs, at 360 x 640, four times slowed: the time that the page's own thread takes of a processor, by
+Chromium's trace, from one frame to the next; what other programs take of the machine meanwhile is not in it. In turns
+with a page that does nothing but ask for frames and turn one needle, which is what a frame costs whoever asks.
+Painting itself, on other threads or a phone's graphics chip, is not in it.
 """
 
 import argparse
