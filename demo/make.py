@@ -9,20 +9,19 @@ from pathlib import Path
 
 from batches import at_time, drawn_from, entries_of, stories
 from invented import FIRST_DAY, entry, in_unit, instant, nine, si
+from played import drawn
 from tankfoot.office.transfer import export_file
-from tankfoot.physics.gas import co2_density
 from tankfoot.physics.vessel import cone_height, head_volume, straight_volume
 from tankfoot.purge.machine import FIRST, LAST, LATEST, next_state, tables
 from tankfoot.purge.outcome import outcome_of
 from tankfoot.purge.stack import typical
-from tankfoot.rehearsal.gas_space import gas_pressure
 
 SEED = 20260302
 CAP_WAY = "Invented, ask your own site: a bleed cap. Bleed a quarter turn open, wait for quiet, then the clamp."
 RECORD = Path(__file__).parents[1] / "site_src/tankfoot/site/assets/demo/record.json"
 AIR = 101325.0  # Pa
 SOLIDS_SHARE = 0.065  # of the headspace, before the colour change: makes about two psi at 10 psi
-SECONDS_OF_SOLIDS = 60.0
+SECONDS_OF_SOLIDS = 60.0  # that a hand wants them to take
 # The plan of a batch: days after the fill, what is purged, the beer's temperature in °F.
 BATCH = ((2, "trub", 64), (6, "yeast", 62), (11, "hops", 52), (15, "mixed", 35))
 # Shape of each tank: diameter, straight height, depth of the head (m), cone (°), bore (mm), hold and rated
@@ -66,7 +65,7 @@ DETOURS = {
 SECONDS_OTHERWISE = 15
 SECONDS_AT = {
     "choose": 20, "ready": 70, "sanitise": 40, "contact": 60, "pressure": 35, "gas": 20, "margin": 10,
-    "hookup": 90, "run": 12, "after": 30, "result": 25, "gate-valve": 12, "gate-pressure": 25, "gate-count": 34,
+    "hookup": 90, "run": 12, "after": 150, "result": 25, "gate-valve": 12, "gate-pressure": 25, "gate-count": 34,
     "gate-cap": 15,
     "gate-clamp": 15, "gate-wrong": 20, "takedown": 60, "rinse": 80, "cap": 30, "topup": 150, "finish": 20,
 }
@@ -120,12 +119,6 @@ def seconds_past(rng, week):
     return round(max(1.5, rng.gauss(usual, spread)))
 
 
-def gauge_after(headspace, gauge, temperature, lost):
-    """Gauge pressure (Pa) once ``lost`` m3 of beer made room for the gas, and it is warm again: a simulated tank's."""
-    co2 = co2_density(gauge + AIR, temperature) * headspace
-    return gas_pressure(co2, 0.0, headspace + lost, temperature) - AIR
-
-
 def walk(moment, detours, times, until=LAST):
     """The events of one purge, by the table: the first way on from each step, but for the ``detours``."""
     events, state, detours = [], FIRST, dict(detours)
@@ -144,16 +137,17 @@ def purge(rng, number, moment, one, solids, temperature, overrun):
     body = one.entry["body"]
     if solids == BATCH[0][1]:
         body["beer_volume"] = nine(one.volume * one.filled)
-    until_change = round(SECONDS_OF_SOLIDS * rng.uniform(0.85, 1.15))
+    wanted = SECONDS_OF_SOLIDS * rng.uniform(0.85, 1.15)
     headspace = one.volume - body["beer_volume"]
-    lost = SOLIDS_SHARE * headspace * rng.uniform(0.85, 1.15) * (1.0 + overrun / until_change)
-    readings = readings_of(rng, body, headspace, si(temperature, "°F"), lost)
+    in_cone = SOLIDS_SHARE * headspace * rng.uniform(0.85, 1.15)
+    took = drawn(body, AIR, si(temperature, "°F"), solids, in_cone, wanted, overrun, instant(moment))
+    readings = readings_of(rng, body, headspace, si(temperature, "°F"), took.gauge)
     if number in BEER_SHARES:
         readings["beer_share"] = BEER_SHARES[number]
     if number % 4 == 0:
-        readings["collected_volume"] = f"{in_unit(lost, 'gal') * rng.gauss(1.0, 0.04):.1f} ± 0.3 gal"
+        readings["collected_volume"] = f"{in_unit(took.lost, 'gal') * rng.gauss(1.0, 0.04):.1f} ± 0.3 gal"
     times = {state: round(seconds * rng.uniform(0.7, 1.5)) for state, seconds in SECONDS_AT.items()}
-    events, end = walk(moment, DETOURS.get(number, {}), times | {"flowing": until_change, "beer": overrun})
+    events, end = walk(moment, DETOURS.get(number, {}), times | {"flowing": took.until_change, "beer": overrun})
     made = entry(rng, "purge", moment, {
         "tank": one.entry["id"], "tank_name": body["name"], "solids": solids, "table": LATEST, "initials": None,
         "state": LAST, "notes": "",
@@ -162,7 +156,7 @@ def purge(rng, number, moment, one, solids, temperature, overrun):
     })
     one.overruns.append(made["body"]["result"]["overrun"]["value"])
     made["edited"] = one.entry["edited"] = instant(end)
-    body |= {"beer_volume": nine(body["beer_volume"] - lost), "temperature": nine(si(temperature, "°F"))}
+    body |= {"beer_volume": nine(body["beer_volume"] - took.lost), "temperature": nine(si(temperature, "°F"))}
     return made
 
 
@@ -170,10 +164,10 @@ def half_done(rng, one):
     """The purge of the last day: its result is told, and its stack was left on until somebody comes back."""
     _, solids, temperature, overrun = HALF_DONE
     body, moment = one.entry["body"], FIRST_DAY + timedelta(weeks=LAST_WEEK)
-    headspace, until_change = one.volume - body["beer_volume"], round(SECONDS_OF_SOLIDS)
-    lost = SOLIDS_SHARE * headspace * (1.0 + overrun / until_change)
-    readings = readings_of(rng, body, headspace, si(temperature, "°F"), lost)
-    times = SECONDS_AT | {"flowing": until_change, "beer": overrun}
+    headspace, degrees = one.volume - body["beer_volume"], si(temperature, "°F")
+    took = drawn(body, AIR, degrees, solids, SOLIDS_SHARE * headspace, SECONDS_OF_SOLIDS, overrun, instant(moment))
+    readings = readings_of(rng, body, headspace, degrees, took.gauge)
+    times = SECONDS_AT | {"flowing": took.until_change, "beer": overrun}
     events, end = walk(moment, {"result": (LEFT_AT, None)}, times, LEFT_AT)
     made = entry(rng, "purge", moment, {
         "tank": one.entry["id"], "tank_name": body["name"], "solids": solids, "table": LATEST, "initials": None,
@@ -198,10 +192,10 @@ def round_of(rng, tanks):
     return made | {"edited": instant(read)}
 
 
-def readings_of(rng, body, headspace, temperature, lost):
+def readings_of(rng, body, headspace, temperature, gauge):
     """What the hand types: the gauge to a tenth of a psi."""
     before, rated = in_unit(body["hold_pressure"], "psi"), in_unit(body["rated_pressure"], "psi")
-    after = in_unit(gauge_after(headspace, body["hold_pressure"], temperature, lost), "psi")
+    after = in_unit(gauge, "psi")
     return {
         "headspace": f"{in_unit(headspace, 'bbl'):.2f} bbl",
         "temperature": f"{in_unit(temperature, '°F'):.0f} °F",
