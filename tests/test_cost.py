@@ -11,6 +11,7 @@ from tankfoot.report.baseline import baseline_of
 from tankfoot.report.facts import as_columns, fact_of
 from tankfoot.report.figures import figures_of
 from tankfoot.report.groups import groups_of
+from tankfoot.report.misses import misses_by_month, misses_of
 
 DEMO = Path(tankfoot.__file__).parent / "site" / "assets" / "demo" / "record.json"
 PRICES = {"beer_value": None, "gas_price": 1.25, "wage": 0.01}
@@ -21,6 +22,14 @@ ANSWER = """async ([url, entries, asked]) => {
   let last = null;
   await answer(asked, (told) => { if (told.figures) last = told; });
   return JSON.stringify(last);
+}"""
+PUT_BY_HAND = """async (entries) => {
+  const database = await new Promise((resolve) => {
+    indexedDB.open("tankfoot").onsuccess = ({ target }) => resolve(target.result);
+  });
+  const transaction = database.transaction("entries", "readwrite");
+  for (const entry of entries) transaction.objectStore("entries").put(entry);
+  await new Promise((resolve) => { transaction.oncomplete = resolve; });
 }"""
 COUNTED = """async ([url, entries]) => {
   const app = await import(url);
@@ -96,16 +105,51 @@ def test_an_entry_that_another_way_brought_is_counted_too(page, served, entries)
     """Behind the app's back: what was kept is held against how many there are."""
     page.evaluate(ANSWER, [served.script, entries, asked()])
     more = next(entry for entry in entries if entry["kind"] == "purge" and entry["body"].get("state") == "saved")
-    page.evaluate("""async (entry) => {
-      const database = await new Promise((resolve) => {
-        indexedDB.open("tankfoot").onsuccess = ({ target }) => resolve(target.result);
-      });
-      const transaction = database.transaction("entries", "readwrite");
-      transaction.objectStore("entries").put(entry);
-      await new Promise((resolve) => { transaction.oncomplete = resolve; });
-    }""", more | {"id": "0b0a3c9e-5b1d-4c1e-9f3a-2d1f6a7b8c9d"})
+    page.evaluate(PUT_BY_HAND, [more | {"id": "0b0a3c9e-5b1d-4c1e-9f3a-2d1f6a7b8c9d"}])
     told = json.loads(page.evaluate(ANSWER, [served.script, [], asked()]))
     assert told["figures"]["purges"] == len(in_python(entries)["id"]) + 1
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [{"amount": "a lot"}, {"amount": 7}, {"event": "drunk"}, {"event": None}, {"at": None}, {"tank": None}, None],
+)
+def test_a_damaged_event_of_a_batch_counts_for_nothing_and_stops_nobody(page, served, entries, wrong):
+    page.evaluate(ANSWER, [served.script, entries, asked(by="batches")])
+    told = json.loads(page.evaluate(ANSWER, [served.script, [], asked(by="batches")]))
+    assert told["share"]["batches"] > 0
+    event = next(entry for entry in entries if entry["kind"] == "batch-event" and entry["body"]["event"] == "filled")
+    body = wrong and event["body"] | {"at": "2020-01-01T00:00:00.000Z"} | wrong
+    page.evaluate(PUT_BY_HAND, [event | {"id": "5d1f6a7b-8c9d-4c1e-9f3a-2d0b0a3c9e5b", "body": body}])
+    assert json.loads(page.evaluate(ANSWER, [served.script, [], asked(by="batches")])) == told
+
+
+@pytest.mark.parametrize("zone", ["America/New_York", "Pacific/Kiritimati"])
+def test_near_misses_are_of_the_month_that_the_clock_on_the_wall_shows(page, served, entries, zone):
+    """Some of them in the first and the last hours of a month of UTC."""
+    runs = [entry for entry in entries if entry["kind"] in ("purge", "list-run") and not entry["deleted"]]
+    told = [entry for entry in runs if misses_of(entry)]
+    assert len(told) >= 4
+    for place, entry in enumerate(told):
+        created = entry["created"]
+        hour = (f"{created[:7]}-01T02:00:00.000Z", f"{created[:7]}-28T23:00:00.000Z")[place % 2]
+        told[place] = entry | {"created": hour, "edited": "2031-01-01T00:00:00.000Z"}
+    months = json.loads(json.dumps(misses_by_month(map(misses_of, told), zone)))
+    page.evaluate(COUNTED, [served.script, [*entries, *told]])
+    whole = json.loads(page.evaluate(ANSWER, [served.script, [], asked(zone=zone)]))
+    assert whole["misses"] == months
+    for period in whole["months"]:
+        theirs = json.loads(page.evaluate(ANSWER, [served.script, [], asked(zone=zone, period=period)]))
+        assert theirs["misses"] == [each for each in months if each[0] == period]
+
+
+def test_the_page_begins_one_thread_and_before_its_modules(page, served, entries):
+    open_cost(page, served, entries)
+    begun = [worker.url.removeprefix(served.address) for worker in page.workers]
+    assert begun.count("js/browser/cost/thread.js") == 1
+    page.route("**/js/base.js", lambda route: route.abort())  # no module of the page runs then
+    with page.expect_worker():
+        page.reload()
 
 
 def open_cost(page, served, entries):

@@ -13,8 +13,8 @@ export const LEAST = 5; // purges of a kind in a period that can tell
  * @returns {Object<string, {seconds: number, purges: number}>}
  */
 export function baselineOf(facts, since, until) {
-  const key = (row) => facts.at[row] + facts.id[row];
-  const rows = facts.id.map((_, row) => row).sort((a, b) => (key(a) < key(b) ? -1 : 1));
+  const keys = facts.at.map((at, row) => at + facts.id[row]);
+  const rows = keys.map((_, row) => row).sort((a, b) => (keys[a] < keys[b] ? -1 : 1));
   const times = new Map();
   for (const row of rows) {
     const [at, past, kind] = [facts.at[row], facts.past[row], facts.kind[row]];

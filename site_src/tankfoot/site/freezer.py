@@ -34,7 +34,7 @@ from tankfoot.wording.languages import CHOSEN_BY, FIRST, LANGUAGE, languages
 
 NOTE = "README"  # the one line in the output folder that git keeps
 WORKER = "sw.js"
-BEFORE_DRAWN = "js/browser/parts/before_drawn.js"  # no module: it must run before the page is drawn
+PLAIN = ("browser/parts/before_drawn.js", "browser/storage/thread_at_once.js")  # no modules: they run before the page is drawn
 THREAD = "browser/storage/journal_worker.js"  # each page starts it: the pages' file would be sent and parsed twice
 TEMPLATES = PACKAGE / "site" / "templates"
 OTHER_FOLDERS = languages()[1:] if LANGUAGE == FIRST else []  # the sites that stand in folders of this one
@@ -113,12 +113,12 @@ def _join(output):
         for path in sorted(rooms.rglob("*.js"))
     }
     shutil.rmtree(rooms)
-    before_drawn = texts.pop(BEFORE_DRAWN.removeprefix("js/"))
+    plain = {f"js/{path}": texts.pop(path) for path in PLAIN}
     pages = {page: page.read_text(encoding="utf-8") for page in _written(output) if page.suffix == ".html"}
     threads = {path for text in texts.values() for path in threads_of(text)} - {THREAD}
     runs = {page: modules_of(html) for page, html in pages.items()}
     scripts = Scripts(texts, runs, output / "index.html", threads)
-    written = {BEFORE_DRAWN: before_drawn, f"js/{THREAD}": joined_for(THREAD, texts), **scripts.files()}
+    written = {**plain, f"js/{THREAD}": joined_for(THREAD, texts), **scripts.files()}
     for address, text in written.items():
         (output / address).parent.mkdir(parents=True, exist_ok=True)
         (output / address).write_text(text, encoding="utf-8")

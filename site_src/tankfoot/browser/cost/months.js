@@ -6,9 +6,9 @@ import { asColumns, COLUMNS, factOf } from "../../report/facts.js";
 import { missesOf } from "../../report/misses.js";
 import { keepFacts, keptFacts } from "../storage/facts_kept.js";
 import { countOf, entriesOfMonth, firstAndLast } from "../storage/ranges.js";
+import { tellsAmounts, tellsOfPurge, tellsOfRun } from "./tells.js";
 
 const KINDS = ["purge", "list-run"];
-const INSTANT = "2026-03-01T07:00:00.000Z".length;
 const AT_ONCE = 12; // months read from their entries at a time
 const NAMED = ["id", "at", "created", "demo", "tank", "tank_name", "kind", "batch", "tool", "assumed", "watched"]; // columns that are no numbers
 const MADE_BY = `1 ${COLUMNS.join(" ")}`; // what an older app kept is made anew; raise it where a fact changes its meaning
@@ -60,7 +60,7 @@ function monthsBetween(instants) {
   if (!instants.length) return [];
   const [first, last] = [instants[0], instants.at(-1)].map((instant) => instant.slice(0, 7));
   const months = [];
-  for (let month = last; month >= first; month = monthBefore(month)) months.push(month);
+  for (let month = last; month >= first; month = monthsAfter(month, -1)) months.push(month);
   return months;
 }
 
@@ -78,32 +78,14 @@ async function read(month) {
   return { facts, misses };
 }
 
-/** All that is taken of an entry: to look at the whole of thousands would be felt. */
-function tellsOfPurge({ body }) {
-  return typeof body?.state === "string" && typeof body.table === "string" && Array.isArray(body.events)
-    && body.events.every(({ at, state, event }) => isInstant(at) && typeof state === "string" && typeof event === "string");
+/** The months that entries of a month of UTC may be of, by a clock on the wall. */
+export function monthsBeside(month) {
+  return [monthsAfter(month, -1), month, monthsAfter(month, 1)];
 }
 
-function tellsAmounts({ readings, result, tank_name: name, solids, tank }) {
-  return isObject(readings) && isObject(result) && typeof name === "string" && typeof solids === "string"
-    && (tank === null || typeof tank === "string") && Object.values(result).every((amount) => Number.isFinite(amount?.value));
-}
-
-function tellsOfRun({ body }) {
-  return Array.isArray(body?.events) && body.events.every((event) => isObject(event));
-}
-
-function isInstant(text) {
-  return typeof text === "string" && text.length === INSTANT;
-}
-
-function isObject(found) {
-  return typeof found === "object" && found !== null;
-}
-
-function monthBefore(month) {
+function monthsAfter(month, count) {
   const [year, number] = month.split("-").map(Number);
-  return new Date(Date.UTC(year, number - 2, 1)).toISOString().slice(0, 7);
+  return new Date(Date.UTC(year, number - 1 + count, 1)).toISOString().slice(0, 7);
 }
 
 /** @param {Month[]} months @returns {import("../../report/facts.js").Facts} the facts of all of them, one after the other */

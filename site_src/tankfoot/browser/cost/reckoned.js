@@ -2,20 +2,22 @@
 
 import { batchIn, changesOf } from "../../batches/life.js";
 import { baselineOf } from "../../report/baseline.js";
-import { isTold } from "../../report/facts.js";
+import { COLUMNS, isTold } from "../../report/facts.js";
 import { figuresOf } from "../../report/figures.js";
 import { groupsOf } from "../../report/groups.js";
 import { missesByMonth } from "../../report/misses.js";
 import { shareOf, volumesOf } from "../../report/shares.js";
 import { trustOf } from "../../report/trust.js";
-import { entriesUnder } from "../storage/ranges.js";
-import { monthsOfRecord, together } from "./months.js";
+import { entriesUnderEach } from "../storage/ranges.js";
+import { monthsBeside, monthsOfRecord, together } from "./months.js";
+import { tellsOfBatch } from "./tells.js";
 
 const YEAR = 12; // months
 const MOST = 60; // purges in the chart, groups in the other picture: the last ones
 const STRIPS = 50; // of which the colours are shown
 const BATCHES = 6; // of which a picture is shown
 const NO_BASELINE = {};
+const OF_BASELINE = ["id", "at", "kind", "past"]; // all that it asks of a whole record
 
 /**
  * @typedef {object} Asked
@@ -35,12 +37,13 @@ const NO_BASELINE = {};
  * need. Before that it tells how far it is.
  *
  * @param {Asked} asked @param {(answer: any) => Promise<void>|void} tell
+ * @param {Promise<any[]>|any[]} events of batches @param {ReturnType<typeof monthsOfRecord>} months
  */
-export async function answer(asked, tell) {
-  const batches = await batchesOfRecord(asked);
+export async function answer(asked, tell, events = eventsOfBatches(), months = monthsOfRecord(asked.zone)) {
+  const batches = batchesOf(await events, asked.system);
   const read = [];
   let isAnswered = false;
-  for await (const { read: more, count } of monthsOfRecord(asked.zone)) {
+  for await (const { read: more, count } of months) {
     read.push(...more);
     const isWhole = read.length === count;
     const isThere = !isAnswered && holds(asked.period, read);
@@ -58,9 +61,12 @@ function holds(period, read) {
   return period !== "all" && read.at(-1).month < period;
 }
 
-/** What happened to batches: what each tank held from when on, and how much beer was in each batch. */
-async function batchesOfRecord({ system }) {
-  const events = await entriesUnder("by-day", ["batch-event"]);
+export async function eventsOfBatches() {
+  return (await entriesUnderEach([{ index: "by-day", start: ["batch-event"] }], tellsOfBatch))[0];
+}
+
+/** What each tank held from when on, and how much beer was in each batch. */
+function batchesOf(events, system) {
   const stories = new Map();
   for (const event of events) {
     const { tank } = event.body;
@@ -83,26 +89,27 @@ function made(asked, read, { changes, volumes }, isWhole) {
   const isIn = (month) => isOf(month, period, months);
   const end = months.find(isIn) ?? "";
   const ofTank = counted.filter((row) => asked.tank === "" || facts.tank[row] === asked.tank);
-  const chosen = taken(facts, ofTank.filter((row) => isIn(local[row])), changes);
-  const baseline = isWhole ? baselineOf(taken(facts, counted), asked.since, asked.until) : NO_BASELINE;
+  const chosen = taken(facts, ofTank.filter((row) => isIn(local[row])), { changes });
+  const baseline = isWhole ? baselineOf(taken(facts, counted, { columns: OF_BASELINE }), asked.since, asked.until) : NO_BASELINE;
   const groups = groupsOf(chosen, new Map(asked.names), asked.zone);
   groups.batches = inTime(chosen, groups.batches);
   const everyRow = chosen.id.map((_, row) => row);
   const [[, figures], ...others] = figuresOf(chosen, [["all", everyRow], ...groups[asked.by].slice(-MOST)], asked.prices, baseline);
-  const misses = missesByMonth(read.flatMap((each) => each.misses).filter(({ demo }) => !isReal || !demo), asked.zone);
+  const near = read.filter(({ month }) => monthsBeside(month).some(isIn)); // a clock on the wall is asked of no more than may count
+  const misses = missesByMonth(near.flatMap((each) => each.misses).filter(({ demo }) => !isReal || !demo), asked.zone);
   return {
     isWhole, period, isDemo: !isReal && facts.id.length > 0, months, figures: counted.length ? figures : null, groups: others, baseline,
     share: shareOf(chosen, everyRow, volumes),
     overruns: overrunsOf(facts, ofTank.filter((row) => local[row] <= end)),
-    batches: figuresOf(chosen, groups.batches.slice(-BATCHES).reverse(), asked.prices, baseline),
+    batches: asked.by === "batches" ? figuresOf(chosen, groups.batches.slice(-BATCHES).reverse(), asked.prices, baseline) : [],
     misses: misses.filter(([month]) => isIn(month)),
     trust: trustOf(chosen, everyRow), strips: watchedIds(chosen, everyRow),
   };
 }
 
 /** The facts of some rows; with what tanks held from when on, each with its batch. */
-function taken(facts, rows, changes = null) {
-  const some = Object.fromEntries(Object.entries(facts).map(([name, values]) => [name, rows.map((row) => values[row])]));
+function taken(facts, rows, { changes = null, columns = COLUMNS } = {}) {
+  const some = Object.fromEntries(columns.map((name) => [name, rows.map((row) => facts[name][row])]));
   if (changes) some.batch = some.tank.map((tank, row) => batchIn(changes.get(tank) ?? [], some.created[row]));
   return some;
 }

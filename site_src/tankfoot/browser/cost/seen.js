@@ -10,11 +10,9 @@ import { beerText, secondsText, stripPictures } from "../parts/run_strip.js";
 import { getEach } from "../storage/record.js";
 import { short } from "./told.js";
 
-/** @param {HTMLElement} page @param {{trust: import("../../report/trust.js").Trust|null, strips: string[]}} told */
+/** @param {HTMLElement} page @param {{trust: import("../../report/trust.js").Trust, strips: string[]}} told */
 export async function showSeen(page, { trust, strips }) {
   const place = page.querySelector("[data-seen]");
-  place.hidden = trust === null;
-  if (trust === null) return;
   const lines = sentences(trust).map((textContent) => element("li", { textContent }));
   place.querySelector("[data-trust]").replaceChildren(...lines);
   const rows = (await getEach(strips)).flatMap((entry) => (entry?.kind === "purge" && !entry.deleted ? rowOf(entry.body) : []));

@@ -4,25 +4,25 @@ import { units } from "../../quantities/declared.js";
 import { tells } from "../../usual/purges.js";
 import { listed, words } from "../../wording/words.js";
 import { element, figure } from "../parts/figures.js";
-import { getEach } from "../storage/record.js";
 import { unitOf } from "../storage/units.js";
 import { written } from "../parts/dates.js";
 import { showMisses } from "./misses.js";
-import { showSeen } from "./seen.js";
 import { showBatches, showChart, showGroups } from "./pictures.js";
 import { amountOf, amountSaid, cellsOf, KINDS, short, tableOf } from "./told.js";
 
 /** @param {HTMLElement} page @param {any} told see reckoned.js */
 export async function show(page, told) {
-  const [beers] = await Promise.all([beersOf(told), showSeen(page, told)]);
   const part = (name) => page.querySelector(`[data-${name}]`);
+  const beers = new Map(told.beers.map(([id, { beer, created }]) => [id, words("cost.batch", { beer, day: written(created, "shortDay") })]));
+  part("seen").hidden = told.trust === null;
   part("headline").replaceChildren(...headline(told.figures));
   part("says").replaceChildren(...sentences(told).map((textContent) => element("li", { textContent })));
   part("figures").replaceChildren(tableOf([words("cost.columns.sum"), words("cost.columns.median")], allFigures(told.figures)));
   showMisses(page, told.misses);
   showChart(page, told.overruns);
   showGroups(page, told.groups.map(([key, figures]) => [groupName(part("by").value, key, beers), figures]), told.figures);
-  showBatches(page, part("by").value === "batches" ? told.batches.map(([id, figures]) => [beers.get(id), figures]) : []);
+  showBatches(page, told.batches.map(([id, figures]) => [beers.get(id), figures]));
+  if (told.trust) await (await import("./seen.js")).showSeen(page, told);
 }
 
 /** The overrun first, and what it is worth; then what is saved. */
@@ -77,14 +77,6 @@ function allFigures(figures) {
 
 function labelIn(name) {
   return words(`cost.measures.${name}`);
-}
-
-async function beersOf({ groups, batches }) {
-  const ids = [...new Set([...groups, ...batches].map(([key]) => key))];
-  const found = await getEach(ids);
-  return new Map(found.filter((entry) => entry?.kind === "batch").map(({ id, body, created }) => (
-    [id, words("cost.batch", { beer: body.beer, day: written(created, "shortDay") })]
-  )));
 }
 
 function groupName(by, key, beers) {
