@@ -152,6 +152,44 @@ def test_the_page_begins_one_thread_and_before_its_modules(page, served, entries
         page.reload()
 
 
+ANSWERS = ANSWER.replace("last = told", "(last ??= []).push(told)")
+MANY_LISTS = """async ([count, created]) => {
+  const database = await new Promise((resolve) => {
+    indexedDB.open("tankfoot").onsuccess = ({ target }) => resolve(target.result);
+  });
+  const transaction = database.transaction("entries", "readwrite");
+  for (let n = 0; n < count; n += 1) transaction.objectStore("entries").put({
+    id: crypto.randomUUID(), kind: "list-run", created, edited: created, deleted: false, demo: false,
+    body: { events: [] }, history: [],
+  });
+  await new Promise((resolve) => { transaction.oncomplete = resolve; });
+}"""
+
+
+def test_of_a_large_record_the_latest_months_are_told_first_and_right(page, served, entries):
+    """Also where an entry came behind the app's back, into a late or an early month of what was kept."""
+    page.evaluate(ANSWER, [served.script, entries, asked()])
+    page.evaluate(MANY_LISTS, [20_001, "2024-05-05T05:05:05.005Z"])
+    page.evaluate(ANSWER, [served.script, [], asked()])  # keeps what it takes of each month
+    purge = max((entry for entry in entries if entry["kind"] == "purge" and entry["body"].get("state") == "saved"),
+                key=lambda entry: entry["created"])
+
+    def told():
+        first, last = json.loads(page.evaluate(ANSWERS, [served.script, [], asked(period="latest")]))
+        assert (first["isWhole"], last["isWhole"], last["done"]) == (False, True, last["count"])
+        assert (first["period"], first["done"], first["baseline"]) == (last["period"], 12, {})
+        assert first["figures"]["overrun"] == last["figures"]["overrun"]
+        return last["figures"]["purges"], sum(each["purges"] for each in last["baseline"].values())
+
+    purges, counted = told()
+    page.evaluate(PUT_BY_HAND, [purge | {"id": "0b0a3c9e-5b1d-4c1e-9f3a-2d1f6a7b8c9d"}])
+    assert told() == (purges + 1, counted)
+    early = purge | {"id": "1b0a3c9e-5b1d-4c1e-9f3a-2d1f6a7b8c9d", "created": "2024-05-06T05:05:05.005Z"}
+    page.evaluate(PUT_BY_HAND, [early])
+    whole = json.loads(page.evaluate(ANSWER, [served.script, [], asked()]))
+    assert whole["figures"]["purges"] == len(in_python(entries)["id"]) + 2
+
+
 def open_cost(page, served, entries):
     page.evaluate(COUNTED, [served.script, entries])
     page.goto(served.address + "cost/")

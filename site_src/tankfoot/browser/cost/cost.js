@@ -56,7 +56,7 @@ async function showAnswer(told, asked) {
   part("none").hidden = !isEmpty || !told.isWhole;
   part("demo").hidden = !told.isDemo;
   for (const name of ["choice", "shown"]) part(name).hidden = isEmpty;
-  if (told.isWhole) part("progress").textContent = "";
+  part("progress").textContent = told.isWhole ? "" : words("cost.more", told);
   if (!isEmpty) {
     offerPeriods(told);
     await show(page, told);

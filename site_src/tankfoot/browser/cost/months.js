@@ -10,6 +10,7 @@ import { tellsAmounts, tellsOfPurge, tellsOfRun } from "./tells.js";
 
 const KINDS = ["purge", "list-run"];
 const AT_ONCE = 12; // months read from their entries at a time
+const MANY = 20_000; // entries
 const NAMED = ["id", "at", "created", "demo", "tank", "tank_name", "kind", "batch", "tool", "assumed", "watched"]; // columns that are no numbers
 const MADE_BY = `1 ${COLUMNS.join(" ")}`; // what an older app kept is made anew; raise it where a fact changes its meaning
 
@@ -30,18 +31,33 @@ const MADE_BY = `1 ${COLUMNS.join(" ")}`; // what an older app kept is made anew
  * @returns {AsyncGenerator<{read: Month[], count: number}>} `count`: how many there are in all
  */
 export async function* monthsOfRecord(zone) {
-  const [ends, { kept, changes }, sound] = await Promise.all([Promise.all(KINDS.map(firstAndLast)), keptFacts(), countOf(KINDS)]);
+  const [ends, sound] = await Promise.all([Promise.all(KINDS.map(firstAndLast)), countOf(KINDS)]);
   const names = monthsBetween(ends.flat().sort());
-  const known = new Map(kept.filter(({ madeBy }) => madeBy === MADE_BY).map((each) => [each.month, each]));
-  const isAll = names.every((name) => known.has(name)) && kept.reduce((all, { count }) => all + count, 0) === sound;
-  const wanted = [...names];
-  while (wanted.length) {
-    const some = isAll ? wanted.splice(0) : wanted.splice(0, AT_ONCE);
-    const months = await Promise.all(some.map((name) => monthOf(name, isAll, known.get(name), zone)));
-    const made = months.filter((month) => month !== known.get(month.month));
-    if (made.length) await keepFacts(made, changes);
-    yield { read: months, count: names.length };
+  let left = sound; // entries of months that were not given yet
+  for (const part of inParts(names, sound)) {
+    const { kept, changes } = await keptFacts(part.at(-1), part[0]);
+    const known = new Map(kept.filter(({ madeBy }) => madeBy === MADE_BY).map((each) => [each.month, each]));
+    const isAll = part.every((name) => known.has(name)) && entriesIn(kept) === left;
+    const wanted = [...part];
+    while (wanted.length) {
+      const some = isAll ? wanted.splice(0) : wanted.splice(0, AT_ONCE);
+      const months = await Promise.all(some.map((name) => monthOf(name, isAll, known.get(name), zone)));
+      const made = months.filter((month) => month !== known.get(month.month));
+      if (made.length) await keepFacts(made, changes);
+      left -= entriesIn(months);
+      yield { read: months, count: names.length };
+    }
   }
+}
+
+/** Of a large record the latest months come first: what is kept of all of them takes a while to read too. */
+function inParts(names, entries) {
+  const latest = entries > MANY ? names.slice(0, AT_ONCE) : [];
+  return [latest, names.slice(latest.length)].filter((part) => part.length > 0);
+}
+
+function entriesIn(months) {
+  return months.reduce((all, { count }) => all + count, 0);
 }
 
 /** @returns {Promise<Month>} */

@@ -49,7 +49,7 @@ export async function answer(asked, tell, events = eventsOfBatches(), months = m
     const isThere = !isAnswered && holds(asked.period, read);
     const told = isWhole || isThere ? made(asked, read, batches, isWhole) : null;
     isAnswered ||= told !== null && told.figures !== null;
-    await tell(isAnswered && told ? told : { done: read.length, count });
+    await tell({ ...(isAnswered ? told : null), done: read.length, count });
   }
   if (!isAnswered) await tell(made(asked, read, batches, true));
 }

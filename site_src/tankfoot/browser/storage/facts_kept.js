@@ -36,10 +36,10 @@ function forget(store, what) {
   found.onsuccess = () => memory.put((found.result ?? 0) + 1, CHANGES);
 }
 
-/** What is kept of every month, and how much had been forgotten till then. @returns {Promise<{kept: any[], changes: number}>} */
-export function keptFacts() {
+/** What is kept of some months, and how much had been forgotten till then. @returns {Promise<{kept: any[], changes: number}>} */
+export function keptFacts(first, last) {
   return withStore("readonly", (memory) => new Promise((resolve) => {
-    const [kept, changes] = [memory.getAll(ALL), memory.get(CHANGES)];
+    const [kept, changes] = [memory.getAll(IDBKeyRange.bound(keyOf(first), keyOf(last))), memory.get(CHANGES)];
     changes.onsuccess = () => resolve({ kept: kept.result, changes: changes.result ?? 0 });
   }), "memory");
 }
