@@ -1,13 +1,15 @@
 """What "What it cost" costs: ``python tests/cost_page.py`` opens it with records of all sizes, at a 4x slow-down, on
 phones that keep the app.
 
-Prints the median ms until its first figures and until the whole record is read, of the first time, when every month is
-read from its entries, and of later times, with the budgets. A copy of the smallest record shows what is noise.
+Prints the median ms, and the least, until its first figures and until the whole record is read, of the first time, when every month is
+read from its entries, of later times and after a purge, when one month is, with the budgets. A copy of the smallest
+record shows what is noise.
 """
 
 import argparse
 import statistics
 
+from budgets import SETTLED
 from today_cost import SLOWER, filled, frozen_in_a_browser
 
 RECORDS = {
@@ -15,11 +17,14 @@ RECORDS = {
     "5,000 purges": (10, 50, 5000, 0), "100,000 purges": (10, 50, 100_000, 0),
 }
 BUDGETS = {"5,000 purges": 700, "100,000 purges": 2500}  # ms
-FORGET = """async (url) => {
+FORGET = """async ([url, isAll]) => {
   const { withStore } = (await import(url)).take("browser/storage/database.js");
-  const { forgetAllFacts } = (await import(url)).take("browser/storage/facts_kept.js");
-  await withStore("readwrite", forgetAllFacts, ["entries", "memory"]);
+  const { forgetAllFacts, forgetFacts } = (await import(url)).take("browser/storage/facts_kept.js");
+  const purge = { kind: "purge", created: new Date().toISOString() };
+  const forget = (store) => (isAll ? forgetAllFacts(store) : forgetFacts(store, purge));
+  await withStore("readwrite", forget, ["entries", "memory"]);
 }"""
+TIMES = {"the first time": True, "later": None, "after a purge": False}  # whether all months are forgotten before, or one
 
 
 def main():
@@ -30,22 +35,23 @@ def main():
     records = {what: sizes for what, sizes in RECORDS.items() if not (chosen.some and sizes[2] > 20_000)}
     with frozen_in_a_browser() as (browser, root):
         phones = {what: filled(browser, root, sizes, keeps=True) for what, sizes in records.items()}
-        times = {(what, when): [] for what in phones for when in ("first", "later")}
+        times = {(what, when): [] for what in phones for when in TIMES}
         for _ in range(chosen.rounds):
             for what, phone in phones.items():
-                forget(phone, root)
-                for when in ("first", "later"):
+                for when, is_all in TIMES.items():
+                    if is_all is not None:
+                        forget(phone, root, is_all)
                     times[what, when].append(opened(phone, root))
     for (what, when), found in times.items():
-        shown, whole = (statistics.median(each) for each in zip(*found, strict=True))
+        shown, whole = (f"{statistics.median(each):.0f} ({min(each):.0f})" for each in zip(*found, strict=True))
         budget = f", budget {BUDGETS[what]}" if what in BUDGETS else ""
-        print(f"{what}, {when} time: first figures {shown:.0f} ms, all read {whole:.0f} ms{budget}")
+        print(f"{what}, {when}: first figures {shown} ms, all read {whole} ms{budget}")
 
 
-def forget(phone, root):
+def forget(phone, root, is_all):
     page = phone.new_page()
     page.goto(root + "about/")
-    page.evaluate(FORGET, root + "js/tankfoot.js")
+    page.evaluate(FORGET, [root + "js/tankfoot.js", is_all])
     page.close()
 
 
@@ -55,6 +61,7 @@ def opened(phone, root):
     page.set_default_timeout(120_000)
     phone.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": SLOWER})
     page.goto(root + "cost/", wait_until="commit")
+    page.wait_for_timeout(SETTLED)
     page.wait_for_selector("[data-cost][data-ready=whole]", state="attached")
     told = page.evaluate("[...performance.getEntriesByType('mark')].map(({ name, startTime }) => [name, startTime])")
     page.close()

@@ -166,6 +166,17 @@ MANY_LISTS = """async ([count, created]) => {
 }"""
 
 
+def test_after_a_purge_its_month_alone_is_read_again_and_the_first_answer_is_whole(page, served, entries):
+    page.evaluate(ANSWER, [served.script, entries, asked()])
+    latest = max((entry for entry in entries if entry["kind"] == "purge" and entry["body"].get("state") == "saved"),
+                 key=lambda entry: entry["created"])
+    changed = latest | {"deleted": True, "edited": "2031-01-01T00:00:00.000Z"}
+    answers = json.loads(page.evaluate(ANSWERS, [served.script, [changed], asked(period="latest")]))
+    assert [told["isWhole"] for told in answers] == [True]
+    whole = json.loads(page.evaluate(ANSWER, [served.script, [], asked()]))
+    assert whole["figures"]["purges"] == len(in_python(entries)["id"]) - 1
+
+
 def test_of_a_large_record_the_latest_months_are_told_first_and_right(page, served, entries):
     """Also where an entry came behind the app's back, into a late or an early month of what was kept."""
     page.evaluate(ANSWER, [served.script, entries, asked()])

@@ -33,20 +33,31 @@ const MADE_BY = `1 ${COLUMNS.join(" ")}`; // what an older app kept is made anew
 export async function* monthsOfRecord(zone) {
   const [ends, sound] = await Promise.all([Promise.all(KINDS.map(firstAndLast)), countOf(KINDS)]);
   const names = monthsBetween(ends.flat().sort());
+  const writes = []; // nobody waits for them until all is given
   let left = sound; // entries of months that were not given yet
-  for (const part of inParts(names, sound)) {
-    const { kept, changes } = await keptFacts(part.at(-1), part[0]);
-    const known = new Map(kept.filter(({ madeBy }) => madeBy === MADE_BY).map((each) => [each.month, each]));
-    const isAll = part.every((name) => known.has(name)) && entriesIn(kept) === left;
-    const wanted = [...part];
-    while (wanted.length) {
-      const some = isAll ? wanted.splice(0) : wanted.splice(0, AT_ONCE);
-      const months = await Promise.all(some.map((name) => monthOf(name, isAll, known.get(name), zone)));
-      const made = months.filter((month) => month !== known.get(month.month));
-      if (made.length) await keepFacts(made, changes);
-      left -= entriesIn(months);
-      yield { read: months, count: names.length };
+  try {
+    for (const part of inParts(names, sound)) {
+      const { kept, changes } = await keptFacts(part.at(-1), part[0]);
+      const known = new Map(kept.filter(({ madeBy }) => madeBy === MADE_BY).map((each) => [each.month, each]));
+      const take = async (some, isSure) => {
+        const months = await Promise.all(some.map((name) => monthOf(name, isSure, known.get(name), zone)));
+        const made = months.filter((month) => month !== known.get(month.month));
+        if (made.length) writes.push(keepFacts(made, changes));
+        for (const month of made) known.set(month.month, month);
+        return months;
+      };
+      const missing = part.filter((name) => !known.has(name)); // most often the month that it is now
+      if (missing.length < AT_ONCE) await take(missing, false);
+      const isAll = part.every((name) => known.has(name)) && entriesIn([...known.values()]) === left;
+      const wanted = [...part];
+      while (wanted.length) {
+        const months = await take(isAll ? wanted.splice(0) : wanted.splice(0, AT_ONCE), isAll);
+        left -= entriesIn(months);
+        yield { read: months, count: names.length };
+      }
     }
+  } finally {
+    await Promise.all(writes);
   }
 }
 
