@@ -1,9 +1,9 @@
 """What "What it cost" costs: ``python tests/cost_page.py`` opens it with records of all sizes, at a 4x slow-down, on
 phones that keep the app.
 
-Prints the median ms, and the least, until its first figures and until the whole record is read, of the first time, when every month is
-read from its entries, of later times and after a purge, when one month is, with the budgets. A copy of the smallest
-record shows what is noise.
+Prints the median ms, and the least, until its first figures and until the whole record is read: the first time, when
+every month is read from its entries, later, and after a purge, when one month is. Budgets stand beside them; a copy of
+the smallest record shows what is noise.
 """
 
 import argparse
@@ -24,7 +24,7 @@ FORGET = """async ([url, isAll]) => {
   const forget = (store) => (isAll ? forgetAllFacts(store) : forgetFacts(store, purge));
   await withStore("readwrite", forget, ["entries", "memory"]);
 }"""
-TIMES = {"the first time": True, "later": None, "after a purge": False}  # whether all months are forgotten before, or one
+TIMES = {"the first time": True, "later": None, "after a purge": False}  # whether all is forgotten before, or a month
 
 
 def main():
