@@ -34,7 +34,7 @@ from tankfoot.wording.languages import CHOSEN_BY, FIRST, LANGUAGE, languages
 
 NOTE = "README"  # the one line in the output folder that git keeps
 WORKER = "sw.js"
-PLAIN = ("browser/parts/before_drawn.js", "browser/storage/thread_at_once.js")  # no modules: they run before the page is drawn
+PLAIN = ("browser/parts/before_drawn.js", "browser/storage/thread_at_once.js")  # no modules: both run first of all
 THREAD = "browser/storage/journal_worker.js"  # each page starts it: the pages' file would be sent and parsed twice
 TEMPLATES = PACKAGE / "site" / "templates"
 OTHER_FOLDERS = languages()[1:] if LANGUAGE == FIRST else []  # the sites that stand in folders of this one
