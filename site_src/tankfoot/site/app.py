@@ -179,8 +179,8 @@ def purge():
 
 def rehearsal_run():
     rehearsal = words("rehearsal")
-    said = {key: rehearsal[key] for key in ("scenarios", "happened", "done", "reasons")}
-    return render_template("rehearsal_run.html", of=rehearsal["screen"], said=said, is_rehearsal=True, **_of_purge())
+    told = {key: rehearsal[key] for key in ("scenarios", "happened", "done", "reasons")}
+    return render_template("rehearsal_run.html", of=rehearsal["screen"], told=told, is_rehearsal=True, **_of_purge())
 
 
 def rehearsals():
