@@ -5,10 +5,13 @@ from functools import cache
 
 import hand
 import pytest
+from browsers import PHONE
 from tankfoot.rehearsal.play import play
 from tankfoot.rehearsal.scenarios import happened, scenarios
+from tankfoot.site.scripts import ALL
 from test_rehearsal_screens import IN_SIGHT, SMALL, TO_THE_VALVE, turn, walk
 
+ROOTS = {"en": "", "es": "es/"}
 # Tells one event as the page does, with its own words, beside a stack that hangs or an open outer clamp.
 TELL = """async ([url, [happened, facts], isCalled]) => {
   const { take } = await import(url);
@@ -75,30 +78,39 @@ def told():
 
 
 @pytest.fixture
-def begun(phone, served):
-    def begin(width=SMALL["width"]):
-        page = hand.hurry(phone.new_page())
-        page.set_viewport_size({"width": width, "height": SMALL["height"]})
-        page.goto(f"{served.address}rehearsal/run/#scenario=plain-trub&anew")
+def begun(chromium, served):
+    opened = []
+
+    def begin(width=SMALL["width"], language="en"):
+        root = served.address + ROOTS[language]
+        size = {"width": width, "height": SMALL["height"]}
+        opened.append(chromium.new_context(**{**PHONE, "viewport": size}, locale=language, service_workers="block"))
+        page = hand.hurry(opened[-1].new_page())
+        page.script = root + ALL
+        page.goto(f"{root}rehearsal/run/#scenario=plain-trub&anew")
         page.locator("[data-purge][data-ready]").wait_for()
+        assert page.url.startswith(root)
         return page
 
-    return begin
+    yield begin
+    for context in opened:
+        context.close()
 
 
 def test_each_message_is_looked_at():
     assert set(told()) == {code for code, row in happened().items() if not row["quiet"]}
 
 
+@pytest.mark.parametrize("language", ["en", "es"])
 @pytest.mark.parametrize("outer", ["stack", "open"])
 @pytest.mark.parametrize("is_called", [False, True])
-def test_no_message_makes_the_tank_higher_than_two_fifths_of_a_small_phone(begun, served, is_called, outer):
-    page = begun()
+def test_no_message_makes_the_tank_higher_than_two_fifths_of_a_small_phone(begun, served, is_called, outer, language):
+    page = begun(language=language)
     if outer == "open":
         turn(page, "outer")
         page.clock.run_for(500)
     for code, facts in told().items():
-        seen = page.evaluate(TELL, [served.script, [code, json.loads(json.dumps(facts))], is_called])
+        seen = page.evaluate(TELL, [page.script, [code, json.loads(json.dumps(facts))], is_called])
         assert seen["height"] <= 0.4 * SMALL["height"], (code, seen)
         assert seen["bottom"] <= seen["paneBottom"], (code, seen)
         assert seen["isWhole"], (code, seen)
@@ -117,10 +129,10 @@ def test_closed_and_the_way_out_stay_in_sight_below_a_message(begun, served):
 
 @pytest.mark.parametrize("text", ["100%", "200%"])
 @pytest.mark.parametrize("longer", [1.0, 1.4])
-@pytest.mark.parametrize("width", [320, 360, 390])
-def test_each_label_stays_in_its_button(begun, width, longer, text):
-    page = begun(width)
+@pytest.mark.parametrize(("width", "language"), [(320, "en"), (360, "en"), (390, "en"), (320, "es"), (360, "es")])
+def test_each_label_stays_in_its_button(begun, width, language, longer, text):
+    page = begun(width, language)
     page.evaluate("(text) => { document.documentElement.style.fontSize = text; }", text)
     assert page.evaluate(TIGHT, longer) == []
-    if (longer, text) == (1.0, "100%"):
+    if (longer, text, language) == (1.0, "100%", "en"):
         assert page.evaluate(BREAKS) == []
