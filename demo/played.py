@@ -22,7 +22,7 @@ LONGEST = 600  # s, of a draw
 
 @dataclass
 class Drawn:
-    """What a purge took: s until the colour change, m3 that left the tank, Pa at the gauge once the gas is warm again."""
+    """What a purge took: s until the colour change, m3 that left the tank, Pa at the gauge once the gas is warm."""
 
     until_change: int
     lost: float
