@@ -13,7 +13,8 @@ VERSION_2 = FIXTURES / "record-v2.json"
 VERSION_3 = FIXTURES / "record-v3.json"
 VERSION_4 = FIXTURES / "record-v4.json"
 VERSION_5 = FIXTURES / "record-v5.json"
-CURRENT = FIXTURES / "record-v6.json"
+VERSION_6 = FIXTURES / "record-v6.json"
+CURRENT = FIXTURES / "record-v7.json"
 STRANGE = (
     None, True, False, 0, 1, -1, 0.5, 1e-7, 1e21, 1e300, -1e300, "", " ", "x", "tank", "é😀", "x" * 41,
     "x" * 5000, "2026-02-30T06:00:00.000Z", "2026-02-28T24:00:00.000Z", "2026-02-28T06:00:60.000Z",
@@ -47,6 +48,11 @@ def version_4():
 def version_5():
     """A file as it was written in schema version 5."""
     return json.loads(VERSION_5.read_text(encoding="utf-8"))
+
+
+def version_6():
+    """A file as it was written in schema version 6."""
+    return json.loads(VERSION_6.read_text(encoding="utf-8"))
 
 
 def current():

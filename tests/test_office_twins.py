@@ -88,7 +88,7 @@ def test_torn_files_are_refused_alike(call):
     files = [torn(rng, whole) for _ in range(400)]
     files += ["", "null", "[]", "1e999", "{}", "\ufeff" + whole, "[" * 50_000]
     files += [json.dumps(current() | more) for more in (
-        {"schema_version": 1}, {"schema_version": 2}, {"schema_version": 7}, {"schema_version": 0},
+        {"schema_version": 1}, {"schema_version": 2}, {"schema_version": 8}, {"schema_version": 0},
         {"count": 1.5}, {"count": 3}, {"made": "yesterday"},
         {"entries": {}}, {"entries": [json.loads("[" * 40 + "]" * 40)]}, {"app_version": ""},
     )]

@@ -156,7 +156,7 @@ def test_a_copy_holds_every_word_of_the_list_and_its_version_is_the_one_python_g
     assert (made["title"], made["condition"], made["completion"]) == (of.title, of.condition, of.completion)
     assert told == f"It will be version {version(made)}." and entry["body"]["version"] == version(made)
     assert check_entry(entry) == []
-    assert of.version in made["based_on"]
+    assert made["copied_from"] == {"list": of.id, "version": of.version} and made["language"] == "en"
     expect(copy.get_by_text("This is the site's own list, not Tankfoot's")).to_be_visible()
     assert copy.locator(".caution h2").all_inner_texts() == [line.signal for line in of.lines if line.signal]
     assert copy.locator("figure svg").is_visible() == bool(of.picture)

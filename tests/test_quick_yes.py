@@ -18,7 +18,7 @@ from tankfoot.office.lines import _surely_right
 from tankfoot.record.entry import SCHEMA_VERSION, is_surely_right, told_problems
 
 DRAWN = 2000
-RIGHT = 0.9  # of what is right and was not deleted, at least: some of it holds something deep that is not known
+RIGHT = 0.95  # of what is right, was not deleted and holds no list that no shape knows, at least
 SPOILT_TEXTS = ("\n", "\u0663", " ", "Z", "0", "\ud83d", "\x00")
 
 
@@ -45,7 +45,7 @@ def test_nothing_that_validation_refuses_gets_a_quick_yes():
         if quick(entry):
             found += 1
             assert told == [], entry
-        right += not told and not entry["deleted"]
+        right += not told and not entry["deleted"] and not isinstance(entry.get("limits"), list)
     assert RIGHT * right < found <= right
 
 

@@ -15,6 +15,7 @@ from records import (
     VERSION_3,
     VERSION_4,
     VERSION_5,
+    VERSION_6,
     current,
     sealed,
     spoilt,
@@ -24,6 +25,7 @@ from records import (
     version_3,
     version_4,
     version_5,
+    version_6,
 )
 from tankfoot.calculators import calculators
 from tankfoot.office.formats import documents
@@ -47,7 +49,10 @@ def test_a_file_of_today_is_read_whole():
 ADDED_IN_2 = {"purge": {"table": "1", "initials": None}, "tank": {"stack": None, "cap_way": None}}
 
 
-SINCE_2 = [(VERSION_2, version_2), (VERSION_3, version_3), (VERSION_4, version_4), (VERSION_5, version_5)]
+SINCE_2 = [
+    (VERSION_2, version_2), (VERSION_3, version_3), (VERSION_4, version_4), (VERSION_5, version_5),
+    (VERSION_6, version_6),
+]
 
 
 @pytest.mark.parametrize("path, made", SINCE_2)

@@ -4,7 +4,19 @@ import math
 
 from tankfoot.quantities.text import LONGEST_TEXT
 from tankfoot.record.limits import LINE, LIST, MOST_LINES, MOST_PARTS, PART
-from tankfoot.record.members import flag, hexadecimal, instant, many, name, one_of, patterned, quantity, text, uuid
+from tankfoot.record.members import (
+    flag,
+    hexadecimal,
+    instant,
+    language,
+    many,
+    name,
+    one_of,
+    patterned,
+    quantity,
+    text,
+    uuid,
+)
 from tankfoot.record.strict import Many, Named, One, Row, Shape
 
 SOLIDS = ["trub", "yeast", "hops", "fruit", "mixed"]
@@ -255,11 +267,18 @@ class SitePart(Shape):
     lines = many("lines", SiteLine, MOST_LINES, least=1)
 
 
+class CopiedFrom(Shape):
+    list = name()
+    version = hexadecimal(8)
+
+
 class SiteChecklist(Shape):
     title = text(LIST["title"], least=1)
     condition = text(LIST["condition"], least=1)
     completion = text(LIST["completion"], least=1)
+    language = language()
     based_on = text(120, null=True, required=False)
+    copied_from = One(CopiedFrom, required=False)
     picture = one_of("valve-stack", null=True, required=False)
     initials = flag(required=False)
     second = flag(required=False)

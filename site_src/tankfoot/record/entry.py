@@ -10,7 +10,7 @@ from tankfoot.record.strict import Shape, Value
 from tankfoot.record.surely import SCALARS, surely_entry
 
 FORMAT = "tankfoot-record"
-SCHEMA_VERSION = 6
+SCHEMA_VERSION = 7
 
 
 class Past(Shape):

@@ -38,6 +38,11 @@ def name():
     return patterned("name", NAME, maxLength=60)
 
 
+def language():
+    """A language by its primary subtag, RFC 5646 (BCP 47), section 2.2.1: two or three letters; may be left out."""
+    return patterned("language", "^[a-z]{2,3}$", required=False)
+
+
 def hexadecimal(count):
     """So many hex digits."""
     return patterned("hex", f"^[0-9a-f]{{{count}}}$", {"count": str(count)})

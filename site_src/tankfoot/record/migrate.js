@@ -1,7 +1,7 @@
 /** Entries of an earlier schema version as those of today. Twin of migrate.py. */
 
 const ADDED_IN_2 = { purge: { table: "1", initials: null }, tank: { stack: null, cap_way: null } };
-const STEPS = [to2, to3, to4, to5, to6];
+const STEPS = [to2, to3, to4, to5, to6, to7];
 
 /** @param {any} entry of a schema version, damaged or not @param {number} version */
 export function migrated(entry, version) {
@@ -38,6 +38,11 @@ function to5(entry) {
 
 /** Version 6 knows what a camera saw of a run; what version 5 held is as it was. */
 function to6(entry) {
+  return entry;
+}
+
+/** Version 7 knows a list's language and, by its id, the list it was copied from; what version 6 held is as it was. */
+function to7(entry) {
   return entry;
 }
 

@@ -31,7 +31,7 @@ from tankfoot.site.plots import page_plot
 from tankfoot.site.qr import qr
 from tankfoot.site.tongues import folder_of, roots, tongues
 from tankfoot.wording import said, words
-from tankfoot.wording.languages import FIRST, LANGUAGE
+from tankfoot.wording.languages import FIRST, LANGUAGE, languages
 
 PACKAGE = Path(str(files("tankfoot")))
 ASSETS = PACKAGE / "site" / "assets"
@@ -252,9 +252,14 @@ def own_list():
 
 def own_list_edit():
     return render_template(
-        "own_list_edit.html", own=words("lists")["edit"], limits=limits, promises=rules_of_texts()["promises"],
-        empty_answers=rules_of_texts()["empty_answers"],
+        "own_list_edit.html", own=words("lists")["edit"], limits=limits,
+        rules={language: _rules_of_lines(language) for language in languages()},
     )
+
+
+def _rules_of_lines(language):
+    """What a line of a list should not say in a language, for the warnings of the editor."""
+    return {name: rules_of_texts(language)[name] for name in ("promises", "empty_answers")}
 
 
 def card_index():

@@ -19,6 +19,11 @@ function inDigits(number) {
   return new Intl.NumberFormat(locale()).format(number);
 }
 
+/** A language's name in the page's own. @param {string} tag its primary subtag, RFC 5646 */
+export function languageName(tag) {
+  return new Intl.DisplayNames(locale(), { type: "language" }).of(tag);
+}
+
 /** Several texts as one: "one, another, and a third"; of type "unit" without the "and". */
 export function listed(texts, type = "conjunction") {
   return new Intl.ListFormat(locale(), { type }).format(texts);

@@ -11,6 +11,14 @@ import { element } from "../parts/figures.js";
 import { shareFile } from "../parts/share_file.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { inAddress } from "../parts/address.js";
+import { inLanguage } from "../parts/list_language.js";
+import { own } from "../parts/lookup.js";
+
+/** Where words of the list itself stand: a voice reads these in its language, and all others in the page's. */
+const ITS_WORDS = [
+  "h1", ".intro", "legend", ".pause", ".act", ".value", ".hush", ".completion", ".caution p",
+  "[data-why]", "[data-source]", "[data-sheet=title]",
+].join();
 
 const page = document.querySelector("[data-own-list]");
 const [partMade, lineMade] = ["part", "line"].map((name) => page.querySelector(`[data-${name}-made]`).content);
@@ -29,11 +37,11 @@ async function open({ list, version }) {
   for (const name of ["title", "condition"]) page.querySelector(`[data-${name}]`).textContent = filledIn(list[name]);
   document.title = document.title.replace(/^[^·]*/, `${list.title} `);
   page.querySelector(".completion").textContent = list.completion;
-  page.querySelector("[data-based]").textContent = list.based_on
-    ? ` ${words("own.copied_from", { list: list.based_on })}` : "";
+  page.querySelector("[data-based]").textContent = [copiedFrom(list), inLanguage(list)].map((text) => text && ` ${text}`).join("");
   page.querySelector("[data-picture]").hidden = list.picture !== "valve-stack";
   page.querySelector("[data-parts]").replaceChildren(...list.parts.map(partOf));
   page.querySelector("[data-version-says]").textContent = words("own.version", { version, when: written(entry.edited) });
+  if (list.language) for (const place of page.querySelectorAll(ITS_WORDS)) place.lang = list.language;
   const sheet = { version, dated: written(entry.edited, "wholeDay"), title: list.title };
   for (const place of page.querySelectorAll("[data-sheet]")) place.textContent = sheet[place.dataset.sheet];
   page.querySelector("[data-edit]").hash = new URLSearchParams({ id: entry.id });
@@ -43,6 +51,13 @@ async function open({ list, version }) {
   await import("./reviews.js");
   if (new Set(lines).size === lines.length) await import("./checklist.js");
   else refuse();
+}
+
+/** Which list of Tankfoot's it was made from; before schema 7 that was kept in words. */
+function copiedFrom({ copied_from: from, based_on: said }) {
+  const title = from && (own(JSON.parse(page.dataset.titles), from.list) ?? from.list);
+  const of = from ? words("own.copied_list", { title, version: from.version }) : said;
+  return of ? words("own.copied_from", { list: of }) : "";
 }
 
 function filledIn(text) {

@@ -16,7 +16,7 @@ button.addEventListener("click", () => {
 function listOf() {
   return {
     title: textOf(page, "h1"), condition: textOf(page, ".intro"), completion: textOf(page, ".completion"),
-    based_on: button.dataset.basedOn,
+    language: button.dataset.in, copied_from: { list: page.dataset.checklist, version: page.dataset.version },
     ...(page.querySelector(".picture") ? { picture: "valve-stack" } : {}),
     ...("growsOld" in page.dataset ? { grows_old: true } : {}),
     parts: [...page.querySelectorAll(".part")].map((part) => ({

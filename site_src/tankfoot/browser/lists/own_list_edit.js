@@ -9,12 +9,14 @@ import { corrected, edited, get, newEntry, put } from "../storage/record.js";
 import { draftOf, dropDraft, dropSaved, keepDraft } from "./own_list_draft.js";
 import { linesOf, warningsOf } from "./own_list_warnings.js";
 import { element } from "../parts/figures.js";
+import { offerLanguage } from "../parts/list_language.js";
 import { orShowTrouble } from "../parts/trouble.js";
 
 const INJURY = ["DANGER", "WARNING", "CAUTION"];
+const UNASKED = ["picture", "based_on", "copied_from"]; // members of a list that no field asks for
 const EMPTY_LINE = { act: "", value: "", why: "" };
 const EMPTY_PART = { title: "", pause: "", lines: [EMPTY_LINE] };
-const EMPTY = { title: "", condition: words("own.begin"), completion: "", parts: [EMPTY_PART] };
+const EMPTY = { title: "", condition: words("own.begin"), completion: "", language: document.documentElement.lang, parts: [EMPTY_PART] };
 
 const page = document.querySelector("[data-own-edit]");
 const form = page.querySelector("form");
@@ -28,14 +30,14 @@ const found = id ? await orShowTrouble(get(id, "site-list")) : null;
 const entry = found && !found.deleted ? found : null;
 const draft = draftOf(of);
 const base = draft?.base ?? entry?.body.list ?? null;
-let { picture, based_on: basedOn } = draft?.list ?? base ?? {};
+const unasked = Object.entries(draft?.list ?? base ?? {}).filter(([name]) => UNASKED.includes(name));
 
 addEventListener("hashchange", () => location.reload());
 fill(draft?.list ?? base ?? EMPTY);
 form.addEventListener("input", changed);
 form.addEventListener("click", tap);
 form.addEventListener("submit", (event) => { event.preventDefault(); save(); });
-page.querySelector("[data-heading]").textContent = words(entry ? "own.change" : basedOn ? "own.adapt" : "own.write");
+page.querySelector("[data-heading]").textContent = words(entry ? "own.change" : unasked.length ? "own.adapt" : "own.write");
 page.querySelector("[data-draft]").hidden = !draft || JSON.stringify(draft.list) === JSON.stringify(draft.base);
 for (const button of page.querySelectorAll("[data-drop]")) button.onclick = async () => { await dropDraft(); location.reload(); };
 page.querySelector("[data-apart]").addEventListener("click", saveApart);
@@ -67,6 +69,7 @@ function lineOf(line) {
 
 function write(box, said) {
   for (const input of box.querySelectorAll("[data-of]")) {
+    if (input.dataset.of === "language") offerLanguage(input, said.language);
     if (input.type === "checkbox") input.checked = Boolean(said[input.dataset.of]);
     else input.value = said[input.dataset.of] ?? "";
   }
@@ -86,7 +89,7 @@ function oneLine(text) {
 function readList() {
   return {
     ...read(form.querySelector("[data-head]")),
-    ...(picture ? { picture } : {}), ...(basedOn ? { based_on: basedOn } : {}),
+    ...Object.fromEntries(unasked),
     parts: [...parts.children].map((part) => ({
       ...read(part.querySelector("[data-head]")),
       lines: [...part.querySelectorAll("[data-line]")].map((line) => ({ id: line.dataset.line, ...read(line) })),
@@ -102,7 +105,7 @@ function changed() {
 async function show() {
   for (const line of parts.querySelectorAll("[data-line]")) showLine(line);
   const list = readList();
-  const warnings = warningsOf(base, list, page.dataset);
+  const warnings = warningsOf(base, list, JSON.parse(page.dataset.rules));
   const place = form.querySelector("[data-warning-lines]");
   if (place.textContent !== warnings.join("")) form.querySelector("[data-read]").checked = false;
   place.replaceChildren(...warnings.map((textContent) => element("li", { textContent })));

@@ -1,12 +1,18 @@
 /** What a person has to read before a changed list is saved: gates and signal words that went or were reworded. */
 
 import { words } from "../../wording/words.js";
+import { own } from "../parts/lookup.js";
 
 const KEPT = ["act", "value", "gate", "signal", "consequence", "avoid"];
 
-/** @returns {string[]} sentences; none where nothing grave was changed */
-export function warningsOf(base, list, { promises, emptyAnswers }) {
-  return [...changes(base, list), ...wordings(list, new RegExp(promises, "iu"), new RegExp(`^(?:${emptyAnswers})$`, "iu"))];
+/**
+ * @param {Object<string, {promises: string, empty_answers: string}>} rules by language; a list whose language has none,
+ * or that does not say which, is held to those of the page
+ * @returns {string[]} sentences; none where nothing grave was changed
+ */
+export function warningsOf(base, list, rules) {
+  const { promises, empty_answers: empty } = own(rules, list.language) ?? rules[document.documentElement.lang];
+  return [...changes(base, list), ...wordings(list, new RegExp(promises, "iu"), new RegExp(`^(?:${empty})$`, "iu"))];
 }
 
 export function linesOf(list) {

@@ -1,6 +1,7 @@
 /** The site's own lists on the page of all lists. */
 
 import { byName } from "../parts/by_name.js";
+import { inLanguage, langOf } from "../parts/list_language.js";
 import { ofKind } from "../storage/record.js";
 import { element } from "../parts/figures.js";
 import { orShowTrouble } from "../parts/trouble.js";
@@ -19,6 +20,7 @@ async function show() {
   document.querySelector("[data-no-own]").hidden = !found || lists.length > 0;
   place.replaceChildren(...lists.map(({ id, body: { list } }) => (
     element("li", {}, element("a", { className: "tile", href: `${place.dataset.at}#id=${id}` },
-      element("strong", { textContent: list.title }), " ", element("span", { textContent: list.condition })))
+      element("strong", { textContent: list.title, ...langOf(list) }), " ",
+      element("span", { textContent: list.condition, ...langOf(list) }), ` ${inLanguage(list)}`))
   )));
 }

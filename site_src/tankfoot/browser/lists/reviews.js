@@ -9,7 +9,7 @@ import { orShowTrouble } from "../parts/trouble.js";
 const page = document.querySelector("[data-checklist]");
 const fold = page.querySelector("[data-reviews]");
 const [reviewer, day] = ["#reviewer", "#reviewed-on"].map((id) => fold.querySelector(id));
-const { checklist, version } = page.dataset;
+const { checklist, version, versions } = page.dataset;
 
 let reviews = (await orShowTrouble(ofKind("review")) ?? []).filter(({ body }) => body.list === checklist);
 day.value = today();
@@ -52,10 +52,12 @@ function show() {
     out.addEventListener("click", () => takeOut(review));
     return element("li", {}, textOf(review), " ", out);
   }));
+  for (const place of page.querySelectorAll("[data-awaits-review]")) place.hidden = reviews.some((each) => !isOther(each));
   page.querySelector("[data-reviewed-sheet]").textContent = reviews.map(textOf).join(" ");
 }
 
 function textOf({ body }) {
   const facts = { by: body.by, on: written(`${body.on}T12:00:00`, "wholeDay"), version: body.version };
-  return words(body.version === version ? "review.by" : "review.earlier", facts);
+  const of = body.version === version ? "by" : versions.split(" ").includes(body.version) ? "other_language" : "earlier";
+  return words(`review.${of}`, facts);
 }

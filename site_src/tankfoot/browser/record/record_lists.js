@@ -5,6 +5,7 @@ import { words } from "../../wording/words.js";
 import { ofKind } from "../storage/record.js";
 import { latestOfKind } from "../storage/slices.js";
 import { element } from "../parts/figures.js";
+import { inLanguage } from "../parts/list_language.js";
 import { runTexts, trainingText } from "../parts/list_runs.js";
 import { own } from "../parts/lookup.js";
 import { orShowTrouble } from "../parts/trouble.js";
@@ -32,7 +33,7 @@ export function offerLists(page) {
   function rowOf(entry, ownLists) {
     const { kind, body } = entry;
     const list = ownLists.get(body.checklist);
-    const ofSite = list ? words("record.own_list", { title: list.body.list.title }) : body.checklist;
+    const ofSite = list ? [words("record.own_list", { title: list.body.list.title }), inLanguage(list.body.list)].join(" ").trim() : body.checklist;
     const title = kind === "training" ? fold.dataset[body.exercise === REHEARSAL ? "rehearsal" : "training"] : own(titles, body.checklist) ?? ofSite;
     const [first, ...rest] = kind === "training" ? [trainingText(entry)] : runTexts(entry, (line) => nameOf(line, list, body));
     return element("li", {}, element("strong", { textContent: title }),
