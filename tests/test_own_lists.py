@@ -118,9 +118,9 @@ def copy(phone, served):
     return copied(phone.new_page(), served, CLAMP)
 
 
-def copied(page, served, made):
-    opened(page, served, f"checklists/{made.id}/")
-    page.get_by_role("button", name="Copy and adapt").click()
+def copied(page, served, made, folder=""):
+    opened(page, served, f"{folder}checklists/{made.id}/")
+    page.locator("[data-copy]").click()
     page.wait_for_url("**/own/edit/#copy=*")
     page.locator("[data-own-edit][data-ready]").wait_for()
     return page

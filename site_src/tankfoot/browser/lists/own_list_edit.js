@@ -33,6 +33,7 @@ const base = draft?.base ?? entry?.body.list ?? null;
 const unasked = Object.entries(draft?.list ?? base ?? {}).filter(([name]) => UNASKED.includes(name));
 
 addEventListener("hashchange", () => location.reload());
+offerLanguage(form.querySelector("[data-of=language]"), (draft?.list ?? base)?.language);
 fill(draft?.list ?? base ?? EMPTY);
 form.addEventListener("input", changed);
 form.addEventListener("click", tap);
@@ -69,7 +70,6 @@ function lineOf(line) {
 
 function write(box, said) {
   for (const input of box.querySelectorAll("[data-of]")) {
-    if (input.dataset.of === "language") offerLanguage(input, said.language);
     if (input.type === "checkbox") input.checked = Boolean(said[input.dataset.of]);
     else input.value = said[input.dataset.of] ?? "";
   }
@@ -242,11 +242,7 @@ function say(text) {
 }
 
 async function remove() {
-  const gone = edited(entry, entry.body, { deleted: true });
-  if (await orShowTrouble(put(gone))) leave(`../../#deleted=${entry.id}`);
-}
-
-async function leave(address) {
+  if (!await orShowTrouble(put(edited(entry, entry.body, { deleted: true })))) return;
   await dropDraft();
-  location.replace(address);
+  location.replace(`../../#deleted=${entry.id}`);
 }
