@@ -283,6 +283,7 @@ def _card(card, beside):
     return render_template(
         "card.html", own=words("emergency", its), card=card, beside=beside, is_foreign=its != LANGUAGE,
         words=partial(words, language=its), app=words("app", its), language=its,
+        roots=roots(request.path) if its == LANGUAGE else {},  # it has no page of its own in another language
     )
 
 

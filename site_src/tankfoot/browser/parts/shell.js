@@ -28,7 +28,8 @@ async function changeLanguage(event) {
   const link = event.currentTarget;
   event.preventDefault();
   const { speak } = await import("./speak.js");
-  if (!await speak(link.dataset.language, link.href)) link.after(` ${words("app.not_this_language")}`);
+  const isSpoken = await speak(link.dataset.language, link.href);
+  if (!isSpoken) link.nextElementSibling.textContent = words("app.not_this_language");
 }
 
 async function keepOnPhone() {
