@@ -5,6 +5,7 @@ import { rulesOf } from "../../batches/rules.js";
 import { local } from "../../quantities/locale.js";
 import { words } from "../../wording/words.js";
 import { dueTitle } from "../../wording/sentences.js";
+import { plainNumber } from "../parts/plain_number.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { newId } from "../storage/new_id.js";
 import { edited, newEntry, ofKind, put } from "../storage/record.js";
@@ -77,7 +78,7 @@ async function save(row, rule, entry) {
 
 /** What is no number is no rule either. @param {number|null} empty what an empty field stands for */
 function numberIn(text, empty) {
-  return text.trim() === "" ? empty : Number(text.trim().replace(",", "."));
+  return text.trim() === "" ? empty : plainNumber(text) ?? NaN;
 }
 
 /** Every entry of this name goes, or an older one would stand in its place. */

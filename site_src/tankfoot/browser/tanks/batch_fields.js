@@ -8,13 +8,13 @@ import { problemTemplates } from "../../wording/declared.js";
 import { filled } from "../../wording/sentences.js";
 import { words } from "../../wording/words.js";
 import { inUnit } from "../parts/fields.js";
+import { plainNumber } from "../parts/plain_number.js";
 import { settings } from "../storage/settings.js";
 import { unitOf } from "../storage/units.js";
 import { localFacts } from "../parts/problem_text.js";
 
 const LARGEST = { tank_volume: 20000, bucket_volume: 200, solids_mass: 50000 }; // m³, m³, kg: what a record may hold, and no slip
 const MOST_DAYS = 400; // as the record has it
-const DAYS = /^[0-9]+(?:[.,][0-9]+)?$/;
 
 /** A field of a form: its box, what is typed into it, and what is wrong with that. @param {HTMLElement} form */
 export function fieldIn(form, name) {
@@ -62,9 +62,10 @@ export function openFields(form) {
       const text = kind !== null && amount.text ? inUnit(local(amount.text), unit.value) : null;
       if (text !== null && !amount.tell(problemWith(text, kind, name))) return null;
       const typed = days.box.hidden ? "" : days.text;
-      const isRight = typed === "" || (DAYS.test(typed) && Number(typed.replace(",", ".")) <= MOST_DAYS);
+      const count = plainNumber(typed);
+      const isRight = typed === "" || (count !== null && count <= MOST_DAYS);
       if (!days.tell(isRight ? "" : words("batch.bad_days"))) return null;
-      return { amount: text, days: typed === "" ? null : Number(typed.replace(",", ".")) };
+      return { amount: text, days: count };
     },
     first: () => (amount.box.hidden ? null : amount.input),
   };
