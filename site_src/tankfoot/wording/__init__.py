@@ -9,6 +9,7 @@ from tankfoot.wording.compared import counts
 from tankfoot.wording.languages import FIRST, LANGUAGE
 
 MARK = " (en)"  # behind what a language does not say yet
+OWN_RULE = "own-"  # how the name of a site's own rule begins; a record has it, and no word for it
 IDS = {"group"}  # no words: which group of app.toml a sum belongs to
 
 
@@ -83,8 +84,12 @@ def due_title(item, rule):
 
     >>> due_title({"rule": "hops"}, {"title": None}), due_title({"rule": "dump"}, None)
     ('Purge the hops', 'dump')
+    >>> due_title({"rule": "own-0a1b2c3d"}, {"title": None})
+    'A rule of our own'
     """
-    return (rule and rule["title"]) or words("due")["rules"].get(item["rule"], item["rule"])
+    own, name = words("due"), item["rule"]
+    known = own["rules"].get(name)
+    return (rule and rule["title"]) or (known or (own["unnamed"] if name.startswith(OWN_RULE) else name))
 
 
 def due_sentence(item, shown_at):

@@ -3,6 +3,9 @@
 import { usualLocale } from "../quantities/declared.js";
 import { calculatorWords, dueWords, fileWords, problemTemplates } from "./declared.js";
 
+/** How the name of a site's own rule begins. It is no word: a record has it, and each language says it in its own. */
+export const OWN_RULE = "own-";
+
 /**
  * Why an input is refused.
  *
@@ -34,8 +37,9 @@ export function shapeWords(must) {
 
 /** What an item that is due asks for. @param {any} item @param {any} rule that it is asked by, null where that is no more */
 export function dueTitle(item, rule) {
-  const { rules } = dueWords;
-  return rule?.title || (Object.hasOwn(rules, item.rule) ? rules[item.rule] : item.rule);
+  const { rules, unnamed } = dueWords;
+  const known = Object.hasOwn(rules, item.rule) ? rules[item.rule] : null;
+  return rule?.title || (known ?? (item.rule.startsWith(OWN_RULE) ? unnamed : item.rule));
 }
 
 /** Why an item is due, in one sentence. @param {any} item @param {string} shownAt when that was, as a person reads it */

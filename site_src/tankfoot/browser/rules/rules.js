@@ -4,7 +4,7 @@ import { defaultRules } from "../../batches/declared.js";
 import { rulesOf } from "../../batches/rules.js";
 import { local } from "../../quantities/locale.js";
 import { words } from "../../wording/words.js";
-import { dueTitle } from "../../wording/sentences.js";
+import { dueTitle, OWN_RULE } from "../../wording/sentences.js";
 import { plainNumber } from "../parts/plain_number.js";
 import { orShowTrouble } from "../parts/trouble.js";
 import { newId } from "../storage/new_id.js";
@@ -89,8 +89,8 @@ async function giveUp(name) {
 }
 
 async function add() {
-  const name = `own-${newId().slice(0, 8)}`;
-  const body = { ...OWN, name, title: words("rules.own_title") };
+  const name = `${OWN_RULE}${newId().slice(0, 8)}`;
+  const body = { ...OWN, name, title: null };
   if (!await orShowTrouble(put(newEntry("due-rule", body)))) return;
   await show();
   const row = list.querySelector(`[data-of="${name}"]`);
