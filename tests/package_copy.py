@@ -31,9 +31,10 @@ class PackageCopy:
         """The real command, ended: its exit code, what it printed, what it complained of."""
         return self.run(COMMAND, *arguments)
 
-    def run(self, *command, path=()):
+    def run(self, *command, path=(), environment=None):
         """Any command that is to find the copy; ``path``: folders after it."""
         places = {"PYTHONPATH": os.pathsep.join(map(str, (self.folder, *path))), "PYTHONDONTWRITEBYTECODE": "1"}
         return subprocess.run(
-            list(map(str, command)), env={**os.environ, **places}, capture_output=True, text=True, check=False,
+            list(map(str, command)), env={**os.environ, **places, **(environment or {})}, capture_output=True,
+            text=True, check=False,
         )

@@ -16,7 +16,6 @@ from tankfoot.quantities.units import KINDS, units
 PYTHON_ONLY = {
     "calculators/__init__": "finds the calculators; the build writes what it finds into declared.js",
     "calculators/readings": "fields that several sums share; the browser gets them as declared.js",
-    "calculators/sources": "citations; the pages carry them",
     "physics/__init__": "no function",
     "quantities/__init__": "no function",
     "quantities/field": "the declaration itself; the browser gets it as declared.js",

@@ -1,11 +1,11 @@
-"""The sums. One calculator is one module (its inputs, results, cautions, sources and formula), its JavaScript twin
+"""The sums. One calculator is one module (its inputs, results, cautions and formula), its JavaScript twin
 beside it, and its words in the wording room under the same name.
 
 A calculator module declares
 
 - ``Inputs``: a Form of Quantity fields;
 - ``RESULTS``: {name: kind of quantity}, the main result first;
-- ``CAUTIONS``: {name: signal word}, always shown; ``SOURCES``: what the formula rests on;
+- ``CAUTIONS``: {name: signal word}, always shown;
 - ``refusals(x)``: pairs of a field and a code, for inputs that are fine alone but not together;
 - ``compute(x)``: {name: SI float or None}, the formula;
 - ``remarks(x, y)``: names of remarks that hold for these inputs and results;

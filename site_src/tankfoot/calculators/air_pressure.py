@@ -5,7 +5,6 @@ from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {"air_pressure": "absolute_pressure"}
 CAUTIONS = {}
-SOURCES = ("ISO 2533:1975, Standard Atmosphere",)
 
 
 class Inputs(Form):

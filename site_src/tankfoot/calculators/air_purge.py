@@ -7,11 +7,6 @@ from tankfoot.quantities.field import Form, Quantity
 RESULTS = {"cycles": "count", "oxygen_left": "trace_share", "oxygen_pickup": "trace_mass"}
 MORE = ("beer_volume",)
 CAUTIONS = {"asphyxiation": "WARNING", "rated-pressure": "WARNING", "dead-ends": "NOTICE"}
-SOURCES = (
-    "Ideal gas, mixed before each vent: share of oxygen times low pressure over high pressure at every cycle",
-    "U.S. Standard Atmosphere, 1976, table 3: oxygen is 20.95 % of dry air by volume",
-    "Oxygen in CO2 for drinks, at most 30 ppm by volume: trade guideline (from memory)",
-)
 STEPPED = ("cycles", "oxygen_left", "oxygen_pickup")
 MANY_POPS = 20
 

@@ -11,12 +11,6 @@ RESULTS = {
     "density_check": "density",
 }
 CAUTIONS = {"flammable": "WARNING", "vapour": "CAUTION", "label": "NOTICE"}
-SOURCES = (
-    "CRC Handbook of Chemistry and Physics, 102nd ed. (2021), Concentrative Properties of Aqueous Solutions: "
-    "density of 2-propanol in water at 20 °C",
-    "W. A. Rutala, D. J. Weber and HICPAC, Guideline for Disinfection and Sterilization in Healthcare Facilities, "
-    "CDC (2008), Chemical Disinfectants, Alcohol: 60 to 90 % by volume is the effective range",
-)
 
 
 class Inputs(Form):

@@ -1,16 +1,10 @@
 """Cells and viability from a counting chamber."""
 
-from tankfoot.calculators.sources import GUM
 from tankfoot.physics.yeast import cell_density, live_share
 from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {"cells": "cell_density", "viability": "share"}
 CAUTIONS = {"stain": "CAUTION", "which-sample": "NOTICE"}
-SOURCES = (
-    "Improved Neubauer chamber: the middle field is 1 mm × 1 mm × 0.1 mm = 100 nL, in 25 squares of 4 nL",
-    "Counts follow the Poisson distribution: ± √n; the share of dead ones then the binomial",
-    GUM,
-)
 ENOUGH_CELLS = 200.0  # their square root is 7 % of them
 ENOUGH_DEAD = 5.0
 

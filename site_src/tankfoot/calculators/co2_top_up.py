@@ -1,14 +1,12 @@
 """How much CO2 brings a headspace back up to its pressure."""
 
 from tankfoot.calculators.readings import AIR_PRESSURE, GAS_TEMPERATURE, HEADSPACE, RATED_PRESSURE, gauge
-from tankfoot.calculators.sources import CO2_GAS, GUM
 from tankfoot.physics.gas import co2_density, co2_normal_density
 from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {"co2_mass": "gas_mass", "co2_volume": "gas_volume", "top_ups_per_cylinder": "count"}
 MORE = ("cylinder_mass",)
 CAUTIONS = {"rated-pressure": "WARNING", "asphyxiation": "WARNING", "beer-takes-some": "NOTICE"}
-SOURCES = (CO2_GAS, GUM)
 
 
 class Inputs(Form):

@@ -1,7 +1,6 @@
 """What stopping at the colour change saves, a purge, a batch and a year."""
 
 from tankfoot.calculators.readings import BEER_VALUE
-from tankfoot.calculators.sources import FLOW_TIMES_TIME, GUM
 from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {
@@ -12,7 +11,6 @@ RESULTS = {
 }
 MORE = ("beer_value",)
 CAUTIONS = {"solids-left": "NOTICE"}
-SOURCES = (FLOW_TIMES_TIME, GUM)
 
 
 class Inputs(Form):

@@ -6,7 +6,6 @@ from tankfoot.quantities.field import Form, Quantity
 RESULTS = {"volume": "tank_volume", "depth": "length", "to_clear_arm": "tank_volume"}
 MORE = ("volume", "tank_diameter")
 CAUTIONS = {"no-entry": "DANGER", "funnel": "NOTICE"}
-SOURCES = ("Solid geometry: the frustum of a cone, and a cylinder on it.",)
 
 
 class Inputs(Form):

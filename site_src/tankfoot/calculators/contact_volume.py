@@ -8,10 +8,6 @@ from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {"flush_volume": "dose_volume", "spray_volume": "dose_volume"}
 CAUTIONS = {"flammable": "WARNING", "stays-wet": "NOTICE"}
-SOURCES = (
-    "Solid geometry: the room inside a tube, and its wall times the film on it",
-    "Film of 0.1 mm that stays on a wall, and half of a spray that lands on it: common practice, no source",
-)
 RUNS_OFF = 5e-4  # m: thicker films of a thin liquid run off a wall; common practice, no source
 
 

@@ -16,11 +16,6 @@ RESULTS = {
 }
 MORE = ("solids_limit", "demand_limit", "solids_charge", "demand_charge", "haulage_charge")
 CAUTIONS = {"closed-container": "WARNING", "permit": "NOTICE"}
-SOURCES = (
-    "Mass balance: load = volume × content; nothing settles or rots on the way",
-    "Oxygen demand by stoichiometry: ethanol 2.09 g/g (C2H6O + 3 O2), extract 1.07 to 1.19 g/g "
-    "(carbohydrate), dry yeast 1.42 g/g (C5H7NO2 + 5 O2)",
-)
 USUAL_DEMAND = (50.0, 400.0)  # kg/m3: from thin beer to thick yeast with its beer, by stoichiometry
 
 

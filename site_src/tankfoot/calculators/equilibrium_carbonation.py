@@ -2,13 +2,11 @@
 
 from tankfoot.calculators.plot import Plot
 from tankfoot.calculators.readings import AIR_PRESSURE, BEER_FACTOR, BEER_TEMPERATURE, gauge
-from tankfoot.calculators.sources import BEER_CHARTS, CO2_IN_WATER, WATER_VAPOUR
 from tankfoot.physics.solubility import WARMEST_ON_CHARTS, co2_in_beer
 from tankfoot.quantities.field import Form
 
 RESULTS = {"carbonation": "carbonation_volumes", "co2_content": "carbonation_mass"}
 CAUTIONS = {"slow": "NOTICE", "beer-not-water": "NOTICE"}
-SOURCES = (CO2_IN_WATER, WATER_VAPOUR, BEER_CHARTS)
 PLOT = Plot("pressure", "carbonation", {"pressure": 1.5}, at_least=1e5, at_most=275791.0)
 
 

@@ -1,7 +1,6 @@
 """Why a fermenting tank with its blow-off in a bucket is not drawn fast: the yeast's gas against the draw."""
 
 from tankfoot.calculators.readings import AIR_PRESSURE
-from tankfoot.calculators.sources import CO2_GAS, GUM
 from tankfoot.physics.fermentation import WATER_DENSITY, co2_made, co2_volume_flow, lift_pressure, time_to_lift
 from tankfoot.physics.yeast import plato_per_gravity
 from tankfoot.quantities.field import Form, Quantity
@@ -15,17 +14,6 @@ RESULTS = {
 }
 MORE = ("gravity_fall",)
 CAUTIONS = {"rising-liquid": "WARNING", "keep-open": "WARNING", "less-gas": "WARNING", "asphyxiation": "WARNING"}
-SOURCES = (
-    "Balling: 2.0665 g of real extract give 1 g of alcohol, 0.9565 g of CO2 and 0.11 g of yeast; real extract falls by "
-    "0.8192 of what apparent extract falls (from memory)",
-    "Degrees Plato from specific gravity: cubic fit to the tables of the American Society of Brewing Chemists "
-    "(from memory)",
-    CO2_GAS,
-    "Liquid lifted: hydrostatics, p = ρ g h. Time: energy balance of an ideal gas that takes up no heat, cp/cv of CO2 "
-    "1.30",
-    "That a tank may fold under a slight vacuum: common practice, no source",
-    GUM,
-)
 
 
 class Inputs(Form):

@@ -11,11 +11,6 @@ RESULTS = {
 }
 MORE = ("specific_gravity", "cells_by_mass")
 CAUTIONS = {"closed-vessel": "WARNING", "cold-and-soon": "NOTICE"}
-SOURCES = (
-    "Pitching rates of 0.75 to 1.5 million cells per mL and °P: common practice, no source",
-    "Degrees Plato from specific gravity: cubic fit to the tables of the American Society of Brewing "
-    "Chemists (from memory)",
-)
 USUAL_SLURRY = (3e14, 3e15)  # cells per m3: 0.3 to 3 billion a mL; common practice, no source
 LEAST_VIABILITY = 0.9  # common practice, no source
 

@@ -1,7 +1,6 @@
 """Did a shut tank leak, or did its gas only cool?"""
 
 from tankfoot.calculators.readings import AIR_PRESSURE, gauge
-from tankfoot.calculators.sources import CO2_GAS, GUM
 from tankfoot.physics.gas import co2_density
 from tankfoot.physics.headspace import pressure_at_density
 from tankfoot.quantities.field import Form, Quantity
@@ -13,7 +12,6 @@ RESULTS = {
 }
 MORE = ("floor_pressure",)
 CAUTIONS = {"asphyxiation": "WARNING", "vacuum": "WARNING", "beer-takes-some": "NOTICE"}
-SOURCES = (CO2_GAS, GUM)
 FINE_GAUGE = "0.25 psi"
 
 

@@ -29,12 +29,6 @@ RESULTS = {
     "gas_flow": "gas_mass_flow",
 }
 CAUTIONS = {"jet": "DANGER", "gas": "DANGER"}
-SOURCES = (
-    "Torricelli's law with the gas pressure added; short tube, discharge coefficient 0.80: "
-    "H. W. King and E. F. Brater, Handbook of Hydraulics (from memory)",
-    "Gas after the liquid: isentropic flow through a nozzle, cp/cv of CO2 1.30 and the same 0.80: "
-    "B. S. Massey, Mechanics of Fluids (from memory)",
-)
 
 
 class Inputs(Form):

@@ -4,10 +4,6 @@ from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {"concentrate_volume": "dose_volume", "concentrate_mass": "liquid_mass"}
 CAUTIONS = {"corrosive": "WARNING", "never-mix": "WARNING", "vapour": "WARNING", "label": "NOTICE"}
-SOURCES = (
-    "Mass balance: strength wanted × batch = concentrate × its density × its strength by mass",
-    "No-rinse labels give about 80 to 200 mg/L: product labels and 40 CFR 180.940 (from memory)",
-)
 USUAL_TARGET = (0.08, 0.2)  # kg/m3
 
 

@@ -2,7 +2,6 @@
 
 from tankfoot.calculators.plot import Plot
 from tankfoot.calculators.readings import AIR_PRESSURE, BEER_FACTOR, BEER_TEMPERATURE, HEADSPACE, gauge
-from tankfoot.calculators.sources import BEER_CHARTS, WATER_VAPOUR
 from tankfoot.physics.gas import co2_density
 from tankfoot.physics.headspace import settled_pressure
 from tankfoot.physics.solubility import WARMEST_ON_CHARTS, co2_in_beer
@@ -14,12 +13,6 @@ RESULTS = {
     "co2_taken_up": "gas_mass",
 }
 CAUTIONS = {"vacuum": "WARNING", "climbs": "WARNING", "slow": "NOTICE", "beer-not-water": "NOTICE"}
-SOURCES = (
-    "Mass balance of the CO2 in headspace and beer, closed tank",
-    "R. F. Weiss, Marine Chemistry 2 (1974) 203-215: solubility of CO2 in water, second virial coefficient",
-    WATER_VAPOUR,
-    BEER_CHARTS,
-)
 PLOT = Plot(
     "pressure_after", "settled_pressure", {"pressure_after": 1.5}, at_least=1e5, at_most=275791.0,
     marks=(("even", "even", None),),

@@ -15,15 +15,6 @@ from tankfoot.quantities.field import Form, Quantity
 RESULTS = {"flow": "beer_flow", "duration": "duration", "port_speed": "speed", "reynolds": "ratio"}
 MORE = ("loss_coefficient", "hose_bore")
 CAUTIONS = {"vacuum": "WARNING", "hose-end": "WARNING", "what-is-left": "NOTICE"}
-SOURCES = (
-    "Energy balance from the tank to the open end; entrance and narrower step: Crane Technical Paper 410; "
-    "wider step: Borda and Carnot",
-    "Perry's Chemical Engineers' Handbook, loss in fittings and valves: diaphragm valve 2.3 open, 2.6 at "
-    "three quarters, 4.3 at half, 21 at a quarter",
-    "T. K. Serghides, Chemical Engineering 91 (1984), March 5, 63-64: friction factor",
-    "L. F. Moody, Transactions of the ASME 66 (1944) 671-684: critical zone from Reynolds number 2,000 to "
-    "4,000",
-)
 
 
 class Inputs(Form):

@@ -1,7 +1,6 @@
 """What left the tank in a purge, told apart: solids, the beer in them, and the beer after the colour change."""
 
 from tankfoot.calculators.readings import BEER_VALUE
-from tankfoot.calculators.sources import GUM
 from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {
@@ -14,10 +13,6 @@ RESULTS = {
 }
 MORE = ("usual_overrun", "beer_value")
 CAUTIONS = {"steady": "NOTICE"}
-SOURCES = (
-    "Arithmetic: a steady flow shared out by time. Beer in the solids: half is common practice, no source",
-    GUM,
-)
 
 
 class Inputs(Form):

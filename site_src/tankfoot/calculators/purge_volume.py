@@ -1,14 +1,12 @@
 """What left a closed tank, from the drop of its pressure."""
 
 from tankfoot.calculators.readings import AIR_PRESSURE, BEER_VALUE, GAS_TEMPERATURE, HEADSPACE, gauge
-from tankfoot.calculators.sources import CO2_GAS, GUM
 from tankfoot.physics.gas import co2_density
 from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {"volume_lost": "tank_volume", "share_of_beer": "share", "money_lost": "money"}
 MORE = ("beer_volume", "beer_value")
 CAUTIONS = {"gas-shut": "NOTICE", "vacuum": "WARNING"}
-SOURCES = (CO2_GAS, GUM)
 
 
 class Inputs(Form):

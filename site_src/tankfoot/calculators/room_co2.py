@@ -14,12 +14,6 @@ RESULTS = {
 }
 MORE = ("release_rate",)
 CAUTIONS = {"no-gas-monitor": "DANGER", "pools-low": "DANGER"}
-SOURCES = (
-    "Mass balance of a mixed room, solved in closed form",
-    "NIOSH, Immediately Dangerous to Life or Health: carbon dioxide (1994): 40,000 ppm; recommended limits "
-    "5,000 ppm over a shift, 30,000 ppm short-term",
-    "OSHA, 29 CFR 1910.1000, table Z-1: carbon dioxide, 5,000 ppm over eight hours",
-)
 SHIFT_LIMIT, SHORT_TERM_LIMIT, DANGEROUS = 0.005, 0.03, 0.04
 SHIFT = 8.0 * 3600.0  # s
 PLOT = Plot(

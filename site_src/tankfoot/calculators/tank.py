@@ -1,7 +1,6 @@
 """A tank's shape: what it holds, where its beer stands, and the gas above it."""
 
 from tankfoot.calculators.readings import GAS_TEMPERATURE, RATED_PRESSURE, USUAL_BORE
-from tankfoot.calculators.sources import GUM
 from tankfoot.physics.vessel import (
     cone_angle,
     cone_height,
@@ -31,11 +30,6 @@ MORE = (
     "rated_pressure", "floor_pressure", "arm_height", "head_volume", "purge_every",
 )
 CAUTIONS = {"rated-pressure": "WARNING", "bare-wall": "NOTICE"}
-SOURCES = (
-    "Closed forms for the volume of a cone, a cylinder and a spherical cap; held against the fluids library, "
-    "fluids.geometry.TANK",
-    GUM,
-)
 
 # Two ways to say one thing: exactly one of each pair is given. The first is where a missing one is asked for.
 ALTERNATIVES = (

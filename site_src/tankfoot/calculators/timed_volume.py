@@ -1,11 +1,9 @@
 """What left the tank, from a stopwatch and a bucket test."""
 
-from tankfoot.calculators.sources import FLOW_TIMES_TIME, GUM
 from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {"volume_lost": "tank_volume", "flow_used": "beer_flow"}
 CAUTIONS = {"same-setting": "NOTICE"}
-SOURCES = (FLOW_TIMES_TIME, GUM)
 
 
 class Inputs(Form):

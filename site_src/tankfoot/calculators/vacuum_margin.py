@@ -2,14 +2,12 @@
 
 from tankfoot.calculators.plot import Plot
 from tankfoot.calculators.readings import AIR_PRESSURE, GAS_TEMPERATURE, HEADSPACE, gauge
-from tankfoot.calculators.sources import CO2_GAS
 from tankfoot.physics.gas import co2_density
 from tankfoot.physics.headspace import draw_volume, pressure_at_density
 from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {"draw_to_zero": "tank_volume", "time_to_zero": "duration", "makeup_mass_flow": "gas_flow"}
 CAUTIONS = {"collapse": "WARNING", "hot-then-cold": "WARNING"}
-SOURCES = (CO2_GAS, "That a tank collapses under a slight vacuum: common practice, no source")
 PLOT = Plot("draw_to_zero", "pressure_before", {"draw_to_zero": 1.0})
 
 

@@ -1,11 +1,9 @@
 """What left the tank, from a scale."""
 
-from tankfoot.calculators.sources import GUM
 from tankfoot.quantities.field import Form, Quantity
 
 RESULTS = {"volume_lost": "tank_volume", "net_mass": "solids_mass"}
 CAUTIONS = {"lifting": "CAUTION", "foam": "NOTICE"}
-SOURCES = ("Arithmetic: mass over density.", GUM)
 
 
 class Inputs(Form):

@@ -11,7 +11,7 @@ from marshmallow import Schema, ValidationError, fields, post_load, validates_sc
 from marshmallow.validate import Length, OneOf, Range, Regexp
 
 from tankfoot.checklists.content import Act, Advice, Card, Checklist, Line, Part, Region, Standard
-from tankfoot.record.limits import LINE, LIST, MOST_LINES, MOST_PARTS, PART
+from tankfoot.record.limits import CARD, LINE, LIST, MOST_LINES, MOST_PARTS, PART
 from tankfoot.wording.languages import FIRST, LANGUAGE
 
 SIGNALS = {
@@ -188,10 +188,10 @@ class ChecklistShape(Headed):
 
 class ActShape(Shape):
     makes = Act
-    act = text(44, also=[_is_short])
-    detail = text(110, required=False)
+    act = text(CARD["act"], also=[_is_short])
+    detail = text(CARD["detail"], required=False)
     call = flag()
-    source = text(300)
+    source = text(CARD["source"])
 
 
 def _defers(words):
@@ -206,24 +206,24 @@ def _forbids(line):
 
 class NeverShape(Shape):
     makes = Advice
-    line = text(90, also=[_forbids])
-    source = text(300)
+    line = text(CARD["never"], also=[_forbids])
+    source = text(CARD["source"])
 
 
 class ThenShape(Shape):
     makes = Advice
-    line = text(160)
-    source = text(300)
+    line = text(CARD["then"])
+    source = text(CARD["source"])
 
 
 class CardShape(Headed):
     makes = Card
-    defer = text(120, also=[_defers])
+    defer = text(CARD["defer"], also=[_defers])
     acts = many(fields.Nested(ActShape), 1, ACTS_ON_A_CARD, "acts")
     never = many(fields.Nested(NeverShape), 1, 4, "things not to do")
     then = many(fields.Nested(ThenShape), 1, 4, "things to do then")
-    why = text(300)
-    source = text(300)
+    why = text(CARD["why"])
+    source = text(CARD["source"])
 
 
 class RegionShape(Shape):

@@ -28,9 +28,14 @@ export function path(kind, d) {
   return ["path", { class: kind, d }, ""];
 }
 
-/** @returns {Mark} */
-export function text(kind, x, y, said) {
-  return ["text", { class: kind, x: px(x), y: px(y) }, said];
+/** @param {number} most letters for which there is surely `room` @returns {Mark} */
+export function text(kind, x, y, said, most = Infinity, room = 0) {
+  return ["text", { class: kind, x: px(x), y: px(y), ...narrowed(said, most, room) }, said];
+}
+
+/** The attributes by which a text of more than `most` letters is drawn as narrow as its `room`. */
+export function narrowed(said, most, room) {
+  return [...said].length > most ? { textLength: px(room), lengthAdjust: "spacingAndGlyphs" } : {};
 }
 
 /** @returns {Mark} */

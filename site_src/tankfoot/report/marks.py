@@ -31,8 +31,18 @@ def path(kind, d):
     return ["path", {"class": kind, "d": d}, ""]
 
 
-def text(kind, x, y, said):
-    return ["text", {"class": kind, "x": px(x), "y": px(y)}, said]
+def text(kind, x, y, said, most=math.inf, room=0.0):
+    """``most``: letters for which there is surely ``room``."""
+    return ["text", {"class": kind, "x": px(x), "y": px(y), **narrowed(said, most, room)}, said]
+
+
+def narrowed(said, most, room):
+    """The attributes by which a text of more than ``most`` letters is drawn as narrow as its ``room``.
+
+    >>> narrowed("limit 7.1", 10, 74.0), narrowed("upper limit 7.1", 10, 74.0)
+    ({}, {'textLength': '74', 'lengthAdjust': 'spacingAndGlyphs'})
+    """
+    return {"textLength": px(room), "lengthAdjust": "spacingAndGlyphs"} if len(said) > most else {}
 
 
 def circle(kind, x, y, radius):
@@ -46,7 +56,8 @@ def box(left, top, right, bottom):
 RANGES = {
     "picture": [["loss-bar"], [40, 60], [{"title": "Overrun", "says": "4 purges."}], [[], [["path", {}, ""]]]],
     "path": [["grid"], ["M0 0H9"]],
-    "text": [["axis"], (-20.0, 400.0), (-20.0, 400.0), ["gal", ""]],
+    "text": [["axis"], (-20.0, 400.0), (-20.0, 400.0), ["gal", "", "😀😀 gal"], [0, 4, 6, 10], (10.0, 400.0)],
+    "narrowed": [["gal", "", "😀😀 gal"], [0, 4, 6, 10], (10.0, 400.0)],
     "circle": [["dot"], (-20.0, 400.0), (-20.0, 400.0), (1.0, 9.0)],
     "box": [(-20.0, 400.0), (-20.0, 400.0), (-20.0, 400.0), (-20.0, 400.0)],
     "fitted": [["", "FV 1", "Fermenter 12", "Tank 😀😀😀 at the end", "a b c d e f"], [0, 1, 2, 6, 8, 12, 36]],

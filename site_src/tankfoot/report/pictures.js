@@ -2,7 +2,7 @@
 
 import { roundNumbers } from "../quantities/axis.js";
 import { formatPlain } from "../quantities/format.js";
-import { box, circle, fitted, path, picture, px, text } from "./marks.js";
+import { WIDE, box, circle, fitted, path, picture, px, text } from "./marks.js";
 
 export const LATEST_DRAWN = 60; // points of a chart
 const RULES = ["above_limit", "below_limit", "run_above", "run_below"];
@@ -40,7 +40,7 @@ export function runChart(points, limits, words) {
   const drawnPoints = (rules) => places.filter(([, , point]) => rules.includes(point.rule))
     .map(([x, at, { rule }]) => pointAt(rule, x, at));
   return picture("run-chart", KEY + KEY_ROW * broken.length, words, [
-    text("axis", 4.0, 16.0, words.up),
+    text("axis", 4.0, 16.0, words.up, 40, WIDE - 4.0),
     ...steps.flatMap((step) => [
       path("grid", `M${px(LEFT)} ${px(y(step))}H${px(right)}`),
       text("up", LEFT - 6.0, y(step), formatPlain(step, 3)),
@@ -55,7 +55,7 @@ export function runChart(points, limits, words) {
     ...shown.slice(1).slice(-1).map(({ day }) => text("last", right, DATES, day)),
     ...broken.flatMap((rule, at) => [
       pointAt(rule, 12.0, KEY + KEY_ROW * at + 8.0),
-      text("key", KEY_TEXT, KEY + KEY_ROW * at + 13.0, words.rules[rule]),
+      text("key", KEY_TEXT, KEY + KEY_ROW * at + 13.0, words.rules[rule], 40, WIDE - KEY_TEXT),
     ]),
   ]);
 }
@@ -168,7 +168,7 @@ function labelled(lines, y, right) {
   return lines.flatMap(([kind, value, said], at) => [
     path(kind, `M${px(LEFT)} ${px(y(value))}H${px(right)}`),
     path("leader", `M${px(right)} ${px(y(value))}L${px(LABELS - 2.0)} ${px(heights[at])}`),
-    text("label", LABELS, heights[at], said),
+    text("label", LABELS, heights[at], said, 10, WIDE - LABELS),
   ]);
 }
 

@@ -11,7 +11,7 @@ import math
 
 from tankfoot.quantities.axis import round_numbers
 from tankfoot.quantities.format import format_plain
-from tankfoot.report.marks import box, circle, fitted, path, picture, px, text
+from tankfoot.report.marks import WIDE, box, circle, fitted, path, picture, px, text
 
 LATEST_DRAWN = 60  # points of a chart: more do not stand apart on a phone
 RULES = ("above_limit", "below_limit", "run_above", "run_below")  # in the order of the key
@@ -44,7 +44,7 @@ def run_chart(points, limits, words):
     places = [(_beside(at, len(shown), right), y(point["value"]), point) for at, point in enumerate(shown)]
     broken = [rule for rule in RULES if any(point["rule"] == rule for point in shown)]
     marks = [
-        text("axis", 4.0, 16.0, words["up"]),
+        text("axis", 4.0, 16.0, words["up"], 40, WIDE - 4.0),
         *(mark for step in steps for mark in (
             path("grid", f"M{px(LEFT)} {px(y(step))}H{px(right)}"),
             text("up", LEFT - 6.0, y(step), format_plain(step, 3)),
@@ -58,7 +58,7 @@ def run_chart(points, limits, words):
         *[text("last", right, DATES, point["day"]) for point in shown[1:][-1:]],
         *(mark for at, rule in enumerate(broken) for mark in (
             _point(rule, 12.0, KEY + KEY_ROW * at + 8.0),
-            text("key", KEY_TEXT, KEY + KEY_ROW * at + 13.0, words["rules"][rule]),
+            text("key", KEY_TEXT, KEY + KEY_ROW * at + 13.0, words["rules"][rule], 40, WIDE - KEY_TEXT),
         )),
     ]
     return picture("run-chart", KEY + KEY_ROW * len(broken), words, marks)
@@ -178,7 +178,7 @@ def _labelled(lines, y, right):
     for (kind, value, said), height in zip(lines, heights, strict=True):
         yield path(kind, f"M{px(LEFT)} {px(y(value))}H{px(right)}")
         yield path("leader", f"M{px(right)} {px(y(value))}L{px(LABELS - 2.0)} {px(height)}")
-        yield text("label", LABELS, height, said)
+        yield text("label", LABELS, height, said, 10, WIDE - LABELS)
 
 
 def _whisker(amount, steps, scale, way, aside):

@@ -25,6 +25,7 @@ from tankfoot.quantities.units import offered
 from tankfoot.record import limits
 from tankfoot.record.bodies import BATCH_EVENTS, HOLDS, MOST_IN_STACK, PARTS, SOLIDS
 from tankfoot.rehearsal.scenarios import scenarios
+from tankfoot.report.marks import narrowed
 from tankfoot.site import stack_drawing
 from tankfoot.site.declared import DECLARED, declared_js
 from tankfoot.site.plots import page_plot
@@ -79,7 +80,7 @@ def _names():
         "roots": roots(request.path), "tongues": tongues(request.path), "said": said,
         "page_title": page_title, "full_date": full_date,
         "calculators": calculators(), "checklists": checklists(), "cards": cards(), "regions": regions(),
-        "versions": versions, "signals": SIGNALS, "offered": offered,
+        "versions": versions, "signals": SIGNALS, "offered": offered, "narrowed": narrowed,
         "typed": typed, "worked": worked, "example_inputs": example_inputs, "with_examples": with_examples,
     }
 

@@ -27,7 +27,7 @@ from tankfoot.site.joined import EXPORT, IMPORT
 from tankfoot.wording import problem_sentence, words
 from tankfoot.wording.languages import FIRST, LANGUAGE
 
-OF_A_SUM = ("RESULTS", "CAUTIONS", "SOURCES", "refusals", "compute", "remarks")
+OF_A_SUM = ("RESULTS", "CAUTIONS", "refusals", "compute", "remarks")
 OF_A_TWIN = ("refusals", "compute", "remarks")
 SUMS = "purge/sums.toml"
 
@@ -145,7 +145,7 @@ def _wanted(calculator):
         "refusals": _each(refusals),
         "remarks": _each(remarks),
         "cautions": _each(module.CAUTIONS, _each(["hazard"])),
-        "method": _each(("equation", "text", "limits")),
+        "method": _each(("equation", "text", "limits")),  # its sources are a list, which the page asks for
         "plot": {**_each(("across", "up", "says")), "marks": marks} if plot else {},
     }
 

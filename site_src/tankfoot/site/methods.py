@@ -41,7 +41,7 @@ def _method(calculator, own, texts):
     fields = (f"- {labels[name]} (`{name}`): {_given(texts, name, q)}" for name, q in calculator.fields.items())
     results = (f"- {own['results'][name]} (`{name}`): {_told(result)}" for name, result in outcome.results.items())
     remarks = (f"- {own['remarks'][name]}" for name in outcome.remarks)
-    sources = (f"- {source}" for source in calculator.module.SOURCES)
+    sources = (f"- {source}" for source in own["method"]["sources"])
     method = own["method"]
     lines = [
         f"## {own['title']}\n\n`{calculator.id}`: {own['question']}\n\n    {method['equation']}\n",

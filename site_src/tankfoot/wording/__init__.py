@@ -10,7 +10,7 @@ from tankfoot.wording.languages import FIRST, LANGUAGE
 
 MARK = " (en)"  # behind what a language does not say yet
 OWN_RULE = "own-"  # how the name of a site's own rule begins; a record has it, and no word for it
-IDS = {"group"}  # no words: which group of app.toml a sum belongs to
+IDS = {"group", "signal"}  # no words: which group of app.toml a sum belongs to, which signal word a caution has
 
 
 @cache

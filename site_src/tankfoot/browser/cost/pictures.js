@@ -44,7 +44,7 @@ function broken(points) {
   const beyond = points.filter(({ rule }) => BEYOND.includes(rule)).map(({ day }) => day);
   const runs = RUNS.flatMap((run) => points.findLast(({ rule }) => rule === run) ?? []);
   return [
-    ...beyond.length ? [words("cost.signal", { count: beyond.length, when: listed(beyond) })] : [],
+    ...beyond.length ? [words("cost.unusual", { count: beyond.length, when: listed(beyond) })] : [],
     ...runs.map(({ rule, day }) => words(`cost.${rule}`, { when: day })),
   ];
 }

@@ -1,5 +1,6 @@
 /** What left the tank, as one bar to scale: its parts in the order in which they left, ±, and what is usual below it. */
 
+import { narrowed } from "../../report/marks.js";
 import { words } from "../../wording/words.js";
 import { drawn } from "./section.js";
 
@@ -7,6 +8,7 @@ const WIDE = 320;
 const BAR = { y: 4, height: 28 };
 const USUAL = { y: 37, height: 10 };
 const TALL = { alone: 36, compared: 64 };
+const LETTERS = 36; // for which there is surely room below
 const KEY = 18; // px of a pattern's sample
 const FILLED = ["solids", "beer_in_solids"]; // by a pattern
 
@@ -33,7 +35,7 @@ export function drawLosses({ parts, whole, usual }, says, saysUsual) {
     patterns(name),
     ...stacked(parts.length ? parts : [{ part: "whole", value: whole.value }], x, BAR, name),
     ...(whole.uncertainty ? whisker(x(Math.max(0, whole.value - whole.uncertainty)), x(end)) : []),
-    ...(usual.length ? [...stacked(usual, x, USUAL, name), drawn("text", { x: 0, y: 61 }, saysUsual)] : []),
+    ...(usual.length ? [...stacked(usual, x, USUAL, name), drawn("text", { x: 0, y: 61, ...narrowed(saysUsual, LETTERS, WIDE) }, saysUsual)] : []),
   );
   return { bar, keyOf: (part) => keyOf(part, name) };
 }

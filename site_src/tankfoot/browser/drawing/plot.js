@@ -3,8 +3,12 @@
 import { caption, figure } from "../../calculators/plot.js";
 import { calculatorModule } from "../../calculators/reckon.js";
 import { local } from "../../quantities/locale.js";
+import { narrowed } from "../../report/marks.js";
 import { unitOf } from "../storage/units.js";
 import { drawn } from "./section.js";
+
+const WIDE = 328;
+const LETTER = 8; // px, of a name
 
 /** A function that shows an outcome of the sum `id` in the figure `place`, and hides that where there is none. */
 export async function plotOf(place, id) {
@@ -32,11 +36,17 @@ function shapes({ path, point: [x, y], across, up, floor, marks }, words, symbol
     text("axis end", 324, 234, `${words.across}, ${symbols.across}`),
     line("floor", `M68 ${floor}H318M68 50V190`),
     ...marks.map(({ ends }) => line("mark", `M${ends[0]} ${ends[1]}L${ends[2]} ${ends[3]}`)),
-    ...marks.map(({ name, label }) => text(...label, words.marks[name])),
+    ...marks.map(({ name, label }) => markName(...label, words.marks[name])),
     line("drop", `M68 ${y}H${x}V${floor}`),
     line("curve", path),
     drawn("circle", { class: "here", cx: x, cy: y, r: 7 }),
   ];
+}
+
+/** A mark's name reaches from its place to the edge. */
+function markName(kind, x, y, said) {
+  const room = kind === "end" ? Number(x) - 4 : WIDE - 4 - Number(x);
+  return drawn("text", { class: kind, x, y, ...narrowed(said, Math.floor(room / LETTER), room) }, said);
 }
 
 function line(kind, d) {

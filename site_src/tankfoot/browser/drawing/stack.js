@@ -1,13 +1,16 @@
 /** A tank's own stack, drawn another way each time: its clamps are buttons, named by what they lie between. */
 
 import { LENGTHS, OTHERWISE, outer, problem, tankSide, view } from "../../purge/stack.js";
+import { narrowed } from "../../report/marks.js";
 import { listed, words } from "../../wording/words.js";
 import { drawn } from "./section.js";
 
 const WIDTHS = { tank: 150, clamp: 72, butterfly: 60, diaphragm: 56, "sight-glass": 48, cap: 60 }; // px across
 const PIPE = 28; // what is not named above
 const TARGET = 56; // px of a clamp to touch
-const [MIDDLE, BESIDE] = [72, 160]; // px from the left of a plain drawing: the parts, what they are called
+const PLAIN = 320; // px across a plain drawing
+const [MIDDLE, BESIDE] = [72, 160]; // px from its left: the parts, what they are called
+const LETTERS = 16; // for which there is surely room beside
 
 /**
  * @param {HTMLElement} place @param {string[]} parts from the tank down @param {string} seed of the view
@@ -33,10 +36,11 @@ export function drawPlain(svg, parts) {
     const along = LENGTHS[part] ?? OTHERWISE;
     const y = at + along / 2;
     at += along;
-    const name = drawn("text", { x: BESIDE, y: y + 6 }, nameOf(parts, part, place - 1));
+    const said = nameOf(parts, part, place - 1);
+    const name = drawn("text", { x: BESIDE, y: y + 6, ...narrowed(said, LETTERS, PLAIN - BESIDE - 4) }, said);
     return [...shapeOf({ part, x: MIDDLE, y, along }, true), name];
   });
-  svg.setAttribute("viewBox", `0 0 320 ${at + 6}`);
+  svg.setAttribute("viewBox", `0 0 ${PLAIN} ${at + 6}`);
   svg.setAttribute("aria-label", words("drawing.stack", { parts: listed(parts.map((part, place) => nameOf(parts, part, place))) }));
   svg.replaceChildren(...shapes);
 }

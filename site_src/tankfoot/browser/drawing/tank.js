@@ -1,6 +1,7 @@
 /** The tank in section, drawn to scale from its own numbers. */
 
 import { radiusAtLevel } from "../../physics/vessel.js";
+import { narrowed } from "../../report/marks.js";
 import { tankShape } from "../../tanks/shape.js";
 import { listed, words } from "../../wording/words.js";
 import { tankFigures } from "./tank_figures.js";
@@ -10,6 +11,7 @@ import { drawn, outline, region } from "./section.js";
 const LABELLED = { width: 360, height: 330, middle: 104, wide: 180, top: 44, bottom: 296, label: 216 };
 const SMALL = { width: 96, height: 128, middle: 48, wide: 84, top: 8, bottom: 112, label: null };
 const LABEL_HEIGHT = 50;
+const LABEL_LETTERS = 14; // for which there is surely room
 
 let count = 0; // drawings on the page, so that no two share a pattern's name
 
@@ -121,9 +123,14 @@ function labels(vessel, figures, view, room) {
   const spread = apart(places.map(([, at]) => view.y(at)), 22, room.height - 28);
   return places.flatMap(([part, at, half = radiusAtLevel(at, diameter, cone, straight, depth)], index) => [
     drawn("path", { d: `M${view.x(half) + 3} ${view.y(at)}L${room.label - 6} ${spread[index]}`, class: "leader" }),
-    drawn("text", { x: room.label, y: spread[index] - 4, class: "label" }, words(`drawing.labels.${part}`)),
+    label(room, spread[index] - 4, words(`drawing.labels.${part}`)),
     drawn("text", { x: room.label, y: spread[index] + 18, class: "figure" }, figures[part]),
   ]);
+}
+
+function label(room, y, said) {
+  const narrower = narrowed(said, LABEL_LETTERS, room.width - room.label - 4);
+  return drawn("text", { x: room.label, y, class: "label", ...narrower }, said);
 }
 
 /** Heights moved just so far that no label covers another. */
