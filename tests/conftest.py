@@ -69,6 +69,10 @@ def pytest_addoption(parser):
         help="invented runs of each kind before the camera (8; before a release 300)",
     )
     parser.addoption(
+        "--all-screens", action="store_true",
+        help="all pages in the pseudo-language and at both widths, not one of each kind at one; before a release",
+    )
+    parser.addoption(
         "--films", action="store_true", help="all eight films before the camera, not two; before a release",
     )
 

@@ -47,14 +47,14 @@ def regions():
     return {region.name: region for region in _of_regions()["regions"]}
 
 
-def standards():
+def standards(language=LANGUAGE):
     """{name: Standard}, as in regions.toml."""
-    return _of_regions()["standards"]
+    return _of_regions(language)["standards"]
 
 
 @cache
-def _of_regions():
-    return shaped(RegionsShape(), "regions.toml", parsed(in_language("regions.toml")))
+def _of_regions(language=LANGUAGE):
+    return shaped(RegionsShape(), "regions.toml", parsed(in_language("regions.toml", language)))
 
 
 def checklist(name, data, language=LANGUAGE):

@@ -10,6 +10,7 @@ from tankfoot.checklists import regions, standards
 from tankfoot.quantities.format import format_plain, with_unit
 from tankfoot.quantities.units import KINDS, SYSTEMS
 from tankfoot.quantities.units import units as known_units
+from tankfoot.wording.languages import LANGUAGE
 
 PLACE = re.compile(r"\{([^{}]*)\}")
 QUANTITY = re.compile(r"([0-9]+(?:\.[0-9]+)?) (.+)")
@@ -43,7 +44,12 @@ def _of_region(name, region):
     own = regions()[region].standard if region in regions() else None
     if own is not None:
         return getattr(standards()[own], name)
-    return " ".join(f"{standard.named}: {getattr(standard, name)}" for standard in standards().values())
+    return everywhere(name)
+
+
+def everywhere(name, language=LANGUAGE):
+    """All that is known of one of NAMES, whose it is before each."""
+    return " ".join(f"{standard.named}: {getattr(standard, name)}" for standard in standards(language).values())
 
 
 def _in_unit(number, symbol, wanted, place):

@@ -6,7 +6,7 @@ from importlib.resources import files
 from pathlib import Path
 
 from flask import Flask, Response, abort, render_template, request, send_from_directory
-from jinja2 import Undefined
+from jinja2 import Undefined, pass_context
 from markupsafe import Markup, escape
 
 from tankfoot import __version__
@@ -16,7 +16,7 @@ from tankfoot.calculators.reckon import reckon
 from tankfoot.checklists import cards, checklists, regions, versions
 from tankfoot.checklists.practice import EXERCISE, stacks
 from tankfoot.checklists.schema import rules as rules_of_texts
-from tankfoot.checklists.shown import PLACE, shown, units_of
+from tankfoot.checklists.shown import NAMES, PLACE, everywhere, shown, units_of
 from tankfoot.purge.machine import LATEST, begins, rows, sums, tables
 from tankfoot.purge.stack import typical
 from tankfoot.quantities.format import format_plain
@@ -53,7 +53,7 @@ def create_app(address=None):
     app = Flask(__name__, static_folder=None)
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
     app.jinja_env.undefined = Missing
-    app.jinja_env.filters["shown"] = with_places
+    app.jinja_env.filters["shown"] = _shown
     app.context_processor(_names)
     app.jinja_env.globals.update(site_address=address and address + folder_of(LANGUAGE), qr=qr)
     for rule, view in (PAGES | (FIRST_CARDS if LANGUAGE != FIRST else {})).items():
@@ -85,35 +85,44 @@ def _names():
     }
 
 
-def with_places(text, system="us"):
-    """A text of a list or card as HTML, its places in spans that the browser fills in anew.
+@pass_context
+def _shown(context, text):
+    return with_places(text, language=context.get("language", LANGUAGE))
+
+
+def with_places(text, system="us", language=LANGUAGE):
+    """A text of a list or card as HTML, its places in spans that the browser fills in anew; those by the region not
+    where the text is in another language than the page, whose words for them would be strange in it.
 
     >>> with_places("Above {53 °F}, say")
     Markup('Above <span data-shown="{53 °F}">53 °F</span>, say')
     """
     def span(found):
+        if language != LANGUAGE and found[1] in NAMES:
+            return everywhere(found[1], language)
         return Markup('<span data-shown="{}">{}</span>').format(found[0], shown(found[0], "", units_of(system)))
 
     parts, end = [], 0
     for found in PLACE.finditer(text):
-        parts += [escape(text[end : found.start()]), span(found)]
+        parts += [escape(text[end : found.start()]), escape(span(found))]
         end = found.end()
     return Markup().join([*parts, escape(text[end:])])
 
 
-def page_title(page):
+def page_title(page, language=LANGUAGE):
     """What a browser shows over a page."""
-    return words("app")["shell"]["title"].format(page=page, app=words("app")["name"])
+    app = words("app", language)
+    return app["shell"]["title"].format(page=page, app=app["name"])
 
 
-def full_date(day):
+def full_date(day, language=LANGUAGE):
     """A date in words.
 
     >>> from datetime import date
     >>> full_date(date(2026, 11, 26))
     '26 November 2026'
     """
-    said = words("app")["dates"]
+    said = words("app", language)["dates"]
     return said["full"].format(day=day.day, month=said["months"][day.month - 1], year=day.year)
 
 
@@ -285,6 +294,7 @@ def _card(card, beside):
         "card.html", own=words("emergency", its), card=card, beside=beside, is_foreign=its != LANGUAGE,
         words=partial(words, language=its), app=words("app", its), language=its,
         roots=roots(request.path) if its == LANGUAGE else {},  # it has no page of its own in another language
+        page_title=partial(page_title, language=its), full_date=partial(full_date, language=its),
     )
 
 

@@ -8,6 +8,7 @@ import { unitOf } from "../storage/units.js";
 import { drawn } from "./section.js";
 
 const WIDE = 328;
+const AXIS = 72; // px from the left to where the numbers beside the axis have ended
 const LETTER = 8; // px, of a name
 
 /** A function that shows an outcome of the sum `id` in the figure `place`, and hides that where there is none. */
@@ -43,9 +44,9 @@ function shapes({ path, point: [x, y], across, up, floor, marks }, words, symbol
   ];
 }
 
-/** A mark's name reaches from its place to the edge. */
+/** A mark's name reaches from its place to the edge, or to the axis. */
 function markName(kind, x, y, said) {
-  const room = kind === "end" ? Number(x) - 4 : WIDE - 4 - Number(x);
+  const room = kind === "end" ? Number(x) - AXIS : WIDE - 4 - Number(x);
   return drawn("text", { class: kind, x, y, ...narrowed(said, Math.floor(room / LETTER), room) }, said);
 }
 
