@@ -104,6 +104,23 @@ def test_every_text_of_a_curve_is_readable_and_inside_its_drawing(id, page, serv
     assert [text for text in texts if text["size"] < READABLE or not text["inside"]] == []
 
 
+@pytest.mark.parametrize("id", PLOTTED)
+def test_every_line_of_a_curve_lies_inside_its_drawing(id, page, served):
+    page.goto("about:blank")
+    page.goto(f"{served.address}calculators/{id}/#{FULL[id]}")
+    page.wait_for_selector("[data-ready]")
+    outside = page.locator(".plot svg").evaluate(
+        """(svg) => {
+          const room = svg.getBoundingClientRect();
+          return [...svg.querySelectorAll("path, circle")].filter((line) => {
+            const box = line.getBoundingClientRect();
+            return box.left < room.left || box.right > room.right || box.top < room.top || box.bottom > room.bottom;
+          }).map((line) => line.outerHTML);
+        }"""
+    )
+    assert outside == []
+
+
 def test_who_cannot_see_a_curve_is_told_it_and_a_refused_sum_has_none(page, served):
     page.goto(f"{served.address}calculators/vacuum-margin/")
     page.wait_for_selector("[data-ready]")
