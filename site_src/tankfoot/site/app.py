@@ -55,7 +55,9 @@ def create_app(address=None):
     app.jinja_env.undefined = Missing
     app.jinja_env.filters["shown"] = _shown
     app.context_processor(_names)
-    app.jinja_env.globals.update(site_address=address and address + folder_of(LANGUAGE), qr=qr)
+    app.jinja_env.globals.update(
+        site_address=address and address + folder_of(LANGUAGE), qr=qr, narrowed=narrowed,
+    )
     for rule, view in (PAGES | (FIRST_CARDS if LANGUAGE != FIRST else {})).items():
         app.add_url_rule(rule, view_func=view)
     return app
@@ -80,7 +82,7 @@ def _names():
         "roots": roots(request.path), "tongues": tongues(request.path), "said": said,
         "page_title": page_title, "full_date": full_date,
         "calculators": calculators(), "checklists": checklists(), "cards": cards(), "regions": regions(),
-        "versions": versions, "signals": SIGNALS, "offered": offered, "narrowed": narrowed,
+        "versions": versions, "signals": SIGNALS, "offered": offered,
         "typed": typed, "worked": worked, "example_inputs": example_inputs, "with_examples": with_examples,
     }
 
