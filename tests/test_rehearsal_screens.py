@@ -127,6 +127,7 @@ def do_it_right(page):
     turn(page, "outer")
     run(page, 2)
     walk(page, ["apart", "rinsed"])
+    hand.wait(page, hand.LOOK)
     page.locator("[data-sim-hang] [data-to=cap]").click()
     walk(page, ["capped"])
     turn(page, "gas")
