@@ -13,6 +13,7 @@ from tankfoot.calculators import calculators
 from tankfoot.record.entry import Problem
 
 COUNTS = (0, 1, 2, 1_000_000)  # each form that Spanish has, and what is none: Unicode CLDR, plural rules of es
+TEXT = {"what": "text", "least": "1", "longest": "40"}
 DAYS = (0.0, 1 / 24, 0.5, 1.0, 1.5, 2.0, 400.0)
 AT = "2026-03-26 03:00"
 PLACE = re.compile(r"\{(\w+)\}")
@@ -34,8 +35,7 @@ def cases():
         for unit in (files["units"] if "{unit}" in template else ["metres"]) for null in (False, True)
     ]
     wrong = [
-        {"where": where, "code": code, "facts": {"what": "text", **_facts(template, but=("what",)), "least": "1", "longest": "40"}
-         if "{what}" in template else _facts(template)}
+        {"where": where, "code": code, "facts": TEXT if "{what}" in template else _facts(template)}
         for code, template in files["problems"].items() for where in ("", "entries[3].body.tank")
     ]
     titles = [{"rule": rule} for rule in (*due["rules"], "own-0a1b2c3d", "dump")]

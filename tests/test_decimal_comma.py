@@ -63,7 +63,7 @@ def test_a_sum_is_typed_and_shown_so_and_its_address_has_a_point(at):
     place.locator("[data-entry]").fill(at.here("2.5"))
     page.locator("[data-field=pressure_before] [data-entry]").fill(at.here("10.5"))
     page.locator("[data-field=pressure_after] [data-entry]").fill(at.here("8.25"))
-    # Boyle's law with the air pressure of the sea: 2.5 bbl * 2.25 psi / (14.696 + 8.25) psi, with Z of CO2 a percent more
+    # Boyle's law, 14.696 psi of air at sea level: 2.5 bbl * 2.25 psi / (14.696 + 8.25) psi, by Z of CO2 a percent more
     shown = page.locator("[data-result=volume_lost] [data-text], [data-result] [data-text]").first
     expect(shown).to_have_text(re.compile(rf"^0{re.escape(at.here('.'))}24\d bbl$"))
     place.locator("[data-entry]").fill(at.here("1,250"))

@@ -1,4 +1,4 @@
-"""Which language a phone opens, with signal and without, and that the sites of two languages keep out of each other's way."""
+"""Which language a phone opens, with signal and without; the sites of two languages keep out of each other's way."""
 
 import json
 import re
@@ -18,7 +18,10 @@ CACHES = """async () => Object.fromEntries(await Promise.all((await caches.keys(
   const requests = await (await caches.open(name)).keys();
   return [name, requests.map(({ url }) => new URL(url).pathname)];
 })))"""
-SCOPES = """async () => (await navigator.serviceWorker.getRegistrations()).map(({ scope }) => new URL(scope).pathname).sort()"""
+SCOPES = """async () => {
+  const registrations = await navigator.serviceWorker.getRegistrations();
+  return registrations.map(({ scope }) => new URL(scope).pathname).sort();
+}"""
 
 
 @pytest.fixture

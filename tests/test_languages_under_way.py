@@ -58,7 +58,7 @@ def taps_kept(page):
 
 
 def kept(page, kind):
-    """What the record holds of a kind. The database is asked, since no page takes a script of another language's site."""
+    """What the record holds of a kind. The database is asked: no page takes a script of another language's site."""
     return [entry["body"] for entry in page.evaluate(READ) if entry["kind"] == kind]
 
 

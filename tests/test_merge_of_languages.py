@@ -100,4 +100,4 @@ def test_each_phone_reads_the_same_record_in_its_own_language(phones):  # noqa: 
     for english, spanish in zip(read["en"], read["es"], strict=True):
         # what a hand typed and what is a number is the same, every other line is another
         same = set(english.splitlines()) & set(spanish.splitlines())
-        assert not [line for line in same if sum(map(str.isalpha, line.split())) > 2 and line != REAL["body"]["notes"]], same
+        assert [line for line in same if sum(map(str.isalpha, line.split())) > 2] in ([], [REAL["body"]["notes"]])

@@ -72,7 +72,7 @@ def test_a_list_in_a_language_that_tankfoot_does_not_speak_keeps_it(copy, served
     assert entry["body"]["list"]["language"] == "fr"
 
 
-# "seguro" and "listo" promise and say nothing in Spanish alone: checklists/es/rules.toml, by the rule of docs/safety.md.
+# "seguro" promises and "listo" says nothing, in Spanish alone: checklists/es/rules.toml, by the rule of docs/safety.md.
 @pytest.mark.parametrize(("language", "promise", "empty"), [("en", "It is safe", "done"), ("es", "Es seguro", "listo")])
 def test_what_a_line_should_not_say_is_judged_in_the_lists_language(language, promise, empty, copy):
     other = {"en": "es", "es": "en"}[language]
@@ -96,7 +96,8 @@ def test_a_copy_of_a_spanish_list_is_in_spanish_and_holds_no_word_of_the_app(spa
     own = checklists("es")[CLAMP.id]
     assert made["language"] == "es" and made["copied_from"] == {"list": own.id, "version": own.version}
     assert set(made) == {"title", "condition", "completion", "language", "copied_from", "picture", "grows_old", "parts"}
-    expect(page.locator("[data-based]")).to_have_text(f"Copiada de “{own.title}”, versión {own.version} y luego cambiada.")
+    told = f"Copiada de “{own.title}”, versión {own.version} y luego cambiada."
+    expect(page.locator("[data-based]")).to_have_text(told)
 
 
 # Schema versions before 7 kept in words which list it was made from: docs/formats.md.

@@ -13,7 +13,8 @@ from spoken import AT, cases
 SAID = """async (given) => {
   const { root, at, asked, counts } = JSON.parse(given);
   const { take } = await import(`${root}js/tankfoot.js`);
-  const { dueSentence, dueTitle, filled, fileSentence, ofCount, problemSentence, shapeWords } = take("wording/sentences.js");
+  const said = take("wording/sentences.js");
+  const { dueSentence, dueTitle, filled, fileSentence, ofCount, problemSentence, shapeWords } = said;
   const { calculatorWords, screens } = take("wording/declared.js");
   const inside = (place) => place.split(".").reduce((inner, name) => inner[name], screens);
   const names = (forms) => Object.values(forms).join("").match(/(?<=\\{)\\w+(?=\\})/g) ?? [];
@@ -26,7 +27,8 @@ SAID = """async (given) => {
     remarks: Object.fromEntries(Object.entries(calculatorWords).map(([id, own]) => [id, own.remarks ?? {}])),
     counts: counts.map(([place, count]) => {
       const forms = inside(place);
-      return [place, count, filled(ofCount(forms, count), { ...Object.fromEntries(names(forms).map((name) => [name, "x"])), count })];
+      const facts = Object.fromEntries(names(forms).map((name) => [name, "x"]));
+      return [place, count, filled(ofCount(forms, count), { ...facts, count })];
     }),
   });
 }"""

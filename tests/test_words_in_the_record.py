@@ -1,4 +1,4 @@
-"""The record holds no words of a language: the same hands on two phones make the same entries, each reads them in its own."""
+"""The record holds no words of a language: the same hands on an English and a Spanish phone make the same entries."""
 
 import json
 import re
@@ -57,7 +57,8 @@ def bare(entries):
 
 def _without(value):
     if isinstance(value, dict):
-        return {key: _without(inner) if key != "result" else sorted(inner) for key, inner in value.items() if key not in LEFT_OUT}
+        kept = {key: inner for key, inner in value.items() if key not in LEFT_OUT}
+        return {key: sorted(inner) if key == "result" else _without(inner) for key, inner in kept.items()}
     return [_without(inner) for inner in value] if isinstance(value, list) else value
 
 

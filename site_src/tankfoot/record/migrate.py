@@ -5,8 +5,8 @@ it and how a cap is let down there; solids that are none of the others are "mixe
 Version 3 knows rounds; what version 2 held is as it was. Version 4 knows batches, readings, rules of what is due, what
 was put off, and notes for the next shift; what version 3 held is as it was. Version 5 knows the
 prices and the purges that a cost is held against; what version 4 held is as it was. Version 6 knows what a camera saw
-of a run; what version 5 held is as it was. Version 7 knows the language of a site's own list, and by its id the list that
-it was copied from; what version 6 held is as it was.
+of a run; what version 5 held is as it was. Version 7 knows the language of a site's own list, and by its id the list
+that it was copied from; what version 6 held is as it was.
 """
 
 
