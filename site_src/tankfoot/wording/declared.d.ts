@@ -7,6 +7,7 @@ export const calculatorWords: { [id: string]: Labels };
 export const problemTemplates: Texts;
 export const fileWords: { problems: Texts; shapes: Texts; units: Texts };
 export const dueWords: {
+  unnamed: string;
   rules: Texts; states: Texts; why: Texts; at_once: Texts; own: { [rule: string]: Texts }; days: Texts; hours: Texts;
   calendar: Texts;
 };
