@@ -42,7 +42,7 @@ def test_no_word_is_missing_in_the_languages_that_there_are_and_none_is_stray(la
     assert tankfoot("words", "--stray", language) == (0, f"{language}: nothing is stray.\n", "")
 
 
-# file, the key that the line in it begins with, the place of it that is told, and the English, as it stands in the files
+# file, the key that the line in it begins with, the place of it that is told, and the English, as in the files
 LEFT_OUT = {
     "a word": ("wording/fr/today.toml", "due", "due", "Due"),
     "a text of a list": ("checklists/fr/lists/hops.toml", "title", "title", "Hops in the tank"),

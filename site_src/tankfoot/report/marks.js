@@ -33,7 +33,7 @@ export function text(kind, x, y, said, most = Infinity, room = 0) {
   return ["text", { class: kind, x: px(x), y: px(y), ...narrowed(said, most, room) }, said];
 }
 
-/** The attributes by which a text of more than `most` letters is drawn as narrow as its `room`. */
+/** The attributes by which a text of more than `most` letters is drawn as narrow as its `room`. @returns {Record<string, string>} */
 export function narrowed(said, most, room) {
   return [...said].length > most ? { textLength: px(room), lengthAdjust: "spacingAndGlyphs" } : {};
 }
