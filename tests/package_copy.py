@@ -6,7 +6,7 @@ import subprocess
 import sys
 from pathlib import Path
 
-from tankfoot.site.app import PACKAGE
+from tankfoot.site.sources import PACKAGE
 from tankfoot.wording.languages import languages
 
 COMMAND = Path(sys.executable).with_name("tankfoot")

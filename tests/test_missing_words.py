@@ -5,7 +5,7 @@ import shutil
 
 import pytest
 from package_copy import PackageCopy
-from tankfoot.site.app import PACKAGE
+from tankfoot.site.sources import PACKAGE
 from tankfoot.wording.languages import FIRST, languages
 
 ROOMS = ("wording", "checklists")

@@ -9,7 +9,7 @@ import pytest
 from playwright.sync_api import expect
 from tankfoot.checklists import checklists
 from tankfoot.purge.machine import LATEST, tables
-from tankfoot.site.app import PACKAGE
+from tankfoot.site.sources import PACKAGE
 from test_purge_table import shortest
 from test_second_taps import READ, RUNNING, SIZES, Phone
 

@@ -8,7 +8,7 @@ import pytest
 from cases import cases
 from parity import compare, iterates, reckoned
 from tankfoot.calculators import calculators
-from tankfoot.site.app import PACKAGE
+from tankfoot.site.sources import PACKAGE
 from tankfoot.wording import words
 
 CODES_OF_EVERY_FORM = {

@@ -20,7 +20,7 @@ from tankfoot.report.limits import natural_limits, signals
 from tankfoot.report.pictures import LATEST_DRAWN, bar, dots, run_chart
 from tankfoot.report.strips import strip, strips
 from tankfoot.report.svg import svg_text
-from tankfoot.site.app import PACKAGE
+from tankfoot.site.sources import PACKAGE
 
 SMALL_PHONE = {"width": 360, "height": 640}
 LEAST_TEXT = 14  # px; the pictures stand in a page's margins and a figure's own: 24 px on each side

@@ -22,7 +22,7 @@ from tankfoot.purge.machine import (
     tables,
 )
 from tankfoot.record.bodies import HOLDS
-from tankfoot.site.app import PACKAGE
+from tankfoot.site.sources import PACKAGE
 from tankfoot.wording import words
 
 NEW = [name for name in tables() if name != "1"]

@@ -10,7 +10,8 @@ from tankfoot.batches.rules import default_rules
 from tankfoot.calculators import calculators
 from tankfoot.checklists import HERE, cards, checklists, parsed
 from tankfoot.checklists.practice import stacks
-from tankfoot.site.app import PAGES, create_app
+from tankfoot.site.app import create_app
+from tankfoot.site.pages import PAGES
 
 PACKAGE = Path(wording.__file__).parent.parent
 TEMPLATES = PACKAGE / "site" / "templates"
@@ -110,7 +111,7 @@ def read():
     with pytest.MonkeyPatch.context() as patch:
         asked = lambda name, language=None: kept[name]  # noqa: E731
         patch.setattr(wording, "words", asked)
-        for module in ("app", "stack_drawing", "plots"):
+        for module in ("app", "pages", "texts", "stack_drawing", "plots"):
             patch.setattr(f"tankfoot.site.{module}.words", asked)
         show_all(create_app().test_client())
     return found

@@ -20,10 +20,10 @@ from tankfoot.checklists.shown import NAMES, unfilled
 from tankfoot.purge.machine import LATEST, Step, rows, sums
 from tankfoot.quantities.units import KINDS, SYSTEMS
 from tankfoot.rehearsal.scenarios import FACTS, happened, scenarios
-from tankfoot.site.app import PACKAGE, modules
 from tankfoot.site.declared import DECLARED, declared_js
 from tankfoot.site.faults import ContentError
 from tankfoot.site.joined import EXPORT, IMPORT
+from tankfoot.site.sources import PACKAGE, modules
 from tankfoot.wording import problem_sentence, words
 from tankfoot.wording.languages import FIRST, LANGUAGE
 

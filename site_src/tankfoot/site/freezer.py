@@ -21,7 +21,7 @@ from jinja2 import UndefinedError
 
 from tankfoot.calculators import calculators
 from tankfoot.checklists import cards, checklists
-from tankfoot.site.app import ASSETS, PACKAGE, create_app, modules
+from tankfoot.site.app import create_app
 from tankfoot.site.content_check import check_content
 from tankfoot.site.declared import DECLARED
 from tankfoot.site.faults import FAULTS, ContentError
@@ -29,6 +29,7 @@ from tankfoot.site.joined import joined_for
 from tankfoot.site.pack import PACK, asked_at_first, gzipped, packed
 from tankfoot.site.scripts import Scripts, modules_of, naming_screens, threads_of
 from tankfoot.site.shorten import shortened
+from tankfoot.site.sources import ASSETS, PACKAGE, modules
 from tankfoot.site.tongues import folder_of
 from tankfoot.wording.languages import CHOSEN_BY, FIRST, LANGUAGE, languages
 

@@ -8,9 +8,10 @@ import tempfile
 from pathlib import Path
 
 from tankfoot.checklists import cards, checklists
-from tankfoot.site.app import ASSETS, create_app
+from tankfoot.site.app import create_app
 from tankfoot.site.content_check import check_content
 from tankfoot.site.papers import PAPERS
+from tankfoot.site.sources import ASSETS
 from tankfoot.wording import said, words
 from tankfoot.wording.languages import LANGUAGE
 
