@@ -61,6 +61,14 @@ SLIPS = {
         "build", "happened.toml", 'card = "hose-burst"', 'card = "hose-bursts"',
         ["rehearsal/happened.toml", "hose-whips", "'hose-bursts'", "use hose-burst"],
     ),
+    "the sign of a step": (
+        "build", "pictures/steps.toml", 'contact = "contact"', 'contakt = "contact"',
+        ["pictures/steps.toml", "the sign of 'contakt'", "no step of the purge", "purge/tables/2.toml"],
+    ),
+    "a sign that would answer a gate": (
+        "build", "pictures/steps.toml", 'contact = "contact"', 'gate-valve = "shut"',
+        ["pictures/steps.toml", "the sign of 'gate-valve'", "a gate asks"],
+    ),
     "a step of the purge": (
         "serve", "purge_steps.toml", "[takedown.events]", "[take-down.events]",
         ["wording/en/purge_steps.toml", "takedown.events.apart"],
@@ -96,6 +104,11 @@ def test_a_sum_without_its_twin_stops_the_build(package):
 def test_a_card_without_its_picture_stops_the_build(package):
     (package.package / "site" / "templates" / "pictures" / "card-vacuum.svg").unlink()
     stopped(package, "build", "cards/vacuum.toml has no picture", "draw site/templates/pictures/card-vacuum.svg")
+
+
+def test_a_step_without_the_sign_that_is_named_for_it_stops_the_build(package):
+    (package.package / "site" / "templates" / "pictures" / "step-rinse.svg").unlink()
+    stopped(package, "build", "the sign of 'rinse' is not there", "draw site/templates/pictures/step-rinse.svg")
 
 
 def test_a_name_that_a_page_asks_for_in_vain_stops_the_build(package):

@@ -24,6 +24,7 @@ from tankfoot.site.declared import DECLARED, declared_js
 from tankfoot.site.faults import ContentError
 from tankfoot.site.joined import EXPORT, IMPORT
 from tankfoot.site.sources import PACKAGE, modules
+from tankfoot.site.step_signs import TABLE, step_sign_faults
 from tankfoot.wording import problem_sentence, words
 from tankfoot.wording.languages import FIRST, LANGUAGE
 
@@ -40,7 +41,7 @@ def check_content():
 
 def _faults():
     tables = sorted((PACKAGE / "purge" / "tables").iterdir())
-    for file in (*sorted((PACKAGE / "wording" / LANGUAGE).iterdir()), *tables, PACKAGE / SUMS):
+    for file in (*sorted((PACKAGE / "wording" / LANGUAGE).iterdir()), *tables, PACKAGE / SUMS, TABLE):
         yield from _unread(file)
     for calculator in calculators().values():
         for check in (_module_faults, _twin_faults, _word_faults, _example_faults):
@@ -53,7 +54,7 @@ def _faults():
         yield from _undrawn(f"cards/{card.id}.toml", f"site/templates/pictures/card-{card.id}.svg")
     regions()
     stacks()
-    for check in (_reading_faults, _sum_faults, _step_faults, _scenario_faults, _link_faults):
+    for check in (_reading_faults, _sum_faults, _step_faults, step_sign_faults, _scenario_faults, _link_faults):
         yield from check()
 
 

@@ -18,6 +18,7 @@ from tankfoot.site import stack_drawing
 from tankfoot.site.declared import DECLARED, declared_js
 from tankfoot.site.plots import page_plot
 from tankfoot.site.sources import ASSETS, PACKAGE, modules
+from tankfoot.site.step_signs import step_signs
 from tankfoot.site.texts import full_date, page_title, worked
 from tankfoot.site.tongues import roots
 from tankfoot.wording import words
@@ -76,7 +77,7 @@ def _of_purge():
     also = {state: [steps[other] for other in shared.get(state, {}).get("also", [])] for state in steps}
     return {
         "own": own, "steps": steps, "begins": begins(), "readings": readings, "sums_at": shown, "also": also,
-        "instruments": sums()["instruments"], "list_line": list_line,
+        "instruments": sums()["instruments"], "list_line": list_line, "signs": step_signs(),
     }
 
 
