@@ -7,6 +7,7 @@ import pytest
 from spanish import excuses, texts
 from tankfoot.checklists import cards, checklists
 from tankfoot.site.signs import signs
+from tankfoot.site.step_signs import step_signs
 
 PAGE = Path(__file__).parent.parent / "docs" / "words.md"
 SAID = texts("es")
@@ -85,3 +86,6 @@ def test_the_page_shows_each_sign_as_it_is_with_its_words_in_both_languages():
     for language in ("en", "es"):
         for card in cards(language).values():
             assert card.title in page
+        row = {line.split(")")[0]: line for line in page.splitlines() if line.startswith("| ![](pictures/step-")}
+        for state, name in step_signs().items():
+            assert words("purge_steps", language)[state]["title"] in row[f"| ![](pictures/step-{name}.svg"], state

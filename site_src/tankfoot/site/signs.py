@@ -1,10 +1,11 @@
-"""The drawings of cards and gates as files of their own, for the page that judges them without their words."""
+"""The drawings of cards, gates and steps as files of their own, for the page that judges them without their words."""
 
 import sys
 from pathlib import Path
 
 from tankfoot.checklists import cards
 from tankfoot.site.app import create_app
+from tankfoot.site.step_signs import step_signs
 from tankfoot.wording import words
 from tankfoot.wording.languages import languages
 
@@ -16,10 +17,11 @@ LOOK = (
 
 
 def signs():
-    """{file name: SVG} of each card's drawing, and of the valve stack in each language."""
+    """{file name: SVG} of each card's drawing, each step's sign, and of the valve stack in each language."""
     app = create_app()
     with app.app_context():
         drawn = {f"card-{name}": _alone(app, f"card-{name}", width=144) for name in cards()}
+        drawn |= {f"step-{name}": _alone(app, f"step-{name}", width=96) for name in step_signs().values()}
         for language in languages():
             drawn[f"valve-stack-{language}"] = _alone(
                 app, "valve-stack", width=270, words=lambda name, of=language: words(name, of)
