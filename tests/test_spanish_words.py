@@ -8,6 +8,7 @@ from spanish import excuses, texts
 from tankfoot.checklists import cards, checklists
 from tankfoot.site.signs import signs
 from tankfoot.site.step_signs import step_signs
+from tankfoot.wording import words
 
 PAGE = Path(__file__).parent.parent / "docs" / "words.md"
 SAID = texts("es")

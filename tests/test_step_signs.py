@@ -1,0 +1,73 @@
+"""The signs beside the titles of the purge's steps: small, without words, and in nobody's way."""
+
+import re
+
+import hand
+import pytest
+from tankfoot.purge.machine import LATEST, tables
+from tankfoot.site.step_signs import PICTURES, step_signs
+from test_purge_table import shortest
+from test_second_taps import RUNNING, SIZES, Phone
+
+MOST = 500  # bytes; each stands in the page itself. The project's own figure, no source
+# Where the lines of a step end and its buttons stand, with its sign and without.
+PLACES = """() => {
+  const step = document.querySelector("[data-step]:not([hidden])");
+  const sign = step.querySelector("h2 svg");
+  const places = () => [...step.querySelectorAll(".lines, .reach, .reach [data-event], [data-event-link]")]
+    .filter((one) => one.checkVisibility()).map((one) => Math.round(one.getBoundingClientRect().bottom));
+  const { width, height } = sign.getBoundingClientRect();
+  const withSign = places();
+  sign.style.display = "none";
+  const without = places();
+  sign.style.display = "";
+  return { sign: [width, height], withSign, without };
+}"""
+SHOWN = """(states) => {
+  const main = document.querySelector("[data-purge]");
+  main.dataset.shared = "";
+  for (const step of main.querySelectorAll("[data-step]")) step.hidden = !states.includes(step.dataset.step);
+  return [...main.querySelectorAll("h2 svg")].filter((one) => one.checkVisibility())
+    .map((one) => one.closest("[data-step]").dataset.step);
+}"""
+
+
+def test_a_sign_is_small_says_nothing_and_takes_the_colour_of_its_title():
+    for name in {*step_signs().values()}:
+        drawn = (PICTURES / f"step-{name}.svg").read_text(encoding="utf-8")
+        assert len(drawn.encode()) < MOST, name
+        assert drawn.startswith('<svg viewBox="0 0 48 48" aria-hidden="true">')
+        assert {*re.findall(r"<(\w+)", drawn)} <= {"svg", "g", "path", "circle"}, name
+        assert {*re.findall(r'(?:stroke|fill)="([^"]+)"', drawn)} == {"none", "currentColor"}, name
+
+
+def test_every_stop_has_the_same_sign_and_every_sign_that_is_drawn_stands_somewhere():
+    assert {step_signs().get(state) for state, step in tables()[LATEST].items() if step.stop} == {"stop"}
+    assert {path.stem for path in PICTURES.glob("step-*.svg")} == {f"step-{name}" for name in step_signs().values()}
+
+
+@pytest.fixture
+def at(phone, served):
+    made = Phone(phone, served, SIZES["small"])
+    made.open(f"go-on={made.purge['id']}")
+    return made
+
+
+def test_while_beer_can_run_a_sign_moves_nothing_on_a_small_phone(at):
+    for state in RUNNING:
+        at.put_on(shortest(LATEST, state), {})
+        seen = at.page.evaluate(PLACES)
+        assert seen["sign"] == [44, 44], state
+        assert seen["withSign"] == seen["without"], state
+
+
+def test_a_sign_gives_way_to_text_twice_as_large_and_is_no_part_of_the_title(at):
+    at.put_on(shortest(LATEST, "takedown"), {})
+    assert hand.step(at.page).locator("h2.step").inner_text() == "Take down"
+    at.page.evaluate("() => { document.documentElement.style.fontSize = '200%'; }")
+    assert at.page.evaluate(PLACES)["sign"][0] == 0
+
+
+def test_of_steps_that_share_a_screen_the_first_ones_sign_stands_there_alone(at):
+    assert at.page.evaluate(SHOWN, ["contact", "pressure", "gas", "margin"]) == ["contact"]
+    assert at.page.evaluate(SHOWN, ["takedown", "rinse", "cap"]) == ["takedown"]
