@@ -1,4 +1,4 @@
-"""The small drawings beside the titles of the purge's steps: which step has which, from ``templates/pictures/steps.toml``."""
+"""The small drawings beside the titles of the purge's steps: which step has which, as ``steps.toml`` beside them says."""
 
 import tomllib
 from functools import cache
