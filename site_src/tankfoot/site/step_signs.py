@@ -1,4 +1,4 @@
-"""The small drawings beside the titles of the purge's steps: which step has which, as ``steps.toml`` beside them says."""
+"""The small drawings beside the titles of the purge's steps, and which step has which: ``steps.toml`` beside them."""
 
 import tomllib
 from functools import cache
