@@ -84,6 +84,6 @@ def test_the_plan_says_what_the_merge_does(mine, theirs):
 def test_refused_entries_are_in_the_plan():
     contents = read_file(entry_changed(3, body={}))
     plan = merge_entries([], contents.entries, contents.problems).plan
-    assert [step.action for step in plan].count("new") == 30
+    assert [step.action for step in plan].count("new") == 31
     assert plan[-1].action == "refused"
     assert plan[-1].problem.where.startswith("entries[3].body")

@@ -167,7 +167,7 @@ class _Page:
         """A word about the chart only where a rule is broken: what is beyond a limit, the last of eight in a row."""
         beyond = [point["day"] for point in points if point["rule"] in BEYOND]
         if beyond:
-            yield plural(self.said["signal"], len(beyond), when=", ".join(beyond))
+            yield plural(self.said["unusual"], len(beyond), when=", ".join(beyond))
         for run in RUNS:
             days = [point["day"] for point in points if point["rule"] == run]
             if days:

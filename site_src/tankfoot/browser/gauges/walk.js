@@ -62,6 +62,7 @@ export function openWalk(view, then) {
     const isRead = text === "" || typedIn(text, TYPED[name].kind) !== null;
     const danger = name === "temperature" || !text ? null : dangerIn(text, now.tank.body.rated_pressure);
     if (isRead && !danger) (name === "pressure" ? inputs.temperature : go).focus({ preventScroll: true });
+    if (danger) inputs[name].blur(); // or a quick hand types the temperature behind the pressure
     if (await keep() && danger) part(`${danger}-stop`).focus();
   }
 
