@@ -47,12 +47,11 @@ def show(at, place):
 
 
 def bare(entries):
-    """Entries without what is drawn, in the order they were made."""
-    made = sorted(entries, key=lambda entry: (entry["created"], entry["kind"]))
-    text = json.dumps([_without(entry) for entry in made], sort_keys=True, ensure_ascii=False)
+    """Entries without what is drawn; in the order of what they say, since two may be of one instant."""
+    text = json.dumps([_without(entry) for entry in entries], sort_keys=True, ensure_ascii=False)
     for name, pattern in DRAWN.items():
         text = pattern.sub(name, text)
-    return json.loads(text)
+    return sorted(json.loads(text), key=json.dumps)
 
 
 def _without(value):
