@@ -144,6 +144,7 @@ def do_it_right(page):
 def test_a_rehearsal_by_the_right_acts_is_done_and_leaves_no_purge(rehearsal, served):
     page = rehearsal()
     do_it_right(page)
+    expect(page.locator("[data-teaches]")).to_contain_text("The clamp above it is never opened.")
     assert [text for text in page.locator("[data-done-all] li").all_text_contents() if not text.startswith("✓")] == []
     (entry,) = record(page, served)
     assert (entry["kind"], entry["body"]["exercise"]) == ("training", "rehearsal")

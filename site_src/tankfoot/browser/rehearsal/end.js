@@ -32,6 +32,7 @@ export function openEnd(page, course, sentences) {
     document.querySelector("[data-sim]").toggleAttribute("data-over", true);
     const events = course.state.happened.filter(({ happened }) => happened !== "cannot");
     const mistakes = events.filter(sentences.isMistake);
+    place.querySelector("[data-teaches]").textContent = sentences.teaches(course.scenario);
     place.querySelector("[data-happened-all]").replaceChildren(...events.map((each) => rowOf(each, each === mistakes[0])));
     place.querySelector("[data-none-happened]").hidden = events.length > 0;
     place.querySelector("[data-done-all]").replaceChildren(...done(course.state, scenarios[course.scenario].done).flatMap(({ done: code, met }) => (
