@@ -2,14 +2,12 @@
 
 import json
 import re
-from types import SimpleNamespace
 
 import cellar
 import hand
 import pytest
-from browsers import PHONE
 from playwright.sync_api import expect
-from tankfoot.site.scripts import ALL
+from speakers import show, speaker
 from tankfoot.wording import words
 from test_record import READ, REAL
 
@@ -21,26 +19,10 @@ OTHER_SIGN = str.maketrans(".,", ",.")
 @pytest.fixture(params=LOCALES)
 def at(request, chromium, served):
     """A phone of a region: its page, its site, and a number as it is written there."""
-    context = chromium.new_context(**PHONE, service_workers="block", locale=request.param)
-    language = request.param.split("-")[0]
-    root = served.address + ("es/" if language == "es" else "")
-    has_comma = request.param == "es-AR"
-
-    def here(text):
-        return text.translate(OTHER_SIGN) if has_comma else text
-
-    yield SimpleNamespace(
-        page=context.new_page(), language=language, here=here,
-        site=SimpleNamespace(address=root, script=root + ALL),
-    )
-    context.close()
-
-
-def show(at, place):
-    at.page.goto("about:blank")
-    at.page.goto(at.site.address + place)
-    at.page.locator("main[data-ready], [data-settings], [data-calculator], [data-about], main").first.wait_for()
-    return at.page
+    made = speaker(chromium, served, request.param)
+    made.here = lambda text: text.translate(OTHER_SIGN) if request.param == "es-AR" else text
+    yield made
+    made.context.close()
 
 
 def put(at, *entries):

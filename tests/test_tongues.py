@@ -1,6 +1,7 @@
 """Where a page stands in each language, and what a machine or a sheet on the wall says of it."""
 
 import pytest
+from tankfoot import wording
 from tankfoot.site import app, tongues
 from tankfoot.wording.languages import languages, spoken
 
@@ -36,6 +37,13 @@ def test_a_code_on_paper_leads_to_the_page_in_the_sheets_language(monkeypatch):
 )
 def test_a_command_speaks_as_the_machine_does(environment, language):
     assert spoken(environment) == language
+
+
+def test_a_language_says_its_name_and_locale_and_need_say_no_more(monkeypatch):
+    fresh = {"name": "Deutsch", "locale": "de"}
+    own = wording.said
+    monkeypatch.setattr(wording, "said", lambda name, language: fresh if language == "de" else own(name, language))
+    assert wording.of_language("de") == fresh | {"runs_long": False, "awaits_review": ""}
 
 
 def test_english_is_the_first_language():

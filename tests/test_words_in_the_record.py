@@ -2,14 +2,12 @@
 
 import json
 import re
-from types import SimpleNamespace
 
 import cellar
 import hand
 import pytest
-from browsers import PHONE
 from playwright.sync_api import expect
-from tankfoot.site.scripts import ALL
+from speakers import show, speaker
 from test_record import READ
 
 # Ids are drawn, instants are the clock's: RFC 9562 for the one, ISO 8601 for the other. A list's version is the hash of
@@ -26,24 +24,12 @@ LEFT_OUT = {"version", "agree"}
 @pytest.fixture
 def phones(chromium, served):
     """{language: a phone that speaks it, at a site of that language}."""
-    made, contexts = {}, []
-    for language, locale in (("en", "en-US"), ("es", "es-MX")):
-        contexts.append(chromium.new_context(**PHONE, service_workers="block", locale=locale))
-        contexts[-1].add_init_script("Math.random = () => 0.25")  # practice shuffles its stacks
-        root = served.address + ("es/" if language == "es" else "")
-        made[language] = SimpleNamespace(
-            page=contexts[-1].new_page(), site=SimpleNamespace(address=root, script=root + ALL), language=language,
-        )
+    made = {language: speaker(chromium, served, locale) for language, locale in (("en", "en-US"), ("es", "es-MX"))}
+    for phone in made.values():
+        phone.context.add_init_script("Math.random = () => 0.25")  # practice shuffles its stacks
     yield made
-    for context in contexts:
-        context.close()
-
-
-def show(at, place):
-    at.page.goto("about:blank")
-    at.page.goto(at.site.address + place)
-    at.page.locator("main[data-ready], [data-settings], main:not([data-ready])").first.wait_for()
-    return at.page
+    for phone in made.values():
+        phone.context.close()
 
 
 def bare(entries):

@@ -14,7 +14,7 @@ from tankfoot.site.pages import FIRST_CARDS, PAGES
 from tankfoot.site.qr import qr
 from tankfoot.site.texts import example_inputs, full_date, page_title, typed, with_examples, with_places, worked
 from tankfoot.site.tongues import folder_of, roots, tongues
-from tankfoot.wording import said, words
+from tankfoot.wording import of_language, words
 from tankfoot.wording.languages import FIRST, LANGUAGE
 
 
@@ -58,7 +58,7 @@ def link(path):
 def _names():
     return {
         "app": words("app"), "words": words, "language": LANGUAGE, "link": link, "version": __version__,
-        "roots": roots(request.path), "tongues": tongues(request.path), "said": said,
+        "roots": roots(request.path), "tongues": tongues(request.path), "of_language": of_language,
         "page_title": page_title, "full_date": full_date,
         "calculators": calculators(), "checklists": checklists(), "cards": cards(), "regions": regions(),
         "versions": versions, "signals": SIGNALS, "offered": offered,

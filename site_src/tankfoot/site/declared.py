@@ -15,7 +15,7 @@ from tankfoot.quantities.units import KINDS, SYSTEMS, dimension, symbols_by_name
 from tankfoot.record.bodies import BODIES
 from tankfoot.record.entry import ENTRY, EXPORT_FILE, FORMAT, SCHEMA_VERSION
 from tankfoot.rehearsal.scenarios import FACTS, WANTED, happened, scenarios
-from tankfoot.wording import said, words
+from tankfoot.wording import of_language, words
 from tankfoot.wording.languages import LANGUAGE
 
 PURGE_WORDS = ("title", "solids", "tank_state", "ways", "no_volume")
@@ -36,7 +36,7 @@ def _quantities():
         "dimensions": {kind: dimension(kind) for kind in KINDS},
         "symbolsByName": symbols_by_name(),
         "language": LANGUAGE,
-        "usualLocale": said("language", LANGUAGE)["locale"],
+        "usualLocale": of_language(LANGUAGE)["locale"],
     }
 
 

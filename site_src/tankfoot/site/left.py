@@ -3,16 +3,14 @@
 import json
 import re
 import sys
-from importlib.resources import files
-from pathlib import Path
 
 from tankfoot.checklists import parsed
 from tankfoot.office.commands import COULD_NOT, REFUSED
+from tankfoot.site.sources import PACKAGE
 from tankfoot.wording import IDS, words
 from tankfoot.wording.compared import places, texts
 from tankfoot.wording.languages import FIRST
 
-PACKAGE = Path(str(files("tankfoot")))
 TAG = re.compile(r"[a-z]{2,3}")  # source: BCP 47 (RFC 5646, 2.2.1), a language as ISO 639 names it
 # Of lists, cards, stacks and regions, what is the same in all languages: ids, names of sums, numbers, days.
 NO_WORDS = {"id", "name", "signal", "picture", "numbers", "inputs", "order", "dated", "number", "also", "standard"}

@@ -12,7 +12,7 @@ from tankfoot.site.app import create_app
 from tankfoot.site.content_check import check_content
 from tankfoot.site.papers import PAPERS
 from tankfoot.site.sources import ASSETS
-from tankfoot.wording import said, words
+from tankfoot.wording import of_language, words
 from tankfoot.wording.languages import LANGUAGE
 
 CHROMIUMS = (
@@ -46,7 +46,7 @@ def sheets_html(paper="a5", address=None):
 
 
 def _long():
-    return " data-long" if said("language", LANGUAGE)["runs_long"] else ""
+    return " data-long" if of_language(LANGUAGE)["runs_long"] else ""
 
 
 def _main(page, number):

@@ -2,7 +2,7 @@
 
 import posixpath
 
-from tankfoot.wording import said
+from tankfoot.wording import of_language
 from tankfoot.wording.languages import FIRST, LANGUAGE, languages
 
 
@@ -24,6 +24,6 @@ def roots(path):
 def tongues(path):
     """The same page in the other languages: which one, what it is called in itself, where it is."""
     return [
-        {"language": language, "name": said("language", language)["name"], "address": root + path.lstrip("/")}
+        {"language": language, "name": of_language(language)["name"], "address": root + path.lstrip("/")}
         for language, root in roots(path).items() if language != LANGUAGE
     ]

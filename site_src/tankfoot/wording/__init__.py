@@ -30,6 +30,11 @@ def said(name, language):
     return tomllib.loads(file.read_text(encoding="utf-8")) if language == FIRST or file.is_file() else {}
 
 
+def of_language(language):
+    """What ``language.toml`` says of a language: its name in itself, its locale; the rest is as of the first one."""
+    return said("language", FIRST) | said("language", language)
+
+
 def laid_over(first, own):
     """The words of ``own`` in the places of ``first``; what it does not say is marked.
 
@@ -117,7 +122,7 @@ def plural(forms, count, language=LANGUAGE, **facts):
     """
     from babel import Locale  # only where something is counted: a command starts sooner without it
 
-    form = Locale.parse(said("language", language)["locale"], sep="-").plural_form(count)
+    form = Locale.parse(of_language(language)["locale"], sep="-").plural_form(count)
     return forms.get(form, forms["other"]).format(count=count, **facts)
 
 
