@@ -1,6 +1,7 @@
 """What it cost, on the frozen site: the same figures as Python's to the last digit, fresh after every change."""
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -214,6 +215,15 @@ def test_the_page_shows_the_last_month_first_and_the_overrun_before_all(page, se
     first = page.locator("[data-headline] output").first.inner_text()
     page.locator("[data-period]").select_option("all")
     expect(page.locator("[data-headline] output").first).not_to_have_text(first)
+
+
+def test_what_left_is_the_sum_of_its_parts_in_one_unit_and_said_first(page, served, entries):
+    open_cost(page, served, entries)
+    page.locator("[data-period]").select_option("all")
+    says = page.locator("[data-says] li").first
+    expect(says).to_contain_text("Left through the bottom port: ")
+    whole, *parts = [float(number) for number in re.findall(r"([\d.]+) gal", says.inner_text())]
+    assert len(parts) == 3 and whole == pytest.approx(sum(parts), rel=0.01)  # each of them has three digits
 
 
 def test_prices_are_an_entry_of_the_record_and_pay_for_gas_and_time(page, served, entries):

@@ -129,7 +129,7 @@ def test_the_walk_along_the_gauges_keeps_a_point(at):
     gauge.fill(at.here("8.5"))
     page.locator("[data-typed=temperature]").fill(at.here("36.5"))
     page.locator("[data-typed=temperature]").blur()
-    expect(page.locator("[data-read]").first).to_contain_text(at.here("8.5 psi"))
+    expect(page.locator("[data-read]").first).to_contain_text(f"{at.here('8.5')} psi, {at.here('36.5')} °F")
     (reading,) = kept(at, "tank-reading")
     assert (reading["pressure"], reading["temperature"]) == ("8.5 psi", "36.5 °F")
 

@@ -122,6 +122,12 @@ def test_the_page_needs_no_script_and_no_other_file(page_file):
     assert re.findall(r"https?://", text) == []
 
 
+def test_what_left_is_the_sum_of_its_parts_in_one_unit(page_file):
+    says = re.search(r"Left through the bottom port: [^<]*", page_file.read_text(encoding="utf-8"))[0]
+    whole, *parts = [float(number) for number in re.findall(r"([\d.]+) gal", says)]
+    assert len(parts) == 3 and whole == pytest.approx(sum(parts), rel=0.01)  # each of them has three digits
+
+
 @pytest.fixture(scope="module")
 def shown(chromium, page_file):
     context = chromium.new_context(java_script_enabled=False, viewport={"width": 360, "height": 640})

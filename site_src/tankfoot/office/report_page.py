@@ -29,6 +29,7 @@ IN_TABLE = ("overrun", "money_overrun", "beer_in_solids", "solids", "co2_mass", 
 COUNTS = ("wrong", "stops", "cards", "skipped")
 BEYOND, RUNS = ("above_limit", "below_limit"), ("run_above", "run_below")
 PARTS = ("solids", "beer_in_solids", "overrun")
+LEFT = ("volume_lost", *PARTS)  # the whole, and what it is the sum of
 IN_CHART = 60  # purges
 FEW_DIGITS = 3
 BARS, ROWS = 12, 120  # of batches, and of any table
@@ -69,6 +70,9 @@ class _Page:
         """What else is said of all purges."""
         report, said = self.report, self.said
         carried, share = report.figures["beer_in_solids"], report.share
+        if self._add_up():
+            amounts = {name: self._short(report.figures[name]["sum"], "bucket_volume") for name in LEFT}
+            yield said["parts"].format(**amounts)
         if carried["told"]:
             text, spread = self._pair(carried, "bucket_volume")
             key = "carried" if carried["assumed"] > 0.0 else "carried_measured"
@@ -84,6 +88,11 @@ class _Page:
         yield self._baseline()
         if not report.figures["money_beer"]["told"]:
             yield said["not_priced"]
+
+    def _add_up(self):
+        """Whether the parts are told of every purge that tells the whole."""
+        told = {self.report.figures[name]["told"] for name in LEFT}
+        return len(told) == 1 and told != {0}
 
     def _baseline(self):
         baseline = self.report.baseline

@@ -10,6 +10,8 @@ import { showMisses } from "./misses.js";
 import { showBatches, showChart, showGroups } from "./pictures.js";
 import { amountOf, amountSaid, cellsOf, KINDS, short, tableOf } from "./told.js";
 
+const LEFT = ["volume_lost", "solids", "beer_in_solids", "overrun"]; // the whole, and what it is the sum of
+
 /** @param {HTMLElement} page @param {any} told see reckoned.js */
 export async function show(page, told) {
   const part = (name) => page.querySelector(`[data-${name}]`);
@@ -44,6 +46,9 @@ function labelOf(name) {
 function sentences({ figures, share, baseline, isWhole }) {
   const { beer_in_solids: carried } = figures;
   const found = [];
+  if (addUp(figures)) {
+    found.push(words("cost.parts", Object.fromEntries(LEFT.map((name) => [name, short(figures[name].sum, "bucket_volume")]))));
+  }
   if (carried.told) {
     const assumed = short(carried.assumed, "bucket_volume");
     found.push(words(carried.assumed > 0 ? "cost.carried" : "cost.carried_measured", { ...amountSaid(carried, "bucket_volume"), assumed }));
@@ -62,6 +67,11 @@ function sentences({ figures, share, baseline, isWhole }) {
   else if (isWhole) found.push(words("cost.no_baseline"));
   if (!figures.money_beer.told) found.push(words("cost.not_priced"));
   return found;
+}
+
+/** Whether the parts are told of every purge that tells the whole. */
+function addUp(figures) {
+  return figures.volume_lost.told > 0 && LEFT.every((name) => figures[name].told === figures.volume_lost.told);
 }
 
 /** Of each barrel, say, that is left to pack: so much. */
