@@ -22,6 +22,7 @@ from threading import Thread
 from typing import NamedTuple
 
 from browsers import PHONE, light_options
+from budgets import START_CLOCK
 from playwright.sync_api import sync_playwright
 from tankfoot.site.freezer import freeze
 
@@ -138,15 +139,16 @@ def host(folder):
 
 
 def first_visit(browser, line, server):
-    """Seconds until all is kept, requests and bytes down, of a fresh phone."""
+    """Seconds until all is kept and until the page can be used, requests and bytes down, of a fresh phone."""
     slow = SlowLine(line, server.server_port)
     server.asked.clear()
     context = browser.new_context(**PHONE)
+    context.add_init_script(START_CLOCK)
     page = context.new_page()
     page.set_default_timeout(PATIENCE * 1000)
     page.goto(f"http://127.0.0.1:{slow.port}/", wait_until="commit")
     kept = page.evaluate(KEPT) / 1000
-    found = kept, len(server.asked), slow.carried
+    found = kept, page.evaluate("startedAt") / 1000, len(server.asked), slow.carried
     context.close()
     return found
 
@@ -180,7 +182,7 @@ def main():
 
 
 def tell(name, line, way, found):
-    times, requests, sizes = zip(*found, strict=True)
+    times, starts, requests, sizes = zip(*found, strict=True)
     seconds, size = statistics.median(times), statistics.median(sizes)
     over = [
         what
@@ -191,6 +193,7 @@ def tell(name, line, way, found):
     ]
     print(
         f"{name}, {way}: kept after {seconds:.2f} s ({min(times):.2f} to {max(times):.2f}; aim {line.aim:g}), "
+        f"can be used after {statistics.median(starts):.2f} s, "
         f"{max(requests)} requests (aim {MOST_REQUESTS}), {size / 1000:.0f} kB (aim {MOST_BYTES / 1000:.0f}; "
         f"the line alone takes {8 * size / line.rate:.1f} s for them)"
         + (f"  OVER: {', '.join(over)}" if over else ""),

@@ -1,6 +1,8 @@
 """The frozen files: their addresses, their policy, what the phone is told of the app."""
 
+import base64
 import filecmp
+import hashlib
 import json
 import re
 import struct
@@ -13,6 +15,7 @@ from tankfoot.site.freezer import freeze
 from tankfoot.wording.languages import languages
 
 ROOT = "http://site.invalid/"
+INLINE = re.compile(r"<script(?:(?! src=)[^>])*>([^<]+)</script>")
 URL_ATTRIBUTES = {"href", "src", "action", "data", "poster", "formaction", "srcset"}
 
 
@@ -50,7 +53,7 @@ def test_two_builds_are_the_same_to_the_byte(site, tmp_path):
 
 def test_the_worker_keeps_every_file_but_itself(site):
     worker = (site / "sw.js").read_text(encoding="utf-8")
-    listed = re.search(r"const FILES = (\{.*?\});", worker, re.DOTALL).group(1)
+    listed = re.search(r"const FILES=(\{.*?\});", worker, re.DOTALL).group(1)
     assert set(json.loads(listed)) == files(site)
 
 
@@ -64,7 +67,14 @@ def test_the_policy_stands_before_any_script_or_link(parsed):
         assert kinds.index("policy") < first, address
 
 
-def test_the_policy_allows_this_origin_alone(parsed):
+# Source: W3C, Content Security Policy 3, 6.7.3.3: the digest of the element's text, as base64.
+def inline(site):
+    """The digests of the scripts that stand in a page, in the order in which pages have them; each but once."""
+    texts = {text: None for path in sorted(site.rglob("*.html")) for text in INLINE.findall(path.read_text("utf-8"))}
+    return [base64.b64encode(hashlib.sha256(text.encode()).digest()).decode() for text in texts]
+
+
+def test_the_policy_allows_this_origin_and_the_very_scripts_in_the_pages_alone(parsed, site):
     (policy,) = {
         attributes["content"]
         for page in parsed.values()
@@ -73,16 +83,16 @@ def test_the_policy_allows_this_origin_alone(parsed):
     }
     rules = dict(rule.split(maxsplit=1) for rule in map(str.strip, policy.split(";")))
     assert rules["default-src"] == "'none'"
-    assert rules["script-src"] == rules["style-src"] == rules["connect-src"] == "'self'"
+    assert rules["style-src"] == rules["connect-src"] == "'self'"
+    assert rules["script-src"] == " ".join(["'self'", *(f"'sha256-{digest}'" for digest in inline(site))])
     assert rules["require-trusted-types-for"] == "'script'"
     assert not re.search(r"unsafe|https?:|\*", policy)
 
 
-def test_nothing_is_written_inline(parsed):
+def test_no_style_and_no_handler_is_written_inline(parsed):
     for address, page in parsed.items():
         for tag, attributes in page.tags:
             assert tag != "style", address
-            assert tag != "script" or attributes.get("src"), address
             handlers = [name for name in attributes if name == "style" or name.startswith("on")]
             assert not handlers, (address, tag)
 

@@ -58,7 +58,8 @@ function ofEvent(stay, rule, event, zone) {
   for (let time = 0; time <= rule.again; time += 1) {
     const from = counts;
     const done = stay[ACTS[rule.asks]].find(({ at }) => at >= from) ?? null;
-    items.push(itemOf(stay, rule, `${rule.name}.${event.id}${time ? `.${time}` : ""}`, { from: begin, until }, done, why));
+    const id = `${rule.name}.${event.id}` + (time ? `.${time}` : "");
+    items.push(itemOf(stay, rule, id, { from: begin, until }, done, why));
     if (done === null) break;
     begin = startOfDay(done.at, 1.0, zone);
     until = startOfDay(done.at, 2.0, zone);

@@ -48,7 +48,7 @@ export function runChart(points, limits, words) {
     ...labelled(lines, y, right),
     ...places.filter(([, , point]) => point.uncertainty)
       .map(([x, , point]) => path("spread", whisker(point, steps, y, "V", x))),
-    ...(lines.length ? [path("series", `M${places.map(([x, at]) => `${px(x)} ${px(at)}`).join("L")}`)] : []),
+    ...(lines.length ? [path("series", "M" + places.map(([x, at]) => `${px(x)} ${px(at)}`).join("L"))] : []),
     ...drawnPoints([null]),
     ...drawnPoints(RULES),
     ...shown.slice(0, 1).map(({ day }) => text("day", LEFT, DATES, day)),

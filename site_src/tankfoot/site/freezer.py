@@ -22,6 +22,7 @@ from jinja2 import UndefinedError
 from tankfoot.calculators import calculators
 from tankfoot.checklists import cards, checklists
 from tankfoot.site.app import create_app
+from tankfoot.site.at_once import AT_ONCE
 from tankfoot.site.content_check import check_content
 from tankfoot.site.declared import DECLARED
 from tankfoot.site.faults import FAULTS, ContentError
@@ -35,7 +36,6 @@ from tankfoot.wording.languages import CHOSEN_BY, FIRST, LANGUAGE, languages
 
 NOTE = "README"  # the one line in the output folder that git keeps
 WORKER = "sw.js"
-PLAIN = ("browser/parts/before_drawn.js", "browser/storage/thread_at_once.js")  # no modules: both run first of all
 THREAD = "browser/storage/journal_worker.js"  # each page starts it: the pages' file would be sent and parsed twice
 TEMPLATES = PACKAGE / "site" / "templates"
 OTHER_FOLDERS = languages()[1:] if LANGUAGE == FIRST else []  # the sites that stand in folders of this one
@@ -110,19 +110,18 @@ def _join(output):
     """A few files in the place of all modules, one more for each thread, and each page's scripts."""
     rooms = output / "js"
     texts = {
-        path.relative_to(rooms).as_posix(): shortened(path.read_text(encoding="utf-8"))
+        path.relative_to(rooms).as_posix(): path.read_text(encoding="utf-8")
         for path in sorted(rooms.rglob("*.js"))
     }
     shutil.rmtree(rooms)
-    plain = {f"js/{path}": texts.pop(path) for path in PLAIN}
     pages = {page: page.read_text(encoding="utf-8") for page in _written(output) if page.suffix == ".html"}
     threads = {path for text in texts.values() for path in threads_of(text)} - {THREAD}
     runs = {page: modules_of(html) for page, html in pages.items()}
     scripts = Scripts(texts, runs, output / "index.html", threads)
-    written = {**plain, f"js/{THREAD}": joined_for(THREAD, texts), **scripts.files()}
+    written = {f"js/{THREAD}": joined_for(THREAD, texts), **scripts.files()}
     for address, text in written.items():
         (output / address).parent.mkdir(parents=True, exist_ok=True)
-        (output / address).write_text(text, encoding="utf-8")
+        (output / address).write_text(shortened(text), encoding="utf-8")
     for page, html in pages.items():
         page.write_text(naming_screens(html, relpath(rooms, page.parent), scripts.of(page)), encoding="utf-8")
 
@@ -138,7 +137,7 @@ def _addresses():
             yield "first_card", {"name": name}
     for room in DECLARED:
         yield "declared", {"room": room}
-    for name in modules():
+    for name in (name for name in modules() if name not in AT_ONCE):
         yield "script", {"name": name}
     for path in sorted(ASSETS.rglob("*")):
         if path.is_file():
@@ -163,7 +162,7 @@ def write_worker(output):
     pack = packed({address: path for address, path in files.items() if address not in apart})
     (output / PACK).write_bytes(pack)
     known = {address: [_hash(path.read_bytes()), len(gzipped(path.read_bytes()))] for address, path in files.items()}
-    template = (files_of("tankfoot.site") / "templates" / WORKER).read_text(encoding="utf-8")
+    template = shortened((files_of("tankfoot.site") / "templates" / WORKER).read_text(encoding="utf-8"))
     told = {
         "files": known,
         "asked_at_first": apart,
@@ -174,7 +173,7 @@ def write_worker(output):
     }
     for name, value in told.items():
         template = template.replace(f'"{{{{{name}}}}}"', _lines(value))
-    (output / WORKER).write_text(shortened(template), encoding="utf-8")
+    (output / WORKER).write_text(template, encoding="utf-8")
 
 
 def _hash(data):

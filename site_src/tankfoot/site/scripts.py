@@ -10,6 +10,7 @@ from hashlib import sha256
 
 from tankfoot.site.joined import asked_later, functions, needed
 from tankfoot.site.parts import parts
+from tankfoot.site.shorten import shortened
 
 ALL = "js/tankfoot.js"  # what any module can be taken from, in a console and in tests: no page names it
 BASE = "base"
@@ -58,7 +59,7 @@ class Scripts:
         left = set(modules).difference(*kinds)
         kinds |= {"nobody": left} if left else {}
         weights = {frozenset(self._pages[first]): FIRST}
-        base, *rest = parts(kinds, {path: len(text) for path, text in modules.items()}, weights)
+        base, *rest = parts(kinds, {path: len(shortened(text)) for path, text in modules.items()}, weights)
         self._named = {BASE: base, **{one[0].removesuffix(".js").replace("/", "-"): one for one in rest}}
 
     def of(self, page):

@@ -71,7 +71,7 @@ function openText({ body, created }) {
   const tank = body.tank_name || words(`purge.solids.${body.solids}`);
   const left = stackLeft(body.events, body.state);
   const says = words("handover.unfinished", { since: written(created, "soon") });
-  return words("handover.line", { tank, says: left ? `${says} ${words(`today.left.${left}`)}` : says });
+  return words("handover.line", { tank, says: left ? [says, words(`today.left.${left}`)].join(" ") : says });
 }
 
 /** Tanks that a round did not do, and why; of a round that is open, those that it waits for. */

@@ -104,7 +104,7 @@ function showSignal(box, { signal, consequence, avoid }) {
   box.dataset.signal = signal;
   const heading = box.querySelector("h2");
   if (signal === "NOTICE") heading.querySelector("svg").remove();
-  heading.lastChild.textContent = ` ${words(`signals.${signal}`)}`;
+  heading.lastChild.textContent = " " + words(`signals.${signal}`);
   const hazard = box.querySelector("p");
   if (consequence || avoid) hazard.replaceChildren(element("strong", { textContent: consequence ?? "" }), ` ${avoid ?? ""}`);
   else hazard.remove();

@@ -11,7 +11,7 @@ const AFTER = 300; // ms
 const languages = openMemory("tankfoot-languages"); // those whose site this phone keeps, for before_drawn.js
 
 let isTouched = false;
-let policy = null; // made once: a page may have no second one of that name
+let policy = globalThis.tankfootWorkerPolicy ?? null; // made once: a page may have no second one of that name
 
 keepOnPhone();
 setTimeout(() => import("./alarms.js"), AFTER); // what the page shows comes first

@@ -70,7 +70,7 @@ async function showWays(here, body, isAhead) {
   const { ways } = await toldBy(body);
   const lines = Object.entries(ways).map(([way, amount]) => {
     const { text, give_or_take: spread } = amountText(amount, LOST_KIND);
-    return `${words(`purge.ways.${way}`)} ${text} ${spread}`;
+    return [words(`purge.ways.${way}`), text, spread].join(" ");
   });
   here.querySelector("[data-ways]").textContent = lines.length ? `${lines.join("; ")}.` : isAhead ? "" : words("purge.no_volume");
 }

@@ -53,5 +53,6 @@ function says(body) {
   const which = body.watched.taken ? "taken" : "tap";
   if (apart === null) return words(body.watched.taken ? "entry.seen.alone_taken" : "entry.seen.alone");
   const order = Math.abs(apart) < SAME ? "same" : apart > 0 ? "earlier" : "later";
-  return `${words(`entry.seen.${order}`, { seconds: secondsText(Math.abs(apart)) })} ${words(`entry.seen.counts_${which}`)}`;
+  const seconds = secondsText(Math.abs(apart));
+  return [words(`entry.seen.${order}`, { seconds }), words(`entry.seen.counts_${which}`)].join(" ");
 }

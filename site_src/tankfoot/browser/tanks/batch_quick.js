@@ -53,7 +53,10 @@ export function openQuick(view, save) {
     const past = new Set(found.story.map(({ body }) => body.event));
     const isOver = OFFERED[name].some((each) => past.has(each));
     const made = element("button", {
-      type: "button", className: "plain", disabled: isOver, textContent: `${words(`batch.quick.${name}`)}${isOver && past.has(name) ? " ✓" : ""}`,
+      type: "button",
+      className: "plain",
+      disabled: isOver,
+      textContent: words(`batch.quick.${name}`) + (isOver && past.has(name) ? " ✓" : ""),
     });
     made.dataset.happened = name;
     const needsForm = kinds[name].amount !== null;

@@ -98,7 +98,7 @@ function pastPurge({ id, created, body }) {
     body.readings[name] ? readingShown(name, body.readings[name]) : null
   ));
   made.firstElementChild.hash = new URLSearchParams({ id }).toString();
-  made.querySelector("strong").textContent = `${words(`purge.solids.${body.solids}`)}, ${written(created)}`;
+  made.querySelector("strong").textContent = [words(`purge.solids.${body.solids}`), written(created)].join(", ");
   made.querySelector("[data-read]").textContent = before && after ? words("tank.gauge_fell", { before, after }) : "";
   made.querySelector("[data-lost]").textContent = purgeLine(body);
   return made;
