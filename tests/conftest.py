@@ -87,7 +87,7 @@ def site(tmp_path_factory, pytestconfig):
 def next_site(tmp_path_factory, pytestconfig):
     """The folder of a later version of the same site: its script is another one, as in most versions."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("tankfoot.site.scripts.OF_BASE", "// a later version\n" + OF_BASE)
+        patch.setattr("tankfoot.site.scripts.OF_BASE", '"a later version";\n' + OF_BASE)
         patch.setattr("tankfoot.site.app.__version__", NEXT_VERSION)
         return made_once(shared_folder(tmp_path_factory, pytestconfig) / "next" / "tankfoot", freeze)
 

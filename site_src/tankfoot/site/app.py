@@ -10,7 +10,7 @@ from tankfoot.calculators import SIGNALS, calculators
 from tankfoot.checklists import cards, checklists, regions, versions
 from tankfoot.quantities.units import offered
 from tankfoot.report.marks import narrowed
-from tankfoot.site.at_once import AT_ONCE, allowed, at_once
+from tankfoot.site.at_once import allowed, at_once
 from tankfoot.site.pages import FIRST_CARDS, PAGES
 from tankfoot.site.qr import qr
 from tankfoot.site.texts import example_inputs, full_date, page_title, typed, with_examples, with_places, worked
@@ -36,7 +36,7 @@ def create_app(address=None):
     app.jinja_env.filters["shown"] = _shown
     app.context_processor(_names)
     app.jinja_env.globals.update(
-        at_once=at_once, allowed=allowed, ALL_AT_ONCE=AT_ONCE,
+        at_once=at_once, allowed=allowed,
         site_address=address and address + folder_of(LANGUAGE), qr=qr, narrowed=narrowed,
     )
     for rule, view in (PAGES | (FIRST_CARDS if LANGUAGE != FIRST else {})).items():
