@@ -75,7 +75,8 @@ def test_the_policy_allows_this_origin_and_the_very_scripts_in_the_page_alone(pa
             for _, attributes in page.tags
             if attributes.get("http-equiv") == "Content-Security-Policy"
         ]
-        digests = [hashlib.sha256(text.encode()).digest() for text in INLINE.findall((site / address).read_text("utf-8"))]
+        texts = INLINE.findall((site / address).read_text(encoding="utf-8"))
+        digests = [hashlib.sha256(text.encode()).digest() for text in texts]
         assert digests
         inline = [f"'sha256-{base64.b64encode(digest).decode()}'" for digest in digests]
         rules = dict(rule.split(maxsplit=1) for rule in map(str.strip, policy.split(";")))
