@@ -11,5 +11,5 @@ export const symbolsByName: Record<string, string>;
 /** Of the page's words, and how a phone writes it that says nothing nearer. */
 export const language: string;
 export const usualLocale: string;
-/** Whether the language has a decimal comma, and the regions that write the other sign. */
-export const decimalSigns: { comma: boolean, others: string[] };
+/** Whether the language has a decimal comma, the regions that write the other sign, and whether its digits are Latin. */
+export const numerals: { comma: boolean, others: string[], latin: boolean };

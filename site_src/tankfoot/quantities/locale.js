@@ -1,6 +1,6 @@
 /** How this phone's region writes what the page's language says. */
 
-import { decimalSigns, language, usualLocale } from "./declared.js";
+import { language, numerals, usualLocale } from "./declared.js";
 
 /** @type {{languages: readonly string[]}} */
 const { languages } = globalThis.navigator;
@@ -14,7 +14,7 @@ export function locale() {
 }
 
 // A table says it: to ask Intl would take a page as long as all else that it runs at its start.
-const writesComma = decimalSigns.comma !== decimalSigns.others.includes(REGION.exec(locale())?.[1] ?? "");
+const writesComma = numerals.comma !== numerals.others.includes(REGION.exec(locale())?.[1] ?? "");
 
 /**
  * A number's text as this region writes it, from or into the one that sums and the record have, with a decimal point.

@@ -16,8 +16,8 @@ from tankfoot.record.bodies import BODIES
 from tankfoot.record.entry import ENTRY, EXPORT_FILE, FORMAT, SCHEMA_VERSION
 from tankfoot.rehearsal.scenarios import FACTS, WANTED, happened, scenarios
 from tankfoot.wording import of_language, words
-from tankfoot.wording.decimal_signs import decimal_signs
 from tankfoot.wording.languages import LANGUAGE
+from tankfoot.wording.numerals import numerals
 
 PURGE_WORDS = ("title", "solids", "tank_state", "ways", "no_volume")
 
@@ -38,7 +38,7 @@ def _quantities():
         "symbolsByName": symbols_by_name(),
         "language": LANGUAGE,
         "usualLocale": of_language(LANGUAGE)["locale"],
-        "decimalSigns": decimal_signs(LANGUAGE),
+        "numerals": numerals(LANGUAGE),
     }
 
 

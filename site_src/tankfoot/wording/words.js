@@ -1,5 +1,6 @@
 /** The words of the screens, in the language of the page. */
 
+import { numerals } from "../quantities/declared.js";
 import { locale } from "../quantities/locale.js";
 import { screens } from "./declared.js";
 import { filled, ofCount } from "./sentences.js";
@@ -15,7 +16,9 @@ export function words(key, facts = {}) {
   return filled(template, Object.fromEntries(texts));
 }
 
+/** A small whole number needs no Intl, which takes its time when it is asked first. */
 function inDigits(number) {
+  if (numerals.latin && Number.isInteger(number) && number >= 0 && number < 1000) return String(number);
   return new Intl.NumberFormat(locale()).format(number);
 }
 
