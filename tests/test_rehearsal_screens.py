@@ -6,6 +6,7 @@ import cellar
 import hand
 import pytest
 from axe_core_python.base import AXE_SCRIPT
+from browsers import PHONE
 from playwright.sync_api import expect
 from test_accessibility import CONTRAST, RULES, RUN_AXE
 
@@ -17,6 +18,11 @@ READINGS = hand.READINGS | {
     "after": {"pressure_after": "7.5 psi"},
 }
 TO_THE_VALVE = ("begin", "all-there", "stack-hangs", "hooked-up", "at-pressure", "gas-shut", "fits")
+ON_THE_FIRST_DAY = (
+    "begin", "all-there", "stack-hangs", "hooked-up", "end-clear", "opened", "colour-change", "closed", "read", "seen",
+    "shut", "let-out", "quiet", "ran-clear", "within-reach", "tank-side", "understood", "outer", "apart", "rinsed",
+    "capped",
+)
 CRACK = 5  # notches of the slider: a tenth
 SMALL = {"width": 360, "height": 640}
 # What the page works in each frame, ms; the slowest tell of what else the machine does.
@@ -31,6 +37,12 @@ IN_SIGHT = """(name) => {
   const box = document.querySelector(`[data-step]:not([hidden]) ${name}`).getBoundingClientRect();
   const at = [[box.left + 4, box.top + 12], [box.right - 4, box.top + 12], [box.left + 4, box.bottom - 12]];
   return at.every(([x, y]) => document.elementFromPoint(x, y)?.closest(name) !== null);
+}"""
+
+QUESTION_IN_SIGHT = """() => {
+  const question = document.querySelector("[data-step]:not([hidden]) h2");
+  const { left, top, bottom } = question.getBoundingClientRect();
+  return [top + 2, bottom - 2].every((y) => question.contains(document.elementFromPoint(left + 3, y)));
 }"""
 
 
@@ -144,7 +156,7 @@ def do_it_right(page):
 def test_a_rehearsal_by_the_right_acts_is_done_and_leaves_no_purge(rehearsal, served):
     page = rehearsal()
     do_it_right(page)
-    expect(page.locator("[data-teaches]")).to_contain_text("The clamp above it is never opened.")
+    expect(page.locator("[data-teaches]")).to_contain_text("The tank-side clamp above it is never opened.")
     assert [text for text in page.locator("[data-done-all] li").all_text_contents() if not text.startswith("✓")] == []
     (entry,) = record(page, served)
     assert (entry["kind"], entry["body"]["exercise"]) == ("training", "rehearsal")
@@ -228,6 +240,50 @@ def test_the_word_stands_on_every_screen_and_closed_is_in_sight(rehearsal):
     assert pane["height"] <= 0.4 * SMALL["height"]
 
 
+@pytest.mark.parametrize("locale", ["en-US", "es-MX"])
+def test_the_question_of_each_step_is_seen_whole_below_the_tank(chromium, served, locale):
+    context = chromium.new_context(**PHONE, locale=locale, service_workers="block")
+    page = hand.hurry(context.new_page())
+    page.set_viewport_size(SMALL)
+    page.goto(f"{served.address}{'es/' if locale == 'es-MX' else ''}rehearsal/run/#scenario=first-day-trub&anew")
+    page.locator("[data-purge][data-ready]").wait_for()
+    seen = []
+    for event in (*ON_THE_FIRST_DAY, None):
+        page.evaluate("scrollTo(0, 0)")
+        seen.append(hand.state(page))
+        assert page.evaluate(QUESTION_IN_SIGHT), seen
+        if event:
+            walk(page, [event])
+    assert {"cap-valve", "vent", "run", "flowing", "result", "gate-valve", "cap", "finish"} <= set(seen)
+    context.close()
+
+
+def test_the_glass_is_called_what_the_words_beside_it_say(rehearsal):
+    page = rehearsal()
+    open_and_draw(page, 1)
+    glass, words = page.locator("[data-sim-glass] [data-says]"), set()
+    for _ in range(200):
+        happened, says = told(page).get_attribute("data-happened"), glass.text_content()
+        words.add(says)
+        assert (says in ("mostly beer", "beer")) == (happened == "colour-turned"), (happened, says)
+        if happened == "colour-turned":
+            break
+        run(page, 0.25)
+    assert words >= {"solids", "mostly beer"}, words
+
+
+def test_a_handle_says_its_name_then_how_it_stands_and_the_gauge_what_its_red_mark_is(rehearsal):
+    page = rehearsal()
+    expect(page.locator(".sim-sights [data-turn=gas]")).to_have_text("gas: off")
+    expect(page.locator("[data-turn=isolation]")).to_contain_text("tion: shut")
+    expect(page.locator("[data-sim-more] [data-turn=bleed]")).to_have_text("bleed: shut")
+    expect(page.locator("[data-turn=tank-side]")).to_have_text("tank-side clamp")
+    expect(page.locator("[data-turn=outer]")).to_have_text("outer clamp")
+    expect(page.locator("[data-sim-gauge]")).to_contain_text("red: rated pressure")
+    name = page.locator("[data-sim-gauge]").get_attribute("aria-label")
+    assert "Red mark: the tank's rated pressure, 15 psi." in name, name
+
+
 def test_a_keyboard_alone_turns_and_reads_all_of_it(rehearsal):
     page = rehearsal()
     page.locator(".skip").focus()
@@ -247,7 +303,7 @@ def test_a_keyboard_alone_turns_and_reads_all_of_it(rehearsal):
                 page.keyboard.press("ArrowRight")
             break
     assert {"gas", "tank-side", "isolation", "outer", "sim-flow"} <= set(names), names
-    assert names["tank-side"] == "Clamp between tank and isolation valve, shut"
+    assert names["tank-side"] == "Tank-side clamp, between tank and isolation valve, shut"
     expect(page.locator("[data-turn=isolation]")).to_have_attribute("aria-label", "Isolation valve, open")
     expect(page.locator("[data-sim-flow]")).to_have_attribute("aria-valuetext", "10 % open")
     run(page, 6)

@@ -7,7 +7,7 @@ import { said, shown } from "./told.js";
 const [SWEEP, FULL] = [270, 1.6]; // ° of the dial, and how many times the plate it shows
 const [TOP, DEEP] = [6, 60]; // of the glass and of the bucket, in the drawing's units
 const [DROP, DROPS] = [0.15, 4]; // s between two places of what runs, and how many places
-const MIXED = 0.15; // a share of the other that an eye sees in the glass
+const [MIXED, TURNED] = [0.15, 0.5]; // shares of the other: one that an eye sees in the glass, and where beer is more
 
 /** @param {HTMLElement} pane @param {object} setup of the state: what the tank's plate says */
 export function openSights(pane, { plate }) {
@@ -33,7 +33,7 @@ export function openSights(pane, { plate }) {
       set(end, "data-flows", seen.flow > 0 ? "" : null);
       set(pane, "data-jet", seen.jet ? seen.jet.from : null);
       const says = { gauge: shown(seen.gauge, "gauge_pressure"), glass: glassSays(seen), end: endSays(seen) };
-      if (says.gauge !== last.gauge) name(gauge, words("rehearsal.gauge", says));
+      if (says.gauge !== last.gauge) name(gauge, words("rehearsal.gauge", { ...says, plate: shown(plate, "gauge_pressure") }));
       last = says;
       for (const [which, text] of Object.entries(says)) say(labels[which], text);
       return says;
@@ -113,7 +113,9 @@ function glassSays({ glass }) {
   if (air > 0.5) return said("rehearsal.glass.empty");
   if (water > 0.5) return said("rehearsal.glass.water");
   const thick = solids / (solids + beer || 1);
-  return said(`rehearsal.glass.${thick > 1 - MIXED ? "solids" : thick < MIXED ? "beer" : "mixed"}`);
+  if (thick > 1 - MIXED) return said("rehearsal.glass.solids");
+  if (thick >= TURNED) return said("rehearsal.glass.mostly_solids");
+  return said(thick < MIXED ? "rehearsal.glass.beer" : "rehearsal.glass.mostly_beer");
 }
 
 function endSays({ handles: { hose }, bucket: { volume } }) {
