@@ -60,8 +60,10 @@ TIGHT = """(longer) => {
     ["the page", document.documentElement.scrollWidth - innerWidth],
   ].filter(([, by]) => by > 0.5);
 }"""
+# Which words of the stack break: each line more than there are words, or parts of one with a hyphen.
 BREAKS = """() => [...document.querySelectorAll(".sim-stack button > span")].filter((each) => each.checkVisibility())
-  .filter((each) => each.getBoundingClientRect().height > 1.5 * parseFloat(getComputedStyle(each).lineHeight))
+  .filter((each) => each.getBoundingClientRect().height
+    > (each.textContent.split(/[ -]/).length + 0.5) * parseFloat(getComputedStyle(each).lineHeight))
   .map((each) => each.textContent)"""
 
 
