@@ -25,7 +25,7 @@ PURGE_WORDS = ("title", "solids", "tank_state", "ways", "no_volume")
 def declared_js(room):
     """The text of ``js/<room>/declared.js``; KeyError for a room that declares nothing."""
     lines = [f"/** What {room}/ declares in Python. Written by the build. */"]
-    lines += [f"export const {name} = {_literal(value)};" for name, value in DECLARED[room]().items()]
+    lines += [f"export const {name} = {literal(value)};" for name, value in DECLARED[room]().items()]
     return "\n".join(lines) + "\n"
 
 
@@ -123,18 +123,18 @@ def _wording():
         "problemTemplates": words("app")["problems"],
         "fileWords": {key: words("files")[key] for key in ("problems", "shapes", "units")},
         "dueWords": words("due"),
-        "screens": _screens(),
+        "screens": {},  # each table comes with whoever asks for it: see said.py
     }
 
 
-def _screens():
+def screens():
     """The words that scripts ask for: a table a screen, and those that the pages use too."""
-    screens, purge, steps = words("screens"), words("purge"), words("purge_steps")
+    own, purge, steps = words("screens"), words("purge"), words("purge_steps")
     stops = {step.state: steps[step.state]["title"] for step in tables()[LATEST].values() if step.stop}
-    of_purge = {key: purge[key] for key in PURGE_WORDS} | {"stops": stops} | screens["purge"]
+    of_purge = {key: purge[key] for key in PURGE_WORDS} | {"stops": stops} | own["purge"]
     titles = {name: said["title"] for name, said in words("rehearsal")["scenarios"].items()}
-    of_rehearsal = screens["rehearsal"] | {"titles": titles, "wrong": words("rehearsal")["wrong"]}
-    return screens | {"purge": of_purge, "rehearsal": of_rehearsal, "signals": words("app")["signals"]}
+    of_rehearsal = own["rehearsal"] | {"titles": titles, "wrong": words("rehearsal")["wrong"]}
+    return own | {"purge": of_purge, "rehearsal": of_rehearsal, "signals": words("app")["signals"]}
 
 
 def _calculator_words(own):
@@ -170,5 +170,6 @@ DECLARED = {
 }
 
 
-def _literal(value):
+def literal(value):
+    """``value`` as JavaScript has it."""
     return json.dumps(value, ensure_ascii=False, separators=(",", ":"))

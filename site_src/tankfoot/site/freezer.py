@@ -28,6 +28,7 @@ from tankfoot.site.declared import DECLARED
 from tankfoot.site.faults import FAULTS, ContentError
 from tankfoot.site.joined import joined_for
 from tankfoot.site.pack import PACK, asked_at_first, gzipped, packed
+from tankfoot.site.said import with_words
 from tankfoot.site.scripts import Scripts, modules_of, naming_screens, threads_of
 from tankfoot.site.shorten import shortened
 from tankfoot.site.sources import ASSETS, PACKAGE, modules
@@ -109,10 +110,10 @@ def _asked_for(missing):
 def _join(output):
     """A few files in the place of all modules, one more for each thread, and each page's scripts."""
     rooms = output / "js"
-    texts = {
+    texts = with_words({
         path.relative_to(rooms).as_posix(): path.read_text(encoding="utf-8")
         for path in sorted(rooms.rglob("*.js"))
-    }
+    })
     shutil.rmtree(rooms)
     pages = {page: page.read_text(encoding="utf-8") for page in _written(output) if page.suffix == ".html"}
     threads = {path for text in texts.values() for path in threads_of(text)} - {THREAD}
