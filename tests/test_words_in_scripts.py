@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 import tankfoot
-from tankfoot.site.declared import DECLARED
+from tankfoot.site.declared import screens
 from tankfoot.site.joined import IMPORT
 from test_words import PLURALS
 
@@ -110,7 +110,7 @@ def leaves():
             else:
                 yield ".".join((*trail, name))
 
-    return set(below(DECLARED["wording"]()["screens"], ()))
+    return set(below(screens(), ()))
 
 
 def keys(found):
@@ -153,4 +153,4 @@ def test_every_plural_has_the_form_for_all_other_counts():
             if isinstance(inner, dict):
                 yield from [inner] if set(inner) & PLURALS else plurals(inner)
 
-    assert [forms for forms in plurals(DECLARED["wording"]()["screens"]) if "other" not in forms] == []
+    assert [forms for forms in plurals(screens()) if "other" not in forms] == []
