@@ -9,6 +9,8 @@ from tankfoot.site.step_signs import PICTURES, step_signs
 from test_purge_table import shortest
 from test_second_taps import RUNNING, SIZES, Phone
 
+SIDE, SHOWN_AT = 48, 44  # a sign's own units, and the CSS pixels that it is shown at
+THIN = 2.0  # px, the least a stroke may be there. The project's own figure, no source
 MOST = 500  # bytes; each stands in the page itself. The project's own figure, no source
 # Where the lines of a step end and its buttons stand, with its sign and without.
 PLACES = """() => {
@@ -39,6 +41,19 @@ def test_a_sign_is_small_says_nothing_and_takes_the_colour_of_its_title():
         assert drawn.startswith('<svg viewBox="0 0 48 48" aria-hidden="true">')
         assert {*re.findall(r"<(\w+)", drawn)} <= {"svg", "g", "path", "circle"}, name
         assert {*re.findall(r'(?:stroke|fill)="([^"]+)"', drawn)} == {"none", "currentColor"}, name
+
+
+def test_no_stroke_of_a_sign_is_too_thin_to_be_seen_at_arms_length():
+    for name in {*step_signs().values()}:
+        drawn = (PICTURES / f"step-{name}.svg").read_text(encoding="utf-8")
+        for tag in re.findall(r"<[^>]*stroke-width[^>]*>", drawn):
+            scale = re.search(r"matrix\((\S+) ", tag)
+            width = float(re.search(r'stroke-width="([^"]+)"', tag)[1]) * (float(scale[1]) if scale else 1)
+            assert width * SHOWN_AT / SIDE >= THIN, (name, tag)
+
+
+def test_every_step_has_a_sign_but_a_gate_which_it_would_answer():
+    assert {state for state, step in tables()[LATEST].items() if not step.gate} == {*step_signs()}
 
 
 def test_every_stop_has_the_same_sign_and_every_sign_that_is_drawn_stands_somewhere():
