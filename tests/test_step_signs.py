@@ -4,6 +4,7 @@ import re
 
 import hand
 import pytest
+from speakers import speaker
 from tankfoot.purge.machine import LATEST, tables
 from tankfoot.site.step_signs import PICTURES, step_signs
 from test_purge_table import shortest
@@ -24,6 +25,11 @@ PLACES = """() => {
   const without = places();
   sign.style.display = "";
   return { sign: [width, height], withSign, without };
+}"""
+CHECKS = """() => {
+  const step = document.querySelector("[data-step]:not([hidden])");
+  const ends = [...step.querySelectorAll(".lines li")].map((line) => line.getBoundingClientRect().bottom);
+  return [Math.max(...ends), step.querySelector(".reach").getBoundingClientRect().top];
 }"""
 SHOWN = """(states) => {
   const main = document.querySelector("[data-purge]");
@@ -74,6 +80,18 @@ def test_while_beer_can_run_a_sign_moves_nothing_on_a_small_phone(at):
         seen = at.page.evaluate(PLACES)
         assert seen["sign"] == [44, 44], state
         assert seen["withSign"] == seen["without"], state
+
+
+# What is asked there before anything is opened is read before it is answered: no line of it is under the answers.
+@pytest.mark.parametrize("locale", ["en-US", "es-MX"])
+def test_a_sign_pushes_no_line_of_the_first_checks_under_their_answers_on_a_small_phone(locale, chromium, served):
+    one = speaker(chromium, served, locale)
+    at = Phone(one.context, one.site, SIZES["small"])
+    at.open(f"go-on={at.purge['id']}")
+    at.put_on(shortest(LATEST, "ready"), {})
+    lowest, answers = at.page.evaluate(CHECKS)
+    one.context.close()
+    assert lowest <= answers
 
 
 def test_a_sign_gives_way_to_text_twice_as_large_and_is_no_part_of_the_title(at):
