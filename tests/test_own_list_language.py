@@ -133,7 +133,8 @@ def test_a_spanish_list_awaits_its_review_until_one_is_there_and_so_does_its_she
 def test_a_review_of_the_words_of_one_language_is_none_of_those_of_another(phone, served):
     page = opened(phone.new_page(), served, f"checklists/{CLAMP.id}/")
     assert page.locator("[data-awaits-review]").count() == 0
-    review(page, "J. Doe")
+    fold = review(page, "J. Doe")
+    expect(fold.locator("[data-reviewed] li")).to_contain_text("J. Doe")
     page.goto(f"{served.address}settings/")
     page.locator("[name=language][value=es]").check()
     page.wait_for_url("**/es/settings/")

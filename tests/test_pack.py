@@ -240,6 +240,17 @@ def test_an_update_of_every_page_fetches_the_pack(keeping_phone, serve, site, co
     assert set(counted(server, page)) == {"/sw.js", f"/{PACK}"}
 
 
+# Source: W3C, Content Security Policy 3, 8.1: of several policies each must allow a script.
+def test_a_host_that_allows_no_script_inside_a_page_leaves_an_app_that_works(keeping_phone, serve, site):
+    server = serve(site)
+    server.headers["Content-Security-Policy"] = "script-src 'self'"
+    page = keeping_phone.new_page()
+    keep(page, server.address)
+    assert whole(page, server)
+    page.goto(f"{server.address}calculators/purge-volume/")
+    page.locator("[data-calculator][data-ready]").wait_for()
+
+
 def test_a_header_of_the_host_stays_with_the_packed_pages(keeping_phone, serve, site):
     server = serve(site)
     server.headers["Content-Security-Policy"] = "frame-ancestors 'none'"

@@ -79,9 +79,11 @@ def test_a_wrong_twin_is_found_out(twin, chromium, site, served):
     path, right, wrong, id, part = twin
     assert right in (PACKAGE / path).read_text(encoding="utf-8")
     texts = {file.name: file.read_text(encoding="utf-8") for file in (site / "js").glob("*.js")}
-    (name,) = (name for name, text in texts.items() if f'"{path}": (' in text)
-    before, module, after = texts[name].partition(f'"{path}": (')
-    body = before + module + after.replace(right, wrong, 1)
+    (name,) = (name for name, text in texts.items() if f'"{path}":(' in text)
+    before, module, after = texts[name].partition(f'"{path}":(')
+    shortened = right.replace(" ", "")
+    assert shortened in after
+    body = before + module + after.replace(shortened, wrong, 1)
     page = chromium.new_page(service_workers="block")
     page.route(f"**/js/{name}", lambda route: route.fulfill(body=body, content_type="text/javascript"))
     page.goto(served.address)
