@@ -117,6 +117,13 @@ def test_the_pack_has_every_file_that_the_first_page_does_not_ask_for_itself(sit
     assert names == files(site) - scripts - sheets - {"js/browser/storage/journal_worker.js"}
 
 
+# Source: RFC 1952, 2.3.1: OS 255 is unknown. Python writes another one from 3.13 on than before, zlib one by system.
+@pytest.mark.parametrize("path", [PACK, f"es/{PACK}"])
+def test_the_pack_does_not_tell_on_which_system_or_when_it_was_made(site, path):
+    head = (site / path).read_bytes()[:10]
+    assert (head[4:8], head[9]) == (bytes(4), 255)
+
+
 def test_the_line_says_how_far_it_is(keeping_phone, serve, site):
     server = serve(site)
     keeping_phone.add_init_script(SAID)

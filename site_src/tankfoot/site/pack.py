@@ -14,6 +14,7 @@ PACK = "tankfoot.pack"  # no .gz: a host that knows the ending would unpack it o
 OF_A_PAGE = re.compile(r'<script [^>]*?src="([^"]+)"|<link rel="stylesheet" [^>]*?href="([^"]+)"')
 LINE = re.compile(rb"[^\n]*\n|[^\n]+")
 AGAIN = b"\x01"  # begins a line that stands for those that came before; no text has it
+OS, UNKNOWN = 9, b"\xff"  # a byte of a gzip member's head
 WORTH = 32  # bytes: fewer take no more room as they are
 PNG = "image/png"  # has no lines
 TYPES = {
@@ -67,7 +68,9 @@ class Lines:
 
 
 def gzipped(data):
-    return gzip.compress(data, 9, mtime=0)
+    """``data`` as a gzip member that tells neither when nor on which system it was made. Source: RFC 1952, 2.3."""
+    member = gzip.compress(data, 9, mtime=0)
+    return member[:OS] + UNKNOWN + member[OS + 1 :]
 
 
 def asked_at_first(root):
