@@ -22,7 +22,7 @@ AT_MOST = 2.0  # times the empty page
 PAGES = {
     "a sum": "calculators/purge-volume/", "Today": "", "a purge": "purge/", "the record": "record/",
     "a list": "checklists/cold-exposure/", "a card": "emergency/hose-burst/", "a tank": "tanks/tank/",
-    "what it cost": "cost/",
+    "what it cost": "cost/", "rehearsals": "rehearsal/",
 }
 EMPTY = """<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Empty</title></head><body><main></main>
 <script type="module">
