@@ -144,6 +144,8 @@ def test_without_a_region_all_limits_stand_there_by_name(page, served):
 @pytest.mark.parametrize(("system", "flash", "weight"), [("us", "53 °F", "1.4 psi"), ("metric", "12 °C", "0.099 bar")])
 def test_units_in_a_list_follow_the_setting(system, flash, weight, page, served):
     page.locator(f"[name=system][value={system}]").evaluate("(one) => one.click()")
+    if system != "us":  # which holds already
+        expect(page.get_by_text("Kept on this phone.").first).to_be_visible()
     assert f"flash point {flash}" in shown_sources(page, served, "isopropyl-alcohol")
     page.goto(f"{served.address}checklists/before-opening-the-bottom-port/")
     page.locator("main[data-ready]").wait_for()
