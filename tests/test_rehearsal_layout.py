@@ -12,6 +12,16 @@ from tankfoot.site.scripts import ALL
 from test_rehearsal_screens import IN_SIGHT, SMALL, TO_THE_VALVE, turn, walk
 
 ROOTS = {"en": "", "es": "es/"}
+ON_THE_FIRST_DAY = (
+    "begin", "all-there", "stack-hangs", "hooked-up", "end-clear", "opened", "colour-change", "closed", "read", "seen",
+    "shut", "let-out", "quiet", "ran-clear", "within-reach", "tank-side", "understood", "outer", "apart", "rinsed",
+    "capped",
+)
+QUESTION_IN_SIGHT = """() => {
+  const question = document.querySelector("[data-step]:not([hidden]) h2");
+  const { left, top, bottom } = question.getBoundingClientRect();
+  return [top + 2, bottom - 2].every((y) => question.contains(document.elementFromPoint(left + 3, y)));
+}"""
 # Tells one event as the page does, with its own words, beside a stack that hangs or an open outer clamp.
 TELL = """async ([url, [happened, facts], isCalled]) => {
   const { take } = await import(url);
@@ -138,3 +148,30 @@ def test_each_label_stays_in_its_button(begun, width, language, longer, text):
     assert page.evaluate(TIGHT, longer) == []
     if (longer, text) == (1.0, "100%"):
         assert page.evaluate(BREAKS) == []
+
+
+def is_so(page, what):
+    """Whether it is so at once or once the page has laid out anew; the page's own clock stands still meanwhile."""
+    for _ in range(20):
+        if page.evaluate(what):
+            return True
+        page.wait_for_timeout(50)
+    return False
+
+
+@pytest.mark.parametrize("locale", ["en-US", "es-MX"])
+def test_the_question_of_each_step_is_seen_whole_below_the_tank(chromium, served, locale):
+    context = chromium.new_context(**PHONE, locale=locale, service_workers="block")
+    page = hand.hurry(context.new_page())
+    page.set_viewport_size(SMALL)
+    page.goto(f"{served.address}{'es/' if locale == 'es-MX' else ''}rehearsal/run/#scenario=first-day-trub&anew")
+    page.locator("[data-purge][data-ready]").wait_for()
+    seen = []
+    for event in (*ON_THE_FIRST_DAY, None):
+        page.evaluate("scrollTo(0, 0)")
+        seen.append(hand.state(page))
+        assert is_so(page, QUESTION_IN_SIGHT), seen
+        if event:
+            walk(page, [event])
+    assert {"cap-valve", "vent", "run", "flowing", "result", "gate-valve", "cap", "finish"} <= set(seen)
+    context.close()

@@ -7,7 +7,7 @@ import { said, shown } from "./told.js";
 const [SWEEP, FULL] = [270, 1.6]; // ° of the dial, and how many times the plate it shows
 const [TOP, DEEP] = [6, 60]; // of the glass and of the bucket, in the drawing's units
 const [DROP, DROPS] = [0.15, 4]; // s between two places of what runs, and how many places
-const [MIXED, TURNED] = [0.15, 0.5]; // shares of the other: one that an eye sees in the glass, and where beer is more
+const [MIXED, TURNED] = [0.15, 0.5]; // shares of the other: seen by an eye; the glass turned, as in noticed.js
 
 /** @param {HTMLElement} pane @param {object} setup of the state: what the tank's plate says */
 export function openSights(pane, { plate }) {

@@ -14,9 +14,9 @@ const textsHere = new Map(); // by their key: a frame has no time to ask again
 /** @param {object} said the page's words: happened, done, reasons */
 export function sentencesOf(said) {
   return {
-    /** @param {{happened: string, facts: Object<string, number|string>}} event */
     /** What a scenario is for, as the list of them says it: once more when it is over. */
     teaches: (scenario) => said.scenarios[scenario].teaches,
+    /** @param {{happened: string, facts: Object<string, number|string>}} event */
     says: ({ happened, facts }) => filled(said.happened[happened].says, shownFacts(facts, said.reasons)),
     instead: ({ happened }) => said.happened[happened].instead ?? "",
     isMistake: ({ happened }) => codes[happened].mistake,
