@@ -2,8 +2,8 @@
 
 The line is drawn at the server, since a browser's own throttling does not reach the requests of a service worker. It
 has a rate that all connections share and a way that takes half of the round trip; a new connection costs one more. It
-has no TLS and no slow start of TCP. Three ways run in turn: the site, an identical copy of it as a control, and the
-site as a browser gets it that cannot open the pack. ``--against FOLDER`` adds another build, such as an older one.
+has no TLS and no slow start of TCP. The site and an identical copy of it as a control run in turn; ``--against FOLDER``
+adds another build, such as an older one.
 """
 
 import argparse
@@ -156,17 +156,14 @@ def first_visit(browser, line, server):
 def ways(folder, against):
     site = folder / "site"
     freeze(site)
-    single = shutil.copytree(site, folder / "single")
-    worker = single / "sw.js"
-    worker.write_text("delete self.DecompressionStream;\n" + worker.read_text(encoding="utf-8"), encoding="utf-8")
-    found = {"the site": site, "a copy (control)": shutil.copytree(site, folder / "copy"), "without the pack": single}
-    return found | ({"against": against} if against else {})
+    found = {"the site": site, "a copy (control)": shutil.copytree(site, folder / "copy")}
+    return found | {str(other): other for other in against}
 
 
 def main():
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--runs", type=int, default=5, metavar="N", help="visits of each way on each line (5)")
-    parser.add_argument("--against", type=Path, metavar="FOLDER", help="another built site")
+    parser.add_argument("--against", type=Path, nargs="*", default=[], metavar="FOLDER", help="other built sites")
     options = parser.parse_args()
     with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
         servers = {way: host(site) for way, site in ways(Path(folder), options.against).items()}

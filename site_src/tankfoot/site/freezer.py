@@ -4,14 +4,15 @@ Each language is a site of its own, with its own worker: the first one's at the 
 name. A phone keeps the one that it speaks.
 """
 
+import gzip
 import hashlib
 import json
 import os
+import re
 import shutil
 import subprocess
 import sys
 import warnings
-from importlib.resources import files as files_of
 from os.path import relpath
 from pathlib import Path
 from traceback import extract_tb
@@ -27,16 +28,17 @@ from tankfoot.site.content_check import check_content
 from tankfoot.site.declared import DECLARED
 from tankfoot.site.faults import FAULTS, ContentError
 from tankfoot.site.joined import joined_for
-from tankfoot.site.pack import PACK, asked_at_first, gzipped, packed
+from tankfoot.site.pack import PACK, asked_at_first, packed
 from tankfoot.site.said import with_words
 from tankfoot.site.scripts import Scripts, modules_of, naming_screens, threads_of
-from tankfoot.site.shorten import shortened
+from tankfoot.site.shorten import shortened, shortened_sheet
 from tankfoot.site.sources import ASSETS, PACKAGE, modules
 from tankfoot.site.tongues import folder_of
 from tankfoot.wording.languages import CHOSEN_BY, FIRST, LANGUAGE, languages
 
 NOTE = "README"  # the one line in the output folder that git keeps
 WORKER = "sw.js"
+IMPORT = re.compile(r'import {[^}]*} from "\./([\w.]+)";[^\n]*\n')
 THREAD = "browser/storage/journal_worker.js"  # each page starts it: the pages' file would be sent and parsed twice
 TEMPLATES = PACKAGE / "site" / "templates"
 OTHER_FOLDERS = languages()[1:] if LANGUAGE == FIRST else []  # the sites that stand in folders of this one
@@ -97,6 +99,8 @@ def freeze_one(output, address=None):
         except UndefinedError as missing:
             raise ContentError(_asked_for(missing)) from missing
     _join(output)
+    for sheet in output.rglob("*.css"):
+        sheet.write_text(shortened_sheet(sheet.read_text(encoding="utf-8")), encoding="utf-8")
     write_worker(output)
 
 
@@ -160,14 +164,15 @@ def write_worker(output):
         files.pop(of_a_build, None)
     first = asked_at_first(output) | {(output / "js" / THREAD).resolve()}
     apart = [address for address, path in files.items() if path.resolve() in first]
-    pack = packed({address: path for address, path in files.items() if address not in apart})
+    pack, whole = packed({address: path for address, path in files.items() if address not in apart})
     (output / PACK).write_bytes(pack)
-    known = {address: [_hash(path.read_bytes()), len(gzipped(path.read_bytes()))] for address, path in files.items()}
-    template = shortened((files_of("tankfoot.site") / "templates" / WORKER).read_text(encoding="utf-8"))
+    texts = {address: path.read_bytes() for address, path in files.items()}
+    known = {address: [_hash(data), len(gzip.compress(data, 9))] for address, data in texts.items()}
+    template = shortened(_worker())
     told = {
         "files": known,
         "asked_at_first": apart,
-        "pack": {"address": PACK, "size": len(pack), "hash": _hash(pack)},
+        "pack": {"address": PACK, "size": len(pack), "whole": whole, "hash": _hash(pack)},
         "version": _hash((json.dumps(known) + template).encode()),
         "prefix": f"tankfoot-{folder_of(LANGUAGE)}".replace("/", "-"),
         "others": [f"{folder}/" for folder in OTHER_FOLDERS],
@@ -175,6 +180,14 @@ def write_worker(output):
     for name, value in told.items():
         template = template.replace(f'"{{{{{name}}}}}"', _lines(value))
     (output / WORKER).write_text(template, encoding="utf-8")
+
+
+def _worker():
+    """The worker and what it imports, in one file: a phone asks for it anew each day."""
+    def text_of(name):
+        return (TEMPLATES / name).read_text(encoding="utf-8")
+
+    return IMPORT.sub(lambda found: text_of(found[1]).replace("export ", ""), text_of(WORKER))
 
 
 def _hash(data):

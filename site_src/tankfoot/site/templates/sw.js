@@ -1,5 +1,7 @@
 /** Keeps every file of one build on the phone, whole or not at all, and answers from there. Written by the build. */
 
+import { unpacked } from "./lzma.js"; // the build writes both into one file
+
 const VERSION = "{{version}}";
 const FILES = "{{files}}"; // by address: how its SHA-256 begins, and how many bytes it has in gzip
 const ASKED_AT_FIRST = "{{asked_at_first}}"; // the addresses of what the first page asks for itself: not in the pack
@@ -10,8 +12,6 @@ const CACHE = PREFIX + VERSION;
 const SCOPE = self.registration.scope;
 const MISSING_PAGE = "404.html";
 const NEW_LINE = 10;
-const AGAIN = 1; // begins a line of the pack that stands for those that came before
-const PNG = "image/png"; // has no lines
 const A_REQUEST = 2000; // bytes that a slow line could bring while it waits for one answer
 
 self.addEventListener("install", (event) => event.waitUntil(keepAll()));
@@ -77,40 +77,19 @@ async function lookAtPages(found) {
 /** The one file of all others, where that takes less than what is missing. A damaged one is as good as none. */
 async function openPack(found) {
   const wanted = lacking(found).filter((path) => !ASKED_AT_FIRST.includes(path));
-  if (!("DecompressionStream" in self) || weight(wanted) + wanted.length * A_REQUEST <= PACK.size) return;
+  if (weight(wanted) + wanted.length * A_REQUEST <= PACK.size) return;
   const answer = await fetch(address(PACK.address), { cache: "reload", priority: "low" });
-  const pack = isWhole(answer) ? await received(answer) : new Blob();
-  if (!await isKnown(await pack.arrayBuffer(), PACK.hash)) {
+  const pack = isWhole(answer) ? await received(answer) : new ArrayBuffer();
+  if (!await isKnown(pack, PACK.hash)) {
     console.info(`${answer.url} is not the pack of this build`);
     return;
   }
-  const opened = pack.stream().pipeThrough(new DecompressionStream("gzip"));
-  const bytes = new Uint8Array(await new Response(opened).arrayBuffer());
+  const bytes = unpacked(new Uint8Array(pack), PACK.whole);
   let at = bytes.indexOf(NEW_LINE) + 1;
-  const before = []; // all lines that came so far
   for (const [path, type, length] of JSON.parse(new TextDecoder().decode(bytes.subarray(0, at)))) {
-    const file = bytes.subarray(at, at + length);
-    const lines = type === PNG ? [file] : unfolded(file, before);
-    if (!found.has(path)) await take(found, path, await new Blob(lines).arrayBuffer(), headersOf(answer, type));
+    if (!found.has(path)) await take(found, path, bytes.slice(at, at + length), headersOf(answer, type));
     at += length;
   }
-}
-
-/** The lines of a file in the pack, where some that came before stand as one; then they have come too. */
-function unfolded(file, before) {
-  const lines = [];
-  for (let at = 0, end; at < file.length; at = end) {
-    end = file.indexOf(NEW_LINE, at) + 1 || file.length;
-    const line = file.subarray(at, end);
-    if (line[0] === AGAIN) {
-      const [first, count] = new TextDecoder().decode(line.subarray(1)).split(",").map(Number);
-      lines.push(...before.slice(first, first + count));
-    } else {
-      lines.push(line);
-    }
-  }
-  before.push(...lines);
-  return lines;
 }
 
 async function received(answer) {
@@ -121,7 +100,7 @@ async function received(answer) {
     parts.push(part.value);
     await tell(part.value.length);
   }
-  return new Blob(parts);
+  return new Blob(parts).arrayBuffer();
 }
 
 async function fetchRest(found) {
