@@ -5,7 +5,7 @@ than it runs.
 from itertools import combinations
 from typing import NamedTuple
 
-ONE_MORE = 50_000  # characters that a page would rather have for nothing than ask for one more file
+ONE_MORE = 80_000  # characters that a page would rather have for nothing than ask for one more file
 
 
 class Part(NamedTuple):
