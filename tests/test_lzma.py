@@ -1,7 +1,7 @@
 """What liblzma has packed, the worker opens, to the byte. Source: Python's lzma, which is liblzma of XZ Utils."""
 
 import lzma
-from base64 import b64encode
+from base64 import b64decode, b64encode
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -10,11 +10,17 @@ from tankfoot.site.pack import TEXT
 from tankfoot.site.sources import PACKAGE
 
 DECODER = PACKAGE / "site" / "templates" / "lzma.js"
-OPENED = """async ([module, packed, length]) => {
-  const { unpacked } = await import(`data:text/javascript,${encodeURIComponent(module)}`);
-  const bytes = await (await fetch(`data:;base64,${packed}`)).arrayBuffer();
-  const found = unpacked(new Uint8Array(bytes), length);
-  return btoa(Array.from(found, (byte) => String.fromCharCode(byte)).join(""));
+OPENED = """async ([module, packed, length, piece]) => {
+  const { unpacking } = await import(`data:text/javascript,${encodeURIComponent(module)}`);
+  const bytes = new Uint8Array(await (await fetch(`data:;base64,${packed}`)).arrayBuffer());
+  const come = new Uint8Array(bytes.length);
+  const open = unpacking(come, length);
+  for (let there = piece; there < bytes.length; there += piece) {
+    come.set(bytes.subarray(0, there));
+    open(there);
+  }
+  come.set(bytes);
+  return btoa(Array.from(open(Infinity), (byte) => String.fromCharCode(byte)).join(""));
 }"""
 A_LINE = b'<p class="help">Left empty: one degree.</p>\n'
 
@@ -26,10 +32,15 @@ def page(chromium):
     context.close()
 
 
-def agrees(page, data, **properties):
+def opened(page, packed, length, piece):
+    """What the decoder says when the file comes in pieces of so many bytes."""
+    told = [DECODER.read_text(encoding="utf-8"), b64encode(packed).decode(), length, piece]
+    return b64decode(page.evaluate(OPENED, told))
+
+
+def agrees(page, data, piece=1460, **properties):
     packed = lzma.compress(data, format=lzma.FORMAT_ALONE, filters=[TEXT | properties])
-    told = [DECODER.read_text(encoding="utf-8"), b64encode(packed).decode(), len(data)]
-    return page.evaluate(OPENED, told) == b64encode(data).decode()
+    return opened(page, packed, len(data), piece) == data
 
 
 @st.composite
@@ -50,10 +61,11 @@ def texts(draw):
     return data
 
 
-@given(data=texts(), lc=st.integers(0, 4), lp=st.integers(0, 4), pb=st.integers(0, 4))
+@given(data=texts(), piece=st.sampled_from([1, 7, 20, 500, 10**9]), bits=st.tuples(*[st.integers(0, 4)] * 3))
 @settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
-def test_whatever_was_packed_is_opened(page, data, lc, lp, pb):
-    assert agrees(page, data, lc=lc, lp=min(lp, 4 - lc), pb=pb)  # Source: lzma12.h of liblzma: lc + lp is 4 at most
+def test_whatever_was_packed_is_opened(page, data, piece, bits):
+    lc, lp, pb = bits
+    assert agrees(page, data, piece, lc=lc, lp=min(lp, 4 - lc), pb=pb)  # Source: liblzma, lzma12.h: lc + lp <= 4
 
 
 @pytest.mark.parametrize("far", [3, 100, 4000, 70_000, 1_500_000])
@@ -65,5 +77,4 @@ def test_what_came_long_before_is_found_again(page, far):
 def test_another_byte_would_be_seen(page):
     packed = bytearray(lzma.compress(A_LINE * 3, format=lzma.FORMAT_ALONE, filters=[TEXT]))
     packed[20] ^= 1
-    told = [DECODER.read_text(encoding="utf-8"), b64encode(packed).decode(), 3 * len(A_LINE)]
-    assert page.evaluate(OPENED, told) != b64encode(A_LINE * 3).decode()
+    assert opened(page, bytes(packed), 3 * len(A_LINE), len(packed)) != A_LINE * 3

@@ -123,7 +123,7 @@ def _wording():
         "problemTemplates": words("app")["problems"],
         "fileWords": {key: words("files")[key] for key in ("problems", "shapes", "units")},
         "dueWords": words("due"),
-        "screens": {},  # each table comes with whoever asks for it: see said.py
+        "screens": {},  # each table comes with whoever asks for it: see tables.py
     }
 
 

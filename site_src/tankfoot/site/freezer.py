@@ -29,10 +29,10 @@ from tankfoot.site.declared import DECLARED
 from tankfoot.site.faults import FAULTS, ContentError
 from tankfoot.site.joined import joined_for
 from tankfoot.site.pack import PACK, asked_at_first, packed
-from tankfoot.site.said import with_words
 from tankfoot.site.scripts import Scripts, modules_of, naming_screens, threads_of
 from tankfoot.site.shorten import shortened, shortened_sheet
 from tankfoot.site.sources import ASSETS, PACKAGE, modules
+from tankfoot.site.tables import with_tables
 from tankfoot.site.tongues import folder_of
 from tankfoot.wording.languages import CHOSEN_BY, FIRST, LANGUAGE, languages
 
@@ -114,7 +114,7 @@ def _asked_for(missing):
 def _join(output):
     """A few files in the place of all modules, one more for each thread, and each page's scripts."""
     rooms = output / "js"
-    texts = with_words({
+    texts = with_tables({
         path.relative_to(rooms).as_posix(): path.read_text(encoding="utf-8")
         for path in sorted(rooms.rglob("*.js"))
     })

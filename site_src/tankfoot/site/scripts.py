@@ -10,8 +10,8 @@ from hashlib import sha256
 
 from tankfoot.site.joined import asked_later, functions, needed
 from tankfoot.site.parts import parts
-from tankfoot.site.said import TABLES
 from tankfoot.site.shorten import shortened
+from tankfoot.site.tables import SCREENS, SUMS
 
 ALL = "js/tankfoot.js"  # what any module can be taken from, in a console and in tests: no page names it
 BASE = "base"
@@ -80,8 +80,9 @@ class Scripts:
         for path in self._threads:
             texts[f"js/{path}"] = _taking(self._with(self._alone[path]), "../" * path.count("/"), path)
         every = "".join(f'import "./{name}.js";\n' for name in self._named)
-        words = "".join(f'take("{path}");\n' for path in sorted(self._modules) if path.startswith(f"{TABLES}/"))
-        return texts | {ALL: f'{every}import {{ take }} from "./{BASE}.js";\n{words}export {{ take }};\n'}
+        tables = [path for path in sorted(self._modules) if path.startswith((f"{SCREENS}/", f"{SUMS}/"))]
+        told = "".join(f'take("{path}");\n' for path in tables)
+        return texts | {ALL: f'{every}import {{ take }} from "./{BASE}.js";\n{told}export {{ take }};\n'}
 
     def _with(self, needs):
         return [BASE, *(name for name, paths in self._named.items() if name != BASE and needs.intersection(paths))]

@@ -24,8 +24,8 @@ import { problemText } from "./problem_text.js";
  */
 export async function openSum(root, { starting = startingText, shown = () => {}, alsoKept = () => [] } = {}) {
   const id = root.dataset.calculator;
-  const declared = calculators[id];
   const twin = await calculatorModule(id);
+  const declared = calculators[id]; // it came with the twin
   const sum = { root, id, declared, twin, fields: findFields(root, declared), starting, shown, alsoKept };
   pairUp(sum.fields, twin.ALTERNATIVES ?? []);
   listen(sum);

@@ -1,6 +1,5 @@
 /** The tank's page is the tank: its picture, what is due, what was read and purged, its sums and lists filled in. */
 
-import { calculators } from "../../calculators/declared.js";
 import { openHolds } from "../../tanks/hold.js";
 import { words } from "../../wording/words.js";
 import { drawTank } from "../drawing/tank.js";
@@ -108,7 +107,7 @@ function pastPurge({ id, created, body }) {
 function showSums(body) {
   const known = tankTexts(body, settings().system);
   for (const item of view.querySelectorAll("[data-sum]")) {
-    const { sum } = item.dataset;
-    item.hidden = !Object.keys(calculators[sum].fields).some((name) => known[`${sum}.${name}`] || known[name]);
+    const { sum, fields } = item.dataset;
+    item.hidden = !fields.split(" ").some((name) => known[`${sum}.${name}`] || known[name]);
   }
 }

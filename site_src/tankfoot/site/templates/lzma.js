@@ -9,7 +9,8 @@ const RANGE = 0; // places in the coder
 const CODE = 1;
 const LEAST_RANGE = 2 ** 24; // below it the next byte comes in
 const HEAD = 13; // bytes: properties, size of the dictionary, length of what was packed
-const FIRST_CODE = 5; // bytes, the first of them 0
+const FIRST = HEAD + 5; // bytes that it begins with: a 0 and four of the code
+const LONGEST = 20; // bytes that a literal or a match is written in: LZMA_REQUIRED_INPUT_MAX of the LZMA SDK
 const BYTE = 2 ** 8;
 const LITERAL = 3 * BYTE; // likelihoods: of bits alone, and beside a 0 or a 1 of the byte that might have come
 const STATES = 12; // by what the last ones were, literals or matches
@@ -26,7 +27,7 @@ function likelihoods(count) {
 }
 
 function rangeDecoder(packed) {
-  let next = HEAD + FIRST_CODE;
+  let next = FIRST;
   const code = packed.subarray(HEAD + 1, next).reduce((sum, byte) => sum * BYTE + byte, 0);
   const coder = Uint32Array.of(2 ** 32 - 1, code);
 
@@ -85,16 +86,28 @@ function rangeDecoder(packed) {
     return value;
   }
 
-  return { bit, direct, tree, reverseTree };
+  return { bit, direct, tree, reverseTree, isFed: (there) => next <= there - LONGEST };
 }
 
 /**
- * @param {Uint8Array} packed a whole file of the format .lzma, "lzma_alone"; one that is damaged gives other bytes
+ * Opens a file of the format .lzma, "lzma_alone", while it still comes. One that is damaged gives other bytes.
+ *
+ * @param {Uint8Array} packed as long as the whole file
  * @param {number} length bytes of what was packed
- * @returns {Uint8Array} what was packed
+ * @returns {function(number): Uint8Array} opens as much as so many bytes of the file tell; Infinity: all are there
  */
-export function unpacked(packed, length) {
-  const { bit, direct, tree, reverseTree } = rangeDecoder(packed);
+export function unpacking(packed, length) {
+  const out = new Uint8Array(length);
+  let open = null;
+  return (there) => {
+    if (there >= FIRST) open ??= opening(packed, out);
+    open?.(there);
+    return out;
+  };
+}
+
+function opening(packed, out) {
+  const { bit, direct, tree, reverseTree, isFed } = rangeDecoder(packed);
   const lc = packed[0] % 9; // bits of the byte before that a literal's likelihoods go by
   const lp = Math.floor(packed[0] / 9) % 5; // bits of its place that they go by
   const places = 2 ** Math.floor(packed[0] / 45);
@@ -112,9 +125,9 @@ export function unpacked(packed, length) {
   const lengthOfMatch = lengths();
   const lengthOfRep = lengths();
 
-  const out = new Uint8Array(length);
   const reps = [0, 0, 0, 0]; // the last four distances; a distance is one less than how far back
   let state = 0;
+  let at = 0;
 
   function lengths() {
     const choice = likelihoods(2);
@@ -134,7 +147,7 @@ export function unpacked(packed, length) {
     return least + direct(bits - ALIGN_BITS) * 2 ** ALIGN_BITS + reverseTree(aligns, 0, ALIGN_BITS);
   }
 
-  function literal(at) {
+  function literal() {
     const from = LITERAL * (((at & (2 ** lp - 1)) << lc) + ((at && out[at - 1]) >> (8 - lc)));
     let node = 1;
     if (state >= AFTER_MATCH) { // the byte that would have come next is near
@@ -171,15 +184,16 @@ export function unpacked(packed, length) {
     return SHORTEST + lengthOfRep(place);
   }
 
-  for (let at = 0; at < length;) {
-    const place = at & (places - 1);
-    if (bit(isMatch, state * places + place)) {
-      for (const end = at + match(place); at < end; at += 1) out[at] = out[at - reps[0] - 1];
-    } else {
-      out[at] = literal(at);
-      state = state < 4 ? 0 : state - (state < 10 ? 3 : 6);
-      at += 1;
+  return (there) => {
+    while (at < out.length && isFed(there)) {
+      const place = at & (places - 1);
+      if (bit(isMatch, state * places + place)) {
+        for (const end = at + match(place); at < end; at += 1) out[at] = out[at - reps[0] - 1];
+      } else {
+        out[at] = literal();
+        state = state < 4 ? 0 : state - (state < 10 ? 3 : 6);
+        at += 1;
+      }
     }
-  }
-  return out;
+  };
 }

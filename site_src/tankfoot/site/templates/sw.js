@@ -1,6 +1,6 @@
 /** Keeps every file of one build on the phone, whole or not at all, and answers from there. Written by the build. */
 
-import { unpacked } from "./lzma.js"; // the build writes both into one file
+import { unpacking } from "./lzma.js"; // the build writes both into one file
 
 const VERSION = "{{version}}";
 const FILES = "{{files}}"; // by address: how its SHA-256 begins, and how many bytes it has in gzip
@@ -79,12 +79,11 @@ async function openPack(found) {
   const wanted = lacking(found).filter((path) => !ASKED_AT_FIRST.includes(path));
   if (weight(wanted) + wanted.length * A_REQUEST <= PACK.size) return;
   const answer = await fetch(address(PACK.address), { cache: "reload", priority: "low" });
-  const pack = isWhole(answer) ? await received(answer) : new ArrayBuffer();
-  if (!await isKnown(pack, PACK.hash)) {
+  const bytes = isWhole(answer) ? await received(answer) : null;
+  if (bytes === null) {
     console.info(`${answer.url} is not the pack of this build`);
     return;
   }
-  const bytes = unpacked(new Uint8Array(pack), PACK.whole);
   let at = bytes.indexOf(NEW_LINE) + 1;
   for (const [path, type, length] of JSON.parse(new TextDecoder().decode(bytes.subarray(0, at)))) {
     if (!found.has(path)) await take(found, path, bytes.slice(at, at + length), headersOf(answer, type));
@@ -92,15 +91,22 @@ async function openPack(found) {
   }
 }
 
+/** What is in the pack, opened while it comes; null where it is not that of this build. */
 async function received(answer) {
   const tell = teller(PACK.size);
+  const pack = new Uint8Array(PACK.size);
+  const open = unpacking(pack, PACK.whole);
   const reader = answer.body.getReader();
-  const parts = [];
+  let come = 0;
   for (let part = await reader.read(); !part.done; part = await reader.read()) {
-    parts.push(part.value);
-    await tell(part.value.length);
+    const { value } = part;
+    if (come + value.length > PACK.size) return null;
+    pack.set(value, come);
+    come += value.length;
+    open(come);
+    await tell(value.length);
   }
-  return new Blob(parts).arrayBuffer();
+  return await isKnown(pack, PACK.hash) ? open(Infinity) : null;
 }
 
 async function fetchRest(found) {
