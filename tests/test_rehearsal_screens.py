@@ -355,6 +355,17 @@ def test_a_frame_and_a_step_are_quick_at_a_quarter_of_the_speed(phone, served, t
     assert frames <= 1000.0 / 60.0
 
 
+# Common practice, no source: half of a hundredth of a dial is no more than the width of its needle.
+def test_a_needle_that_stands_at_zero_to_the_eye_reads_zero(rehearsal, served):
+    page = rehearsal()
+    read = page.evaluate("""async (url) => {
+      const { take } = await import(url);
+      const { readOff } = take("browser/rehearsal/sights.js");
+      return [-15, 15, 700, -7000].map((pressure) => readOff(pressure, 300e3));
+    }""", served.script)
+    assert read == [0, 0, 0, -7000]
+
+
 @pytest.mark.parametrize("light", ["dark", "light"])
 def test_axe_finds_nothing_while_it_runs_at_a_jet_and_at_the_end(rehearsal, light):
     page = rehearsal()

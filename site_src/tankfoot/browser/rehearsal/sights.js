@@ -5,6 +5,7 @@ import { words } from "../../wording/words.js";
 import { said, shown } from "./told.js";
 
 const [SWEEP, FULL] = [270, 1.6]; // ° of the dial, and how many times the plate it shows
+const LEAST = 1 / 200; // of the dial: no eye sees that the needle is off zero. Common practice, no source
 const [TOP, DEEP] = [6, 60]; // of the glass and of the bucket, in the drawing's units
 const [DROP, DROPS] = [0.15, 4]; // s between two places of what runs, and how many places
 const [MIXED, TURNED] = [0.15, 0.5]; // shares of the other: seen by an eye; the glass turned, as in noticed.js
@@ -32,7 +33,7 @@ export function openSights(pane, { plate }) {
       set(end, "data-hose", seen.handles.hose);
       set(end, "data-flows", seen.flow > 0 ? "" : null);
       set(pane, "data-jet", seen.jet ? seen.jet.from : null);
-      const says = { gauge: shown(seen.gauge, "gauge_pressure"), glass: glassSays(seen), end: endSays(seen) };
+      const says = { gauge: shown(readOff(seen.gauge, most), "gauge_pressure"), glass: glassSays(seen), end: endSays(seen) };
       if (says.gauge !== last.gauge) name(gauge, words("rehearsal.gauge", { ...says, plate: shown(plate, "gauge_pressure") }));
       last = says;
       for (const [which, text] of Object.entries(says)) say(labels[which], text);
@@ -74,6 +75,11 @@ function drawDial(svg, most, plate) {
 function angleOf(pressure, most) {
   const share = Math.min(1.05, Math.max(-0.1, pressure / most));
   return -SWEEP / 2 + 27 + (SWEEP - 27) * share;
+}
+
+/** What an eye reads at a dial that shows so much. */
+export function readOff(pressure, most) {
+  return Math.abs(pressure) < LEAST * most ? 0 : pressure;
 }
 
 function turn(needle, angle) {
