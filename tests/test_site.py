@@ -11,7 +11,7 @@ from urllib.parse import unquote, urljoin, urlsplit
 
 import pytest
 from frozen import files, pages
-from tankfoot.site.freezer import freeze
+from tankfoot.site.freezer import freeze, freeze_one
 from tankfoot.wording.languages import languages
 
 ROOT = "http://site.invalid/"
@@ -49,6 +49,15 @@ def test_two_builds_are_the_same_to_the_byte(site, tmp_path):
     assert ours == {path.relative_to(tmp_path) for path in tmp_path.rglob("*") if path.is_file()}
     _, different, unreadable = filecmp.cmpfiles(site, tmp_path, ours, shallow=False)
     assert (different, unreadable) == ([], [])
+
+
+def test_a_language_leaves_the_files_of_another_as_they_are(tmp_path):
+    of_another = tmp_path / "es" / "assets" / "css" / "tankfoot.css"  # which a process of its own may be writing
+    of_another.parent.mkdir(parents=True)
+    of_another.write_text("a { top: 0 }\n", encoding="utf-8")
+    freeze_one(tmp_path)
+    assert of_another.read_text(encoding="utf-8") == "a { top: 0 }\n"
+    assert (tmp_path / "assets" / "css" / "tankfoot.css").is_file()
 
 
 def test_the_worker_keeps_every_file_but_itself(site):

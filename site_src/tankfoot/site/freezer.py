@@ -8,7 +8,6 @@ import gzip
 import hashlib
 import json
 import os
-import re
 import shutil
 import subprocess
 import sys
@@ -27,7 +26,7 @@ from tankfoot.site.at_once import AT_ONCE
 from tankfoot.site.content_check import check_content
 from tankfoot.site.declared import DECLARED
 from tankfoot.site.faults import FAULTS, ContentError
-from tankfoot.site.joined import joined_for
+from tankfoot.site.joined import IMPORT, joined_for
 from tankfoot.site.pack import PACK, asked_at_first, packed
 from tankfoot.site.scripts import Scripts, modules_of, naming_screens, threads_of
 from tankfoot.site.shorten import shortened, shortened_sheet
@@ -38,7 +37,6 @@ from tankfoot.wording.languages import CHOSEN_BY, FIRST, LANGUAGE, languages
 
 NOTE = "README"  # the one line in the output folder that git keeps
 WORKER = "sw.js"
-IMPORT = re.compile(r'import {[^}]*} from "\./([\w.]+)";[^\n]*\n')
 THREAD = "browser/storage/journal_worker.js"  # each page starts it: the pages' file would be sent and parsed twice
 TEMPLATES = PACKAGE / "site" / "templates"
 OTHER_FOLDERS = languages()[1:] if LANGUAGE == FIRST else []  # the sites that stand in folders of this one
@@ -99,8 +97,7 @@ def freeze_one(output, address=None):
         except UndefinedError as missing:
             raise ContentError(_asked_for(missing)) from missing
     _join(output)
-    for sheet in output.rglob("*.css"):
-        sheet.write_text(shortened_sheet(sheet.read_text(encoding="utf-8")), encoding="utf-8")
+    _shorten_sheets(output)
     write_worker(output)
 
 
@@ -129,6 +126,11 @@ def _join(output):
         (output / address).write_text(shortened(text), encoding="utf-8")
     for page, html in pages.items():
         page.write_text(naming_screens(html, relpath(rooms, page.parent), scripts.of(page)), encoding="utf-8")
+
+
+def _shorten_sheets(output):
+    for sheet in (path for path in _written(output) if path.suffix == ".css"):
+        sheet.write_text(shortened_sheet(sheet.read_text(encoding="utf-8")), encoding="utf-8")
 
 
 def _addresses():
@@ -187,7 +189,7 @@ def _worker():
     def text_of(name):
         return (TEMPLATES / name).read_text(encoding="utf-8")
 
-    return IMPORT.sub(lambda found: text_of(found[1]).replace("export ", ""), text_of(WORKER))
+    return IMPORT.sub(lambda found: text_of(found[2]).replace("export ", ""), text_of(WORKER))
 
 
 def _hash(data):

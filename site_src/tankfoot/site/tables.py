@@ -25,9 +25,8 @@ def with_tables(modules):
     asked = re.compile(rf'["`]({"|".join(words)})\.|\bscreens\.({"|".join(words)})\b')
     named = re.compile(rf'"({"|".join(id for id in sums if "-" in id)})"')
     twins = {f"calculators/{id.replace('-', '_')}.js": id for id in sums}
-    left = modules | {path: _without(modules[path], name) for path, name in {
-        "calculators/declared.js": "calculators", "wording/declared.js": "calculatorWords",
-    }.items()}
+    whole = {"calculators/declared.js": "calculators", "wording/declared.js": "calculatorWords"}
+    left = modules | {path: _without(modules[path], name) for path, name in whole.items()}
     made = {f"{SCREENS}/{name}.js": SCREEN % (name, literal(table)) for name, table in words.items()}
     made |= {f"{SUMS}/{id}.js": text for id, text in sums.items()}
     for path, text in left.items():

@@ -106,6 +106,7 @@ export function unpacking(packed, length) {
   };
 }
 
+/** Writes into `out` what so many bytes of `packed` tell. */
 function opening(packed, out) {
   const { bit, direct, tree, reverseTree, isFed } = rangeDecoder(packed);
   const lc = packed[0] % 9; // bits of the byte before that a literal's likelihoods go by

@@ -1,6 +1,9 @@
-/** Keeps every file of one build on the phone, whole or not at all, and answers from there. Written by the build. */
+/**
+ * Keeps every file of one build on the phone, whole or not at all, and answers from there. The build fills in what stands
+ * in braces, and writes it and what it imports into one file.
+ */
 
-import { unpacking } from "./lzma.js"; // the build writes both into one file
+import { unpacking } from "./lzma.js";
 
 const VERSION = "{{version}}";
 const FILES = "{{files}}"; // by address: how its SHA-256 begins, and how many bytes it has in gzip
