@@ -88,7 +88,7 @@ def test_axe_finds_nothing_on_any_kind_of_step_in_dark_and_in_light(at):
             expect(at.page.locator("html")).to_have_attribute("data-theme", light)
             at.page.clock.resume()
             report = at.page.evaluate(RUN_AXE, [tags, CONTRAST])
-            at.page.clock.pause_at(cellar.moment(at.page.evaluate("() => Date.now() + 1000")))
+            at.page.clock.pause_at(cellar.moment(at.page.evaluate("() => Date.now() + 5000")))
             passed |= set(report["passed"])
             if report["found"]:
                 found[state, light] = report["found"]

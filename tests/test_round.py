@@ -183,7 +183,7 @@ def test_purges_of_one_phone_never_write_into_each_other(seed, page, served):
     """Each purge's record, taps drawn at random among three, is the one that it has alone."""
     page.clock.install()
     page.goto(served.address)
-    page.clock.pause_at(cellar.moment(page.evaluate("Date.now() + 1000")))  # what a purge tells rests on its times
+    page.clock.pause_at(cellar.moment(page.evaluate("Date.now() + 5000")))  # what a purge tells rests on its times
     tanks = [entry for entry in page.evaluate(READ) if entry["kind"] == "tank"][:3]
     rng, taps = random.Random(seed), list(hand.TAPS)
     order = [rng.randrange(3) for _ in range(3 * len(taps))] + [place for place in range(3) for _ in taps]

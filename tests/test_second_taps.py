@@ -86,7 +86,7 @@ class Phone:
     def open(self, anchor):
         self.page.goto(f"{self.served.address}purge/#{anchor}")
         self.page.locator("[data-purge][data-ready]").wait_for()
-        self.page.clock.pause_at(cellar.moment(self.page.evaluate("() => Date.now() + 1000")))
+        self.page.clock.pause_at(cellar.moment(self.page.evaluate("() => Date.now() + 5000")))
 
     def put_on(self, names, readings, by=None):
         """The purge stands on the step that the events of these names lead to, long enough to be read."""
