@@ -4,6 +4,7 @@ import json
 import lzma
 import re
 import shutil
+import struct
 from collections import Counter
 
 import pytest
@@ -123,15 +124,32 @@ def test_the_pack_is_enough_where_a_file_alone_is_not_to_be_had(keeping_phone, s
     assert whole(page, server)
 
 
-def damaged(folder):
+# Source: LZMA specification, 2015: a head is (pb * 5 + lp) * 9 + lc, the dictionary's size and a length, -1 where the
+# file does not tell it: no time and no system.
+@pytest.mark.parametrize("path", [PACK, f"es/{PACK}"])
+def test_the_pack_does_not_tell_on_which_system_or_when_it_was_made(site, path):
+    assert (site / path).read_bytes()[:13] == bytes([3]) + struct.pack("<Iq", 2**22, -1)
+
+
+def one_byte_wrong(data):
+    middle = len(data) // 2
+    return data[:middle] + bytes([data[middle] ^ 1]) + data[middle + 1 :]
+
+
+def damaged(folder, how=one_byte_wrong):
     pack = folder / PACK
-    data = bytearray(pack.read_bytes())
-    data[len(data) // 2] ^= 1
-    pack.write_bytes(data)
+    pack.write_bytes(how(pack.read_bytes()))
 
 
-def test_a_pack_damaged_in_one_byte_is_not_taken_and_each_file_comes_alone(keeping_phone, serve, copied):
-    damaged(copied)
+@pytest.mark.parametrize("how", [
+    pytest.param(one_byte_wrong, id="a byte wrong"),
+    pytest.param(lambda data: data[:-1], id="a byte short"),
+    pytest.param(lambda data: data + b"x", id="a byte more"),
+    pytest.param(lambda data: data * 20, id="far too long"),
+    pytest.param(lambda _: b"<!doctype html>", id="a page"),
+])
+def test_a_pack_that_is_damaged_is_not_taken_and_each_file_comes_alone(keeping_phone, serve, copied, how):
+    damaged(copied, how)
     server = serve(copied)
     page = keeping_phone.new_page()
     keep(page, server.address)

@@ -47,6 +47,7 @@ def _unit(unit):
 
 
 def _calculators():
+    """All sums; a page is sent those that it works out, and their words: see tables.py."""
     return {"calculators": {
         calculator.id: {
             "fields": {name: _field(quantity) for name, quantity in calculator.fields.items()},

@@ -103,7 +103,10 @@ async function received(answer) {
   let come = 0;
   for (let part = await reader.read(); !part.done; part = await reader.read()) {
     const { value } = part;
-    if (come + value.length > PACK.size) return null;
+    if (come + value.length > PACK.size) {
+      await reader.cancel();
+      return null;
+    }
     pack.set(value, come);
     come += value.length;
     open(come);
